@@ -1,0 +1,114 @@
+"""Reading and writing lengths, wheel sizes and ratios of a shop file."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from solver.quantities.figure_reader import FigureReader
+from solver.quantities.lengths import MM_PER_INCH, Length
+
+_INCH_WORDS = ("in", "inch", "inches", '"', "″")
+_MM_WORDS = ("mm", "millimetre", "millimetres", "millimeter", "millimeters")
+
+
+def read_length(text: str) -> Length:
+    """Read a length such as ``150 mm`` or ``1/4 in``.
+
+    Parameters
+    ----------
+    text : str
+        Figure and unit.
+
+    Returns
+    -------
+    Length
+        Exact.
+
+    Raises
+    ------
+    UnreadableFigureError
+        No figure, no unit, or another unit.
+
+    Examples
+    --------
+    >>> read_length("1/4 in")
+    Length(mm=Fraction(127, 20))
+    """
+    reader = FigureReader(text)
+    figure = reader.number()
+    at = reader.at
+    word = reader.word().lower()
+    if word in _MM_WORDS:
+        length = Length.of_mm(figure)
+    elif word in _INCH_WORDS:
+        length = Length.of_inches(figure)
+    else:
+        raise reader.refuse("a length needs its unit, mm or in", at=at, help_text="Write for example 150 mm or 1/4 in.")
+    reader.finish()
+    return length
+
+
+def read_micrometres(text: str) -> Length:
+    """Read a small length such as ``5 um``, ``5 µm``, ``0.01 mm`` or ``1 thou``.
+
+    Examples
+    --------
+    >>> read_micrometres("5 um")
+    Length(mm=Fraction(1, 200))
+    """
+    reader = FigureReader(text)
+    figure = reader.number()
+    word = reader.word().lower()
+    if word in ("um", "µm", "μm"):
+        reader.finish()
+        return Length.of_mm(figure / 1000)
+    if word in ("thou", "thous"):
+        reader.finish()
+        return Length.of_inches(figure / 1000)
+    return read_length(text)
+
+
+def read_wheel_module(text: str) -> Length:
+    """Read a wheel size, ``module 1`` or ``20 DP``, as millimetres of diameter per tooth.
+
+    Examples
+    --------
+    >>> read_wheel_module("20 DP")
+    Length(mm=Fraction(127, 100))
+    """
+    reader = FigureReader(text)
+    is_module = not reader.starts_number()
+    if is_module and reader.word().lower() not in ("module", "mod", "m"):
+        raise reader.refuse("a wheel size is a module or a DP", at=0, help_text="Write module 1 or 20 DP.")
+    reader.skip_spaces()
+    at = reader.at
+    figure = reader.number()
+    if figure == 0:
+        raise reader.refuse("a wheel size is above zero", at=at)
+    if not is_module and reader.word().upper() != "DP":
+        raise reader.refuse("a wheel size is a module or a DP", help_text="Write module 1 or 20 DP.")
+    reader.finish()
+    return Length.of_mm(figure if is_module else MM_PER_INCH / figure)
+
+
+def read_ratio(text: str) -> Fraction:
+    """Read a bare ratio such as ``1/2``, ``1:2`` or ``40``; above zero.
+
+    Examples
+    --------
+    >>> read_ratio("3/4"), read_ratio("1:2"), read_ratio("40")
+    (Fraction(3, 4), Fraction(1, 2), Fraction(40, 1))
+    """
+    reader = FigureReader(text)
+    ratio = reader.number()
+    if reader.peek() == ":":
+        reader.at += 1
+        at = reader.at
+        divisor = reader.number()
+        if divisor == 0:
+            raise reader.refuse("nothing can be divided by zero", at=at)
+        ratio /= divisor
+    reader.finish()
+    if ratio == 0:
+        raise reader.refuse("a ratio is above zero", at=0)
+    return ratio

@@ -1,0 +1,104 @@
+"""The lathe as its owner describes it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from solver.quantities.angles import Angle
+from solver.quantities.lengths import Length
+from solver.trains.wheels import WheelClass
+
+
+@dataclass(frozen=True, slots=True)
+class Banjo:
+    """What the file says of the banjo; ``None`` where it says nothing."""
+
+    studs: int | None = None
+    centre_distance: Length | None = None
+    slot: tuple[Length, Length] | None = None
+    swing: tuple[Angle, Angle] | None = None
+    stud_nut: Length | None = None
+    mesh_limits: tuple[tuple[Length, Length], ...] = ()
+    largest_wheel_teeth: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChasingDial:
+    """A thread dial: teeth of the wheel on the leadscrew, and lines round the dial."""
+
+    wheel_teeth: int
+    lines: int
+
+
+@dataclass(frozen=True, slots=True)
+class Lathe:
+    """A lathe by its figures.
+
+    Parameters
+    ----------
+    name : str
+        How the owner calls it.
+    leadscrew_text : str
+        The lead as the file writes it, for echoing: ``8 tpi`` or ``3 mm``.
+    leadscrew_lead : Length
+        Carriage travel for one turn of the leadscrew.
+    stud_turns : Fraction
+        Turns of the stud gear for one turn of the spindle.
+    has_reverse : bool
+        A tumbler or other reverse is fitted.
+    wheel_classes : tuple of WheelClass
+        The box of wheels.
+    keyed_pairs : tuple of (int, int)
+        Wheels joined for good on one sleeve, in addition to the box.
+    levers : tuple of (str, Fraction)
+        Gearbox positions: leadscrew turns for one turn of the box input; empty without a box.
+    """
+
+    name: str
+    leadscrew_text: str
+    leadscrew_lead: Length
+    stud_turns: Fraction
+    has_reverse: bool
+    wheel_classes: tuple[WheelClass, ...]
+    keyed_pairs: tuple[tuple[int, int], ...] = ()
+    banjo: Banjo | None = None
+    levers: tuple[tuple[str, Fraction], ...] = ()
+    chasing_dial: ChasingDial | None = None
+    spindle_stops: tuple[int, ...] = ()
+
+    @property
+    def lead_at_equal_wheels(self) -> Length:
+        """Lead cut with equal wheels and the box straight through; the screw constant as a length.
+
+        Examples
+        --------
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((20, 2),)),)
+        >>> Lathe("small", "3 mm", Length.of_mm(3), Fraction(1, 2), True, box).lead_at_equal_wheels
+        Length(mm=Fraction(3, 2))
+        """
+        return self.leadscrew_lead * self.stud_turns
+
+    @property
+    def lever_ratios(self) -> tuple[tuple[str | None, Fraction], ...]:
+        """Lever positions to search; one unnamed position of ratio 1 when there is no box.
+
+        Examples
+        --------
+        >>> Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, ()).lever_ratios
+        ((None, Fraction(1, 1)),)
+        """
+        return self.levers or ((None, Fraction(1)),)
+
+    def with_wheel(self, teeth: int) -> Lathe:
+        """Return the same lathe with one more wheel of its first class.
+
+        Examples
+        --------
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((20, 1),)),)
+        >>> lathe = Lathe("small", "3 mm", Length.of_mm(3), Fraction(1), True, box)
+        >>> lathe.with_wheel(127).wheel_classes[0].stock
+        ((20, 1), (127, 1))
+        """
+        first, *others = self.wheel_classes
+        return replace(self, wheel_classes=(first.with_wheel(teeth), *others))

@@ -1,0 +1,53 @@
+"""What a valid train is, said without any search: the specification the searches are held against."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from solver.trains.lathe import Lathe
+from solver.trains.wheels import Train
+
+
+def broken_rules(train: Train, lathe: Lathe) -> tuple[str, ...]:
+    """List what a train asks of the box that the box does not hold.
+
+    Parameters
+    ----------
+    train : Train
+        Wheels with the class each pair belongs to.
+    lathe : Lathe
+        The box with its counts.
+
+    Returns
+    -------
+    tuple of str
+        One sentence a broken rule; empty for a valid train.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.trains.wheels import Pair, WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((20, 1), (40, 1))),)
+    >>> lathe = Lathe("small", "3 mm", Length.of_mm(3), Fraction(1), True, box)
+    >>> broken_rules(Train((Pair(20, 40),)), lathe)
+    ()
+    >>> broken_rules(Train((Pair(40, 40),)), lathe)
+    ('40 T is needed 2 times; the box holds 1',)
+    """
+    faults = []
+    if not train.pairs:
+        faults.append("a train has at least one pair")
+    for number, pair in enumerate(train.pairs, start=1):
+        if not 0 <= pair.wheel_class < len(lathe.wheel_classes):
+            faults.append(f"pair {number} is of a class of wheels that the box does not hold")
+            continue
+        only = lathe.wheel_classes[pair.wheel_class].only_in_pair
+        if only is not None and only != number:
+            faults.append(f"wheels of {lathe.wheel_classes[pair.wheel_class].size} go only in pair {only}")
+    for (wheel_class, teeth), needed in sorted(Counter(train.wheels).items()):
+        if 0 <= wheel_class < len(lathe.wheel_classes):
+            held = dict(lathe.wheel_classes[wheel_class].stock).get(teeth, 0)
+            if needed > held:
+                faults.append(f"{teeth} T is needed {needed} time{'s' if needed > 1 else ''}; the box holds {held}")
+    return tuple(faults)

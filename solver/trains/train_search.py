@@ -1,0 +1,318 @@
+"""The search for trains: complete over the box, and what it calls best is proven best.
+
+Products of drivers meet products of driven wheels in the middle. The tolerance is widened step by step;
+within each step every train is found, so the first step that holds an answer holds the best one.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+
+from solver.quantities.lengths import Length
+from solver.quantities.pi_multiples import Lead, PiLength, lead_bounds_mm
+from solver.refusals import ImpossibleSettingError
+from solver.trains.half_nut import HalfNutRule, half_nut_rule
+from solver.trains.hand import Hand, HandPlan, plan_hand
+from solver.trains.lathe import Lathe
+from solver.trains.lead_error import LeadError, lead_error
+from solver.trains.mounting import Mounting, Verdict, judge, keeps_to_pair_places, placings
+from solver.trains.sides import Box, Side, Wheel
+from solver.trains.train_order import OrderKey, preference
+from solver.trains.wheels import Train
+
+#: Widening steps of the tolerance, as parts of the lead; after the last every train counts.
+STEPS = (0, *(Fraction(1, 10**power) for power in range(7, 0, -1)), Fraction(1, 2))
+#: Everything is within this: no box of wheels reaches a millionfold error.
+EVERYTHING = Fraction(10**12)
+#: Most pairs ever searched.
+MOST_PAIRS = 4
+#: How many trains of one error are judged before the rest is left: keeps a rich box within its second.
+MOST_JUDGED = 4000
+
+
+@dataclass(frozen=True, slots=True)
+class Match:
+    """Drivers and driven wheels that come near the wanted ratio at one lever position."""
+
+    error: Fraction
+    lever: str | None
+    drivers: tuple[Wheel, ...]
+    driven: tuple[Wheel, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TrainAnswer:
+    """One train to mount, with all that is said of it."""
+
+    train: Train
+    lever: str | None
+    ratio: Fraction
+    cut_lead: Length
+    error: LeadError
+    mounting: Mounting
+    hand: HandPlan
+    half_nut: HalfNutRule
+
+    @property
+    def fits(self) -> bool:
+        """True unless something is known to stand in the way.
+
+        Examples
+        --------
+        >>> TrainAnswer.fits.__doc__.splitlines()[0]
+        'True unless something is known to stand in the way.'
+        """
+        return self.mounting.verdict is not Verdict.DOES_NOT_FIT
+
+
+@dataclass(frozen=True, slots=True)
+class TrainQuestion:
+    """What is asked of the search.
+
+    Parameters
+    ----------
+    lead : Length or PiLength
+        Wanted lead.
+    hand : Hand, optional
+        Hand of the thread.
+    most_pairs : int, optional
+        Pairs to search up to, 1 to 4.
+    within : Fraction, optional
+        Largest error of an answer, as a part of the lead.
+    wanted : int, optional
+        How many answers of each number of pairs.
+    """
+
+    lead: Lead
+    hand: Hand = Hand.RIGHT
+    most_pairs: int = 3
+    within: Fraction = Fraction(1, 1000)
+    wanted: int = 3
+
+
+@dataclass(frozen=True, slots=True)
+class TrainReport:
+    """The outcome: best of each number of pairs first, then alternatives.
+
+    Parameters
+    ----------
+    answers : tuple of TrainAnswer
+        Within the tolerance.
+    set_aside : tuple of TrainAnswer
+        Nearer than an answer of as many pairs, but known not to fit.
+    nearest : TrainAnswer or None
+        The nearest of all when nothing is within the tolerance.
+    """
+
+    question: TrainQuestion
+    answers: tuple[TrainAnswer, ...]
+    set_aside: tuple[TrainAnswer, ...]
+    nearest: TrainAnswer | None
+
+
+def search_trains(question: TrainQuestion, lathe: Lathe) -> TrainReport:
+    """Find the trains that cut a lead.
+
+    Parameters
+    ----------
+    question : TrainQuestion
+        Lead, hand, tolerance and how many pairs.
+    lathe : Lathe
+        With its real box of wheels.
+
+    Returns
+    -------
+    TrainReport
+        Complete within its tolerance for each number of pairs.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The box cannot make a single pair.
+
+    Examples
+    --------
+    >>> from solver.trains.wheels import WheelClass
+    >>> stock = tuple((teeth, 1) for teeth in (20, 30, 40, 50, 127))
+    >>> box = (WheelClass("module 1", Length.of_mm(1), stock),)
+    >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
+    >>> report = search_trains(TrainQuestion(Length.of_mm("1.25")), lathe)
+    >>> str(report.answers[0].train), report.answers[0].error.is_exact
+    ('50-127', True)
+    """
+    if sum(count for each in lathe.wheel_classes for _, count in each.stock) < 2:
+        raise ImpossibleSettingError(
+            "a train needs at least two wheels; the box holds fewer",
+            help_text="Add wheels to [wheels] teeth in the lathe file.",
+        )
+    by_pairs = [_of_pairs(question, lathe, pairs) for pairs in range(1, question.most_pairs + 1)]
+    firsts = [answers[0] for answers, _ in by_pairs if answers]
+    others = [answer for answers, _ in by_pairs for answer in answers[1:]]
+    answers = (*sorted(firsts, key=_rank), *sorted(others, key=_rank))
+    within = tuple(answer for answer in answers if abs(answer.error.relative) <= question.within)
+    nearest = min(answers, key=lambda answer: (abs(answer.error.relative), _rank(answer)), default=None)
+    set_aside = tuple(answer for _, aside in by_pairs for answer in aside)
+    return TrainReport(question, within, set_aside, None if within else nearest)
+
+
+def _rank(answer: TrainAnswer) -> tuple[bool, Fraction, int, OrderKey, str]:
+    key = preference(answer.train)
+    return not answer.fits, abs(answer.error.relative), len(answer.train.pairs), key, answer.lever or ""
+
+
+def _of_pairs(
+    question: TrainQuestion, lathe: Lathe, pairs: int
+) -> tuple[tuple[TrainAnswer, ...], tuple[TrainAnswer, ...]]:
+    """Answer for one number of pairs: those that fit by rising error, and the nearer ones set aside."""
+    halves = _Halves(lathe, pairs)
+    for step in sorted({*STEPS, question.within, EVERYTHING}):
+        matches = sorted(halves.matches(question.lead, step), key=lambda match: abs(match.error))
+        if not matches:
+            continue
+        fitting, aside = _choose(matches, question, lathe)
+        if len(fitting) >= question.wanted or (fitting and step >= question.within):
+            return tuple(fitting), tuple(aside)
+        if step >= question.within:
+            return tuple(aside), ()
+    return (), ()
+
+
+def _choose(
+    matches: Sequence[Match], question: TrainQuestion, lathe: Lathe
+) -> tuple[list[TrainAnswer], list[TrainAnswer]]:
+    """Walk the matches by rising error; keep those that fit, and the first few nearer ones that do not."""
+    fitting: list[TrainAnswer] = []
+    aside: list[TrainAnswer] = []
+    for _, group in groupby(matches, key=lambda match: abs(match.error)):
+        candidates = sorted(_placed(group, lathe), key=lambda candidate: candidate[0])
+        for _, match, trains in candidates[:MOST_JUDGED]:
+            answer = _best_placing(trains, match.lever, question, lathe)
+            if answer.fits:
+                fitting.append(answer)
+            elif not fitting and len(aside) < question.wanted:
+                aside.append(answer)
+            if len(fitting) >= question.wanted:
+                return fitting, aside
+    return fitting, aside
+
+
+def _placed(matches: Iterable[Match], lathe: Lathe) -> Iterator[tuple[OrderKey, Match, list[Train]]]:
+    for match in matches:
+        trains = [train for train in placings(match.drivers, match.driven) if keeps_to_pair_places(train, lathe)]
+        if trains:
+            trains.sort(key=preference)
+            yield preference(trains[0]), match, trains
+
+
+def _best_placing(trains: Sequence[Train], lever: str | None, question: TrainQuestion, lathe: Lathe) -> TrainAnswer:
+    """Take the first placing that fits, else the first that cannot be faulted, else the first of all."""
+    best: TrainAnswer | None = None
+    for train in trains:
+        answer = answer_for(train, lathe, lever, question.lead, question.hand)
+        if answer.mounting.verdict is Verdict.FITS:
+            return answer
+        if best is None or (answer.fits and not best.fits):
+            best = answer
+    if best is None:
+        message = "a match always has a placing"
+        raise AssertionError(message)
+    return best
+
+
+def answer_for(train: Train, lathe: Lathe, lever: str | None, lead: Lead, hand: Hand = Hand.RIGHT) -> TrainAnswer:
+    """Say everything of one given train: ratio, lead cut, error, mounting, hand and half-nut.
+
+    Parameters
+    ----------
+    train : Train
+        One placing.
+    lathe : Lathe
+        The lathe it goes on.
+    lever : str or None
+        Gearbox position, ``None`` without a box.
+    lead : Length or PiLength
+        Wanted lead.
+    hand : Hand, optional
+        Wanted hand.
+
+    Returns
+    -------
+    TrainAnswer
+        Exact but for the error to a pi lead, which is bounded.
+
+    Examples
+    --------
+    >>> from solver.trains.wheels import Pair, WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (127, 1))),)
+    >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
+    >>> answer_for(Train((Pair(40, 127),)), lathe, None, Length.of_mm(1)).cut_lead
+    Length(mm=Fraction(1, 1))
+    """
+    ratio = train.ratio * dict(lathe.lever_ratios)[lever]
+    cut = lathe.lead_at_equal_wheels * ratio
+    plan = plan_hand(train, lathe, hand)
+    mounting = judge(train, lathe, plan.idlers)
+    if plan.obstacle:
+        mounting = Mounting(Verdict.DOES_NOT_FIT, (*mounting.reasons, plan.obstacle), mounting.not_checked)
+    return TrainAnswer(train, lever, ratio, cut, lead_error(cut, lead), mounting, plan, half_nut_rule(cut, lathe))
+
+
+class _Halves:
+    """Both halves of the search for one number of pairs, made once and asked at every tolerance."""
+
+    def __init__(self, lathe: Lathe, pairs: int) -> None:
+        self._lathe = lathe
+        self._box = Box(lathe.wheel_classes)
+        self._by_composition: list[tuple[list[int], list[list[Side]]]] = []
+        for composition in self._box.compositions(pairs):
+            groups = [
+                (product, list(sides))
+                for product, sides in groupby(self._box.sides(composition), key=lambda side: side.product)
+            ]
+            self._by_composition.append(([product for product, _ in groups], [sides for _, sides in groups]))
+
+    def matches(self, lead: Lead, within: Fraction | int) -> Iterator[Match]:
+        """Yield every pair of sides the box can hold at once whose lead is within a part of the wanted one."""
+        for lever, lever_ratio in self._lathe.lever_ratios:
+            base = self._lathe.lead_at_equal_wheels.mm * lever_ratio
+            low, high = (bound / base for bound in lead_bounds_mm(lead))
+            for products, groups in self._by_composition:
+                yield from self._meet(products, groups, (low, high), Fraction(within), lever)
+
+    def _meet(
+        self,
+        products: list[int],
+        groups: list[list[Side]],
+        wanted: tuple[Fraction, Fraction],
+        within: Fraction,
+        lever: str | None,
+    ) -> Iterator[Match]:
+        # A driven product Q serves the driver product P when P/Q lies within the tolerance of the wanted
+        # ratio: least * P <= Q <= most * P. The ends are compared in whole numbers, never in floats.
+        least = 1 / (wanted[1] * (1 + within))
+        most = 1 / (wanted[0] * (1 - within)) if within < 1 else None
+        middle = (wanted[0] + wanted[1]) / 2
+        for product, drivers in zip(products, groups, strict=True):
+            start = bisect_left(products, -(-product * least.numerator // least.denominator))
+            end = bisect_right(products, product * most.numerator // most.denominator) if most else len(products)
+            for place in range(start, end):
+                pairs = [(a, b) for a in drivers for b in groups[place] if self._box.can_share(a, b)]
+                if pairs:
+                    error = Fraction(product, products[place]) / middle - 1
+                    for a, b in pairs:
+                        yield Match(error, lever, a.wheels, b.wheels)
+
+
+def is_pi_lead(lead: Lead) -> bool:
+    """Say whether a lead is a multiple of pi, so that no train is ever exact.
+
+    Examples
+    --------
+    >>> is_pi_lead(PiLength(Fraction(1))), is_pi_lead(Length.of_mm(1))
+    (True, False)
+    """
+    return isinstance(lead, PiLength)
