@@ -1,0 +1,73 @@
+"""A dividing head or rotary table as its owner describes it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from solver.quantities.lengths import Length
+
+
+@dataclass(frozen=True, slots=True)
+class Plate:
+    """An index plate; circles of different faces cannot be used in one mounting.
+
+    Examples
+    --------
+    >>> Plate("A", ((24, 25), (46,))).circles
+    (24, 25, 46)
+    """
+
+    name: str
+    faces: tuple[tuple[int, ...], ...]
+
+    @property
+    def circles(self) -> tuple[int, ...]:
+        """Every hole circle of the plate, face by face. [holes]
+
+        Examples
+        --------
+        >>> Plate("B", ((21, 23),)).circles
+        (21, 23)
+        """
+        return tuple(circle for face in self.faces for circle in face)
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """A dividing head or rotary table by its figures.
+
+    Parameters
+    ----------
+    name : str
+        How the owner calls it.
+    worm_ratio : Fraction
+        Crank turns for one turn of the work.
+    plates : tuple of Plate
+        The index plates to hand.
+    direct_circles : tuple of int
+        Holes that lock the spindle itself.
+    wheels : tuple of (int, int)
+        Change wheels as teeth and count, for differential work and helices.
+    table_lead : Length or None
+        Lead of the mill's table screw.
+    """
+
+    name: str
+    worm_ratio: Fraction
+    plates: tuple[Plate, ...]
+    direct_circles: tuple[int, ...] = ()
+    wheels: tuple[tuple[int, int], ...] = ()
+    table_lead: Length | None = None
+
+    def circles(self) -> Iterator[tuple[str, int]]:
+        """Yield every plate name with each of its circles, largest circle first.
+
+        Examples
+        --------
+        >>> list(Head("small", Fraction(40), (Plate("A", ((15, 20),)),)).circles())
+        [('A', 20), ('A', 15)]
+        """
+        every = [(plate.name, circle) for plate in self.plates for circle in plate.circles]
+        yield from sorted(every, key=lambda pair: (-pair[1], pair[0]))
