@@ -1,0 +1,141 @@
+"""A move of the crank, and what one setting of the head does to the work."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+from solver.quantities.angles import Angle
+
+
+class Method(Enum):
+    """How the work is divided; the value is the word of the trade."""
+
+    DIRECT = "direct"
+    PLAIN = "plain"
+    NEAREST = "nearest"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class CrankMove:
+    """Whole turns, then spaces on a circle; spaces, never holes: the pin's own hole is zero.
+
+    Parameters
+    ----------
+    turns : int
+        Whole turns of the crank.
+    spaces : int
+        Spaces to advance after them.
+    circle : int or None
+        Holes in the circle; ``None`` when whole turns do it on any circle.
+    sign : int, optional
+        1 with the crank's usual direction, -1 against it.
+
+    Examples
+    --------
+    >>> CrankMove(1, 9, 21).value
+    Fraction(10, 7)
+    """
+
+    turns: int
+    spaces: int
+    circle: int | None
+    sign: int = 1
+
+    @property
+    def value(self) -> Fraction:
+        """Turns of the crank, signed.
+
+        Examples
+        --------
+        >>> CrankMove(5, 0, None).value
+        Fraction(5, 1)
+        """
+        part = Fraction(self.spaces, self.circle) if self.circle else Fraction(0)
+        return self.sign * (self.turns + part)
+
+    @property
+    def sector_holes(self) -> int:
+        """Holes the sector arms enclose, the pin's own hole among them.
+
+        Examples
+        --------
+        >>> CrankMove(0, 12, 18).sector_holes
+        13
+        """
+        return self.spaces + 1
+
+    @classmethod
+    def of(cls, turns: Fraction, circle: int) -> CrankMove:
+        """Split crank turns that are whole holes of a circle into turns and spaces.
+
+        Examples
+        --------
+        >>> CrankMove.of(Fraction(10, 7), 21)
+        CrankMove(turns=1, spaces=9, circle=21, sign=1)
+        """
+        whole, spaces = divmod(turns * circle, circle)
+        return cls(int(whole), int(spaces), circle)
+
+
+@dataclass(frozen=True, slots=True)
+class IndexAnswer:
+    """One setting: method, move, plate, and what it does.
+
+    Parameters
+    ----------
+    method : Method
+        Direct, plain or nearest.
+    move : CrankMove
+        Of the crank, or of the spindle itself for direct work.
+    plate : str or None
+        Name of the plate; ``None`` when none is needed.
+    wanted : Fraction
+        Turns of the work asked for, each move.
+    reached : Fraction
+        Turns of the work made, each move.
+    moves_to_close : int
+        Moves after which the work should be back where it began.
+    """
+
+    method: Method
+    move: CrankMove
+    plate: str | None
+    wanted: Fraction
+    reached: Fraction
+    moves_to_close: int
+
+    @property
+    def error_per_move(self) -> Angle:
+        """Reached minus wanted, once.
+
+        Examples
+        --------
+        >>> IndexAnswer(Method.PLAIN, CrankMove(5, 0, None), None, Fraction(1, 8), Fraction(1, 8), 8).error_per_move
+        Angle(turns=Fraction(0, 1))
+        """
+        return Angle(self.reached - self.wanted)
+
+    @property
+    def error_at_closure(self) -> Angle:
+        """What the repeated move is off after the full round; repeating accumulates.
+
+        Examples
+        --------
+        >>> answer = IndexAnswer(Method.NEAREST, CrankMove(0, 1, 3), "A", Fraction(1, 127), Fraction(1, 120), 127)
+        >>> answer.error_at_closure
+        Angle(turns=Fraction(7, 120))
+        """
+        return self.error_per_move * self.moves_to_close
+
+    @property
+    def is_exact(self) -> bool:
+        """True only for an error of zero.
+
+        Examples
+        --------
+        >>> IndexAnswer(Method.PLAIN, CrankMove(5, 0, None), None, Fraction(1, 8), Fraction(1, 8), 8).is_exact
+        True
+        """
+        return self.reached == self.wanted

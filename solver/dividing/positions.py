@@ -1,0 +1,128 @@
+"""The table of positions worked from zero: no rounded step is ever added to another."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from solver.dividing.heads import Head
+from solver.dividing.moves import CrankMove
+from solver.quantities.angles import Angle
+from solver.refusals import ImpossibleSettingError
+
+#: Longest table printed; nobody walks further by hand. [rows]
+MOST_POSITIONS = 5000
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """Where the pin stands for one mark.
+
+    Parameters
+    ----------
+    number : int
+        Mark, counted from 0.
+    turns : int
+        Whole crank turns from the start.
+    hole : int
+        Hole of the circle, the starting hole being 0.
+    move : CrankMove
+        How far the crank moved from the mark before; nothing for mark 0.
+    exact : Angle
+        Where the mark belongs.
+    error : Angle
+        Where it comes to stand, minus where it belongs; never more than half a hole.
+    """
+
+    number: int
+    turns: int
+    hole: int
+    move: CrankMove
+    exact: Angle
+    error: Angle
+
+
+def positions(head: Head, part: Fraction, count: int, circle: int) -> Iterator[Position]:
+    """Yield marks 0 to ``count`` on one circle, each rounded from zero.
+
+    Parameters
+    ----------
+    head : Head
+        Its worm ratio.
+    part : Fraction
+        Turns of the work between marks.
+    count : int
+        Number of moves.
+    circle : int
+        Holes in the circle used. [holes]
+
+    Yields
+    ------
+    Position
+        ``count + 1`` rows; the last closes the round when ``count * part`` is whole.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        More rows than anybody walks.
+
+    Examples
+    --------
+    >>> from solver.dividing.heads import Plate
+    >>> head = Head("40:1", Fraction(40), (Plate("C", ((49,),)),))
+    >>> [(row.turns, row.hole) for row in positions(head, Fraction(1, 127), 2, 49)]
+    [(0, 0), (0, 15), (0, 31)]
+    """
+    if count > MOST_POSITIONS:
+        raise ImpossibleSettingError(
+            f"a table of {count} positions is longer than the {MOST_POSITIONS} anybody walks by hand",
+            help_text="Ask for fewer divisions.",
+        )
+    before = 0
+    for number in range(count + 1):
+        crank = number * part * head.worm_ratio
+        holes = round(crank * circle)
+        turns, hole = divmod(holes, circle)
+        reached = Fraction(holes, circle) / head.worm_ratio
+        move = CrankMove.of(Fraction(holes - before, circle), circle)
+        yield Position(number, turns, hole, move, Angle(number * part), Angle(reached - number * part))
+        before = holes
+
+
+def best_circle(head: Head, part: Fraction, count: int) -> tuple[str, int]:
+    """Choose the circle whose worst position is nearest, the largest among equals.
+
+    Parameters
+    ----------
+    head : Head
+        With at least one plate.
+    part : Fraction
+        Turns of the work between marks.
+    count : int
+        Number of moves.
+
+    Returns
+    -------
+    tuple of str and int
+        Plate name and circle.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The head has no plate, or the table would be too long.
+
+    Examples
+    --------
+    >>> from solver.dividing.heads import Plate
+    >>> best_circle(Head("40:1", Fraction(40), (Plate("C", ((47, 49),)),)), Fraction(1, 127), 127)
+    ('C', 49)
+    """
+    circles = list(head.circles())
+    if not circles:
+        raise ImpossibleSettingError("a table of positions needs an index plate; this head has none")
+    worst = {
+        (plate, circle): max(abs(row.error.turns) for row in positions(head, part, count, circle))
+        for plate, circle in circles
+    }
+    return min(circles, key=lambda place: (worst[place], -place[1]))

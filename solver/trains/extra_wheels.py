@@ -1,0 +1,142 @@
+"""Which one wheel more would bring a lead within reach."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from solver.quantities.pi_multiples import Lead, lead_bounds_mm
+from solver.trains.lathe import Lathe
+from solver.trains.sides import Box, Side
+from solver.trains.train_search import TrainAnswer, TrainQuestion, search_trains
+
+#: Wheels worth proposing. [teeth]
+SMALLEST_PROPOSED = 15
+LARGEST_PROPOSED = 127
+
+
+@dataclass(frozen=True, slots=True)
+class ExtraWheel:
+    """A wheel to add, and the best train that then exists."""
+
+    teeth: int
+    answer: TrainAnswer
+
+
+def largest_proposed(lathe: Lathe) -> int:
+    """Return the largest wheel worth proposing for a lathe. [teeth]
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> largest_proposed(Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, ()))
+    127
+    """
+    if lathe.banjo is not None and lathe.banjo.largest_wheel_teeth is not None:
+        return min(LARGEST_PROPOSED, lathe.banjo.largest_wheel_teeth)
+    return LARGEST_PROPOSED
+
+
+def errors_by_wheel(lathe: Lathe, lead: Lead, *, most_pairs: int = 2) -> dict[int, Fraction]:
+    """Find, for every proposable wheel, the least error of a train that uses it, mounting apart.
+
+    Parameters
+    ----------
+    lathe : Lathe
+        The wheels at hand; the extra wheel joins the first class.
+    lead : Length or PiLength
+        Wanted lead.
+    most_pairs : int, optional
+        Pairs of the trains considered.
+
+    Returns
+    -------
+    dict of int to Fraction
+        Teeth to signed relative error, least in size; complete for the wheels proposed.
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.trains.wheels import WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (80, 1))),)
+    >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
+    >>> errors_by_wheel(lathe, Length.of_mm(1))[127]
+    Fraction(0, 1)
+    """
+    box = Box(lathe.wheel_classes[:1])
+    low, high = lead_bounds_mm(lead)
+    middle = (low + high) / 2
+    best: dict[int, Fraction] = {}
+    for pairs in range(1, most_pairs + 1):
+        fewer, full = box.sides((pairs - 1,)), box.sides((pairs,))
+        for _, lever_ratio in lathe.lever_ratios:
+            wanted = middle / (lathe.lead_at_equal_wheels.mm * lever_ratio)
+            for teeth, error in _with_one_more(box, fewer, full, wanted, largest_proposed(lathe)):
+                if teeth not in best or abs(error) < abs(best[teeth]):
+                    best[teeth] = error
+    return best
+
+
+def _with_one_more(
+    box: Box, fewer: list[Side], full: list[Side], wanted: Fraction, largest: int
+) -> Iterator[tuple[int, Fraction]]:
+    """Solve for the missing wheel, as driver and as driven, and try the whole numbers on both sides of it."""
+    top, bottom = wanted.numerator, wanted.denominator
+    for few in fewer:
+        for whole in full:
+            if not box.can_share(few, whole):
+                continue
+            driver = top * whole.product // (bottom * few.product)
+            for teeth in (driver, driver + 1):
+                if SMALLEST_PROPOSED <= teeth <= largest:
+                    yield teeth, Fraction(few.product * teeth * bottom, whole.product * top) - 1
+            driven = bottom * whole.product // (top * few.product)
+            for teeth in (driven, driven + 1):
+                if SMALLEST_PROPOSED <= teeth <= largest:
+                    yield teeth, Fraction(whole.product * bottom, few.product * teeth * top) - 1
+
+
+def extra_wheels(lathe: Lathe, lead: Lead, *, most: int = 3, most_pairs: int = 2) -> tuple[ExtraWheel, ...]:
+    """Propose single wheels to add, nearest first, each with a train that is not known to fail at the banjo.
+
+    Parameters
+    ----------
+    lathe : Lathe
+        The wheels at hand.
+    lead : Length or PiLength
+        Wanted lead.
+    most : int, optional
+        How many wheels to propose.
+    most_pairs : int, optional
+        Pairs of the trains considered.
+
+    Returns
+    -------
+    tuple of ExtraWheel
+        By rising error, then fewer pairs, then fewer teeth.
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.trains.wheels import WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (80, 1))),)
+    >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
+    >>> extra_wheels(lathe, Length.of_mm(1), most=1)[0].teeth
+    127
+    """
+    errors = errors_by_wheel(lathe, lead, most_pairs=most_pairs)
+    nearest_first = sorted(errors, key=lambda teeth: (abs(errors[teeth]), teeth))
+    proposals = []
+    for teeth in nearest_first[: 4 * most]:
+        # The tolerance of the question is the wheel's own error: nothing farther off is of interest here.
+        question = TrainQuestion(lead, most_pairs=most_pairs, within=abs(errors[teeth]) + Fraction(1, 10**12), wanted=1)
+        report = search_trains(question, lathe.with_wheel(teeth))
+        fitting = [answer for answer in report.answers if answer.fits]
+        if fitting:
+            proposals.append(ExtraWheel(teeth, fitting[0]))
+        if len(proposals) == most:
+            break
+    return tuple(
+        sorted(proposals, key=lambda each: (abs(each.answer.error.relative), len(each.answer.train.pairs), each.teeth))
+    )
