@@ -1,0 +1,1 @@
+"""One file a command: ``train``, ``reach``, ``divide``, ``audit``, ``lathe``, ``head``."""

@@ -1,0 +1,118 @@
+"""Questions in plain words for ``lathe new`` and ``head new``: each answer is checked and asked again."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+import click
+
+from solver.quantities.figure_reader import FigureReader
+from solver.refusals import RefusalError
+from solver.trains.wheels import FEWEST_TEETH, MOST_TEETH
+
+Answer = TypeVar("Answer")
+
+WHEELS_HELP = "Write for example: 20 to 120 by 5, 127, 20 x2"
+
+
+def ask(question: str, read: Callable[[str], Answer], *, usual: str | None = None) -> Answer:
+    """Ask until the answer can be read; say each time what stands in the way."""
+    while True:
+        text = str(click.prompt(question, default=usual, type=str, err=True)).strip()
+        try:
+            return read(text)
+        except RefusalError as refusal:
+            click.echo(str(refusal), err=True)
+        except click.UsageError as fault:
+            click.echo(fault.message, err=True)
+
+
+def ask_optional(question: str, read: Callable[[str], Answer]) -> Answer | None:
+    """Ask a question that may be left empty."""
+    text = str(click.prompt(f"{question} (empty: leave out)", default="", show_default=False, type=str, err=True))
+    if not text.strip():
+        return None
+    try:
+        return read(text.strip())
+    except RefusalError as refusal:
+        click.echo(str(refusal), err=True)
+    except click.UsageError as fault:
+        click.echo(fault.message, err=True)
+    return ask_optional(question, read)
+
+
+def read_name(text: str) -> str:
+    """Take any name that fits on one line."""
+    if not text or len(text) > 100 or not text.isprintable():
+        raise click.UsageError("A name is one line of 1 to 100 characters.")
+    return text
+
+
+def read_wheels(text: str) -> tuple[tuple[int, int], ...]:
+    """Read a box of wheels: single counts, ``A to B by STEP``, and ``x2`` for how many.
+
+    Examples
+    --------
+    >>> read_wheels("20 to 40 by 10, 127, 20 x2")
+    ((20, 2), (30, 1), (40, 1), (127, 1))
+    """
+    counts: dict[int, int] = {}
+    for part in text.replace(";", ",").split(","):
+        if not part.strip():
+            continue
+        reader = FigureReader(part)
+        first = last = _teeth(reader)
+        step = many = 1
+        word = reader.word().lower()
+        if word == "to" or (not word and reader.peek() in ("-", "–")):
+            reader.at += 0 if word else 1
+            reader.skip_spaces()
+            last = _teeth(reader)
+            word = reader.word().lower()
+            if word == "by":
+                reader.skip_spaces()
+                step = reader.whole()
+                word = reader.word().lower()
+        if word in ("x", "×"):
+            reader.skip_spaces()
+            many = reader.whole()
+        reader.finish()
+        if last < first or step < 1 or not 1 <= many <= 99:
+            raise reader.refuse("a run goes up by at least one, and a wheel is there 1 to 99 times", help_text=WHEELS_HELP)
+        for teeth in range(first, last + 1, step):
+            counts[teeth] = many
+    if not counts:
+        raise click.UsageError(f"At least one wheel is needed. {WHEELS_HELP}")
+    return tuple(sorted(counts.items()))
+
+
+def _teeth(reader: FigureReader) -> int:
+    at = reader.at
+    teeth = reader.whole()
+    if not FEWEST_TEETH <= teeth <= MOST_TEETH:
+        raise reader.refuse(f"a change wheel has {FEWEST_TEETH} to {MOST_TEETH} teeth", at=at, help_text=WHEELS_HELP)
+    return teeth
+
+
+def write_whole(path: Path, text: str) -> None:
+    """Write a file in full or not at all, asking before anything is replaced."""
+    if path.is_dir():
+        raise click.UsageError(f"{path} is a folder; name a file.")
+    if path.exists() and not click.confirm(f"{path} exists. Write over it?", default=False, err=True):
+        raise click.Abort
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, spare = tempfile.mkstemp(dir=path.parent, suffix=".part")
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8") as file:
+                file.write(text)
+            Path(spare).replace(path)
+        except BaseException:
+            Path(spare).unlink(missing_ok=True)
+            raise
+    except OSError as fault:
+        raise click.UsageError(f"{path} cannot be written: {fault.strerror}.") from fault

@@ -1,0 +1,103 @@
+"""``divide``: what to turn on the head for N parts, or for an angle."""
+
+from __future__ import annotations
+
+import os
+from fractions import Fraction
+
+import click
+
+from cli.shop_options import HEAD_VARIABLE, USUAL_HEAD, head_option, json_option, remark_assumed
+from solver.dividing.divide import MOST_DIVISIONS, DivideReport, divide
+from solver.dividing.heads import Head
+from solver.dividing.positions import Position, best_circle, positions
+from solver.quantities.written_angles import read_angle
+
+
+@click.command("divide")
+@click.argument("divisions", required=False)
+@click.option("--angle", "angle_text", metavar="ANGLE", help="An angle instead: 37.5 deg, 37°30', 1/7 turn.")
+@head_option
+@click.option("--positions", "with_positions", is_flag=True,
+              help="Add the table of positions worked from zero; its error never exceeds half a hole.")
+@click.option("--moves", "move_count", type=click.IntRange(1, 5000), metavar="N",
+              help="With --angle and --positions: how many moves the table walks.")
+@click.option("--circle", type=click.IntRange(2, 10_000), metavar="HOLES",
+              help="With --positions: the circle to use. [default: the one with the least error]")
+@json_option
+def command(
+    *,
+    divisions: str | None,
+    angle_text: str | None,
+    head_word: str | None,
+    with_positions: bool,
+    move_count: int | None,
+    circle: int | None,
+    as_json: bool,
+) -> int:
+    """Give the index settings for DIVISIONS equal parts, or for an angle: direct, plain, else the nearest.
+
+    \b
+    Example:
+      halfnut divide 28 --head head-40-three-plates
+      halfnut divide --angle "37°30'"
+      halfnut divide 127 --positions
+    """
+    count, part = _asked(divisions, angle_text)
+    head, assumed = _chosen_head(head_word)
+    report = divide(head, part)
+    table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
+    remark_assumed("head", head.name, assumed=assumed)
+    from cli.views import divide_screen
+
+    if as_json:
+        click.echo(divide_screen.divide_json(count, head, report, table))
+    else:
+        divide_screen.show_divide(count, head, report, table)
+    if report.is_exact:
+        return 0
+    click.echo(_what_would_help(count, report), err=True)
+    return 1
+
+
+def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, Fraction]:
+    if (divisions is None) == (angle_text is None):
+        raise click.UsageError("Give a number of divisions, or --angle; one of the two.")
+    if angle_text is not None:
+        return None, read_angle(angle_text).turns
+    text = (divisions or "").strip()
+    if not (text.isascii() and text.isdigit() and len(text) <= len(str(MOST_DIVISIONS))):
+        raise click.UsageError(
+            f"{text[:40]!r} is not a number of divisions. Write a whole number such as 28; angles go with --angle."
+        )
+    if not 1 <= int(text) <= MOST_DIVISIONS:
+        raise click.UsageError(f"A round has 1 to {MOST_DIVISIONS} divisions, not {text}.")
+    return int(text), Fraction(1, int(text))
+
+
+def _chosen_head(word: str | None) -> tuple[Head, bool]:
+    from gearsets.head_files import find_head
+
+    named = word or os.environ.get(HEAD_VARIABLE)
+    return find_head(named or USUAL_HEAD), named is None
+
+
+def _positions(
+    head: Head, part: Fraction, count: int, circle: int | None
+) -> tuple[str | None, int, tuple[Position, ...]]:
+    if circle is None:
+        plate, circle = best_circle(head, part, count)
+        return plate, circle, tuple(positions(head, part, count, circle))
+    plates = [plate for plate, holes in head.circles() if holes == circle]
+    if not plates:
+        raise click.UsageError(f"No plate of this head has a circle of {circle} holes.")
+    return plates[0], circle, tuple(positions(head, part, count, circle))
+
+
+def _what_would_help(count: int | None, report: DivideReport) -> str:
+    asked = f"{count} divisions" if count else f"{report.wanted} turn"
+    return (
+        f"No exact setting for {asked} on this head: the crank needs {report.crank_turns} turn each time.\n"
+        f"A circle of {report.circle_needed} holes, or a multiple, would make it plain; "
+        "--positions keeps each mark within half a hole."
+    )

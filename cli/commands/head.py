@@ -1,0 +1,127 @@
+"""``head``: list, show, check, and describe your own dividing head or rotary table."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from cli.commands.asking import ask, ask_optional, read_name, read_wheels, write_whole
+from cli.shop_options import json_option
+from gearsets.head_files import find_head, head_names, head_toml, load_head, user_head_folder
+from solver.dividing.heads import Head, Plate
+from solver.quantities.figure_reader import FigureReader
+from solver.quantities.written_lengths import read_ratio
+
+
+@click.group("head")
+def command() -> None:
+    """List, show, check or describe dividing heads and rotary tables.
+
+    \b
+    Example:
+      halfnut head list
+      halfnut head new my-head.toml
+    """
+
+
+@command.command("list")
+@json_option
+def list_heads(*, as_json: bool) -> None:
+    """List the heads that --head knows by name: yours first, then the generic ones."""
+    from cli.views.equipment_screen import names_json, show_heads
+
+    heads = [(name, find_head(name)) for name in head_names()]
+    if as_json:
+        click.echo(names_json([(name, head.name) for name, head in heads]))
+    else:
+        show_heads(heads)
+
+
+@command.command("show")
+@click.argument("head_word", metavar="NAME|FILE")
+@click.option("--toml", "as_toml", is_flag=True, help="Print it as a file you can start from.")
+def show(*, head_word: str, as_toml: bool) -> None:
+    """Show one head in words.
+
+    \b
+    Example:
+      halfnut head show head-40-three-plates
+    """
+    from cli.views.equipment_screen import show_head
+
+    head = find_head(head_word)
+    if as_toml:
+        click.echo(head_toml(head))
+    else:
+        show_head(head)
+
+
+@command.command("check")
+@click.argument("path", metavar="FILE")
+def check(*, path: str) -> None:
+    """Read a head file and name every fault at once.
+
+    \b
+    Example:
+      halfnut head check my-head.toml
+    """
+    from cli.views.equipment_screen import show_head
+
+    head = load_head(Path(path))
+    show_head(head)
+    click.echo("No fault found in the file.")
+
+
+@command.command("new")
+@click.argument("path", metavar="[FILE]", required=False)
+def new(*, path: str | None) -> None:
+    """Ask about your head or table and write its file; nothing is overwritten without asking.
+
+    \b
+    Example:
+      halfnut head new my-head.toml
+    """
+    head = _ask_head()
+    target = Path(path) if path else Path(ask("Where shall the file go", str, usual=str(user_head_folder() / "my-head.toml")))
+    write_whole(target, head_toml(head))
+    load_head(target)
+    click.echo(f"Written and checked: {target}")
+    click.echo(f"Use it with: halfnut divide 28 --head {target}")
+
+
+def _ask_head() -> Head:
+    click.echo("A few questions about your head. Ctrl-C leaves without writing.", err=True)
+    name = ask("A name for it", read_name, usual="My head")
+    click.echo("Count the ratio rather than trust it: mark the spindle, crank one full round of the work.", err=True)
+    ratio = ask("Crank turns for one turn of the work", read_ratio, usual="40")
+    plates: list[Plate] = []
+    while True:
+        label = chr(ord("A") + len(plates))
+        faces = ask_optional(f"Plate {label}: its circles, as 15 16 17 18; a second face after a slash", _read_faces)
+        if faces is None:
+            break
+        plates.append(Plate(label, faces))
+    direct = ask_optional("Holes that lock the spindle itself, as 24", _read_circles)
+    wheels = ask_optional("Change wheels of the head, as 24 x2, 28, 32", read_wheels)
+    return Head(name, ratio, tuple(plates), direct or (), wheels or ())
+
+
+def _read_faces(text: str) -> tuple[tuple[int, ...], ...]:
+    return tuple(_read_circles(part) for part in text.split("/"))
+
+
+def _read_circles(text: str) -> tuple[int, ...]:
+    reader = FigureReader(text)
+    circles = []
+    while not reader.is_done():
+        at = reader.at
+        circle = reader.whole()
+        if not 2 <= circle <= 2000:
+            raise reader.refuse("a circle has 2 to 2000 holes", at=at)
+        circles.append(circle)
+        reader.skip_spaces()
+        if reader.peek() == ",":
+            reader.at += 1
+            reader.skip_spaces()
+    return tuple(circles)

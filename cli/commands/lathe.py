@@ -1,0 +1,179 @@
+"""``lathe``: list, show, check, and describe your own."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import click
+
+from cli.commands.asking import ask, ask_optional, read_name, read_wheels, write_whole
+from cli.shop_options import json_option
+from gearsets.lathe_files import find_lathe, lathe_names, lathe_toml, load_lathe, user_lathe_folder
+from solver.quantities.figure_reader import FigureReader
+from solver.quantities.lengths import Length
+from solver.quantities.written_lengths import read_length, read_ratio, read_wheel_module
+from solver.quantities.written_pitches import read_pitch
+from solver.trains.lathe import Banjo, Lathe
+from solver.trains.plate_row import lead_at_equal_wheels
+from solver.trains.wheels import WheelClass
+
+
+@click.group("lathe")
+def command() -> None:
+    """List, show, check or describe lathes.
+
+    \b
+    Example:
+      halfnut lathe list
+      halfnut lathe new my-lathe.toml
+    """
+
+
+@command.command("list")
+@json_option
+def list_lathes(*, as_json: bool) -> None:
+    """List the lathes that --lathe knows by name: yours first, then the generic ones."""
+    from cli.views.equipment_screen import names_json, show_lathes
+
+    lathes = [(name, find_lathe(name)) for name in lathe_names()]
+    if as_json:
+        click.echo(names_json([(name, lathe.name) for name, lathe in lathes]))
+    else:
+        show_lathes(lathes)
+
+
+@command.command("show")
+@click.argument("lathe_word", metavar="NAME|FILE")
+@click.option("--toml", "as_toml", is_flag=True, help="Print it as a file you can start from.")
+def show(*, lathe_word: str, as_toml: bool) -> None:
+    """Show one lathe in words.
+
+    \b
+    Example:
+      halfnut lathe show inch-8
+    """
+    from cli.views.equipment_screen import show_lathe
+
+    lathe = find_lathe(lathe_word)
+    if as_toml:
+        click.echo(lathe_toml(lathe))
+    else:
+        show_lathe(lathe)
+
+
+@command.command("check")
+@click.argument("path", metavar="FILE")
+def check(*, path: str) -> None:
+    """Read a lathe file and name every fault at once.
+
+    \b
+    Example:
+      halfnut lathe check my-lathe.toml
+    """
+    from cli.views.equipment_screen import show_lathe
+
+    lathe = load_lathe(Path(path))
+    show_lathe(lathe)
+    click.echo("No fault found in the file.")
+
+
+@command.command("new")
+@click.argument("path", metavar="[FILE]", required=False)
+def new(*, path: str | None) -> None:
+    """Ask about your lathe and write its file; nothing is overwritten without asking.
+
+    \b
+    Example:
+      halfnut lathe new my-lathe.toml
+    """
+    lathe = _ask_lathe()
+    default = user_lathe_folder() / f"{_stem(lathe.name)}.toml"
+    target = Path(path) if path else Path(ask("Where shall the file go", str, usual=str(default)))
+    write_whole(target, lathe_toml(lathe))
+    load_lathe(target)
+    click.echo(f"Written and checked: {target}")
+    click.echo(f"Use it with: halfnut train 1.25mm --lathe {target}")
+
+
+def _stem(name: str) -> str:
+    kept = "".join(letter if letter.isascii() and letter.isalnum() else "-" for letter in name.lower())
+    return "-".join(part for part in kept.split("-") if part)[:40] or "lathe"
+
+
+def _ask_lathe() -> Lathe:
+    click.echo("A few questions about your lathe. Figures need their unit; Ctrl-C leaves without writing.", err=True)
+    name = ask("A name for it", read_name, usual="My lathe")
+    screw_text, screw = ask("Leadscrew, as 8 tpi or 3 mm", _read_screw)
+    stud_turns = _ask_stud_turns(screw)
+    has_reverse = click.confirm("Is a tumbler or other reverse fitted", default=True, err=True)
+    size = ask("Size of the change wheels, as module 1 or 20 DP", _read_size, usual="module 1")
+    stock = ask("Which wheels do you have (20 to 120 by 5, 127, 20 x2)", read_wheels)
+    wheel_class = WheelClass(size, read_wheel_module(size), stock)
+    banjo = _ask_banjo()
+    return Lathe(name, screw_text, screw, stud_turns, has_reverse, (wheel_class,), banjo=banjo)
+
+
+def _read_screw(text: str) -> tuple[str, Length]:
+    pitch = read_pitch(text)
+    if not isinstance(pitch.lead, Length) or pitch.starts != 1:
+        raise click.UsageError("A leadscrew is so many mm, inches or tpi, with one start.")
+    return str(pitch), pitch.lead
+
+
+def _read_size(text: str) -> str:
+    read_wheel_module(text)
+    return text
+
+
+def _ask_stud_turns(screw: Length) -> Fraction:
+    """Ask for one row of the threading plate, or for the ratio itself."""
+    click.echo("The constant can be learned from one row of the threading plate:", err=True)
+    row = ask_optional("  a row as thread, stud wheel, screw wheel, such as 20 tpi, 40, 100", _read_row)
+    if row is None:
+        return ask("Stud-gear turns for one spindle turn", read_ratio, usual="1")
+    constant = lead_at_equal_wheels(*row)
+    stud_turns = constant / screw
+    click.echo(
+        f"  So the stud gear turns {stud_turns} for one spindle turn. If that looks odd, the row passes through a "
+        "gearbox or a compound pair.",
+        err=True,
+    )
+    return stud_turns
+
+
+def _read_row(text: str) -> tuple[Length, int, int]:
+    parts = [part.strip() for part in text.split(",")]
+    if len(parts) != 3:
+        raise click.UsageError("A row is three figures with commas between: thread, stud wheel, screw wheel.")
+    pitch = read_pitch(parts[0])
+    if not isinstance(pitch.lead, Length):
+        raise click.UsageError("Take a plain thread of the plate, in mm or tpi.")
+    stud, screw_wheel = (_wheel(part) for part in parts[1:])
+    return pitch.lead, stud, screw_wheel
+
+
+def _wheel(text: str) -> int:
+    reader = FigureReader(text)
+    teeth = reader.whole()
+    reader.finish()
+    if not 5 <= teeth <= 400:
+        raise reader.refuse("a change wheel has 5 to 400 teeth", at=0)
+    return teeth
+
+
+def _read_whole(text: str) -> int:
+    reader = FigureReader(text)
+    number = reader.whole()
+    reader.finish()
+    return number
+
+
+def _ask_banjo() -> Banjo | None:
+    click.echo("The banjo decides what goes on. Leave out what you have not measured.", err=True)
+    studs = ask_optional("How many studs does the banjo carry", _read_whole)
+    nut = ask_optional("Largest nut, washer or boss on a stud, as 20 mm", read_length)
+    largest = ask_optional("Largest wheel the guard lets in, in teeth", _wheel)
+    if studs is None and nut is None and largest is None:
+        return None
+    return Banjo(studs=studs, stud_nut=nut, largest_wheel_teeth=largest)

@@ -1,0 +1,116 @@
+"""``train``: the wheels to mount for a thread."""
+
+from __future__ import annotations
+
+import sys
+from typing import Any
+
+import click
+
+from cli.shop_options import (
+    chosen_lathe,
+    hand_option,
+    json_option,
+    lathe_option,
+    length_option,
+    pairs_option,
+    read_engaged,
+    read_within,
+    remark_assumed,
+    within_option,
+)
+from gearsets.designations import read_thread_or_pitch
+from solver.quantities.pitches import Pitch
+from solver.trains.hand import Hand
+from solver.trains.train_search import TrainQuestion, search_trains
+
+
+@click.command("train")
+@click.argument("pitch")
+@lathe_option
+@within_option
+@length_option
+@pairs_option
+@hand_option
+@click.option("--starts", type=click.IntRange(1, 99), help="Starts of the thread; the lead is so many pitches.")
+@click.option("--answers", "wanted", type=click.IntRange(1, 50), default=3, show_default=True,
+              help="Answers for each number of pairs.")
+@click.option("--placings", is_flag=True, help="Show every distinct placing of the first train and why it fits or not.")
+@json_option
+def command(
+    *,
+    pitch: str,
+    lathe_word: str | None,
+    within_text: str,
+    length_text: str,
+    most_pairs: int,
+    hand_word: str,
+    starts: int | None,
+    wanted: int,
+    placings: bool,
+    as_json: bool,
+) -> int:
+    """Give the wheels to mount for PITCH: a pitch with its unit, or a thread designation.
+
+    \b
+    Example:
+      halfnut train 1.25mm --lathe inch-8
+      halfnut train "module 0.5" --within "100 ppm" --length "20 mm"
+    """
+    asked, thread = read_thread_or_pitch(pitch)
+    if starts is not None:
+        asked = _with_starts(asked, starts)
+    lathe, assumed = chosen_lathe(lathe_word)
+    engaged = read_engaged(length_text)
+    question = TrainQuestion(asked.lead, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted)
+    report = search_trains(question, lathe)
+    remark_assumed("lathe", lathe.name, assumed=assumed)
+    if as_json:
+        click.echo(_json(asked, lathe.name, report, thread))
+    else:
+        from cli.views.train_screen import show_trains
+
+        show_trains(asked, thread, lathe, report, engaged, placings=placings)
+    fitting = any(answer.fits for answer in report.answers)
+    return 0 if fitting else _refused(report, within_text)
+
+
+def _with_starts(asked: Pitch, starts: int) -> Pitch:
+    if asked.starts not in (1, starts):
+        raise click.UsageError(f"The pitch says {asked.starts} starts and --starts says {starts}.")
+    return Pitch(asked.figure, asked.unit, starts)
+
+
+def _refused(report: Any, within_text: str) -> int:  # noqa: ANN401 - a TrainReport; named in the view.
+    if report.answers:
+        reasons = report.answers[0].mounting.reasons
+        click.echo(f"No train within {within_text} is known to fit: {reasons[0] if reasons else ''}", err=True)
+    else:
+        click.echo(f"No train of these wheels is within {within_text}; the nearest is shown.", err=True)
+    click.echo(
+        "'halfnut reach' names the one wheel that would help; a larger --within or more --pairs may too.", err=True
+    )
+    sys.stderr.flush()
+    return 1
+
+
+def _json(asked: Pitch, lathe_name: str, report: Any, thread: Any) -> str:  # noqa: ANN401 - as above.
+    from cli.views import answer_json
+
+    first = next(iter(report.answers), report.nearest)
+    return answer_json.as_text(
+        {
+            "asked": {
+                **answer_json.asked_lead(asked.lead),
+                "written": str(asked),
+                "thread": thread.designation if thread else None,
+                "hand": report.question.hand.value,
+                "within_ppm": f"{report.question.within * 1_000_000}",
+            },
+            "lathe": lathe_name,
+            "answers": [answer_json.train_answer(answer) for answer in report.answers],
+            "half_nut": answer_json.half_nut(first) if first else None,
+            "set_aside": [answer_json.train_answer(answer) for answer in report.set_aside],
+            "nearest": answer_json.train_answer(report.nearest) if report.nearest else None,
+        }
+    )

@@ -1,0 +1,110 @@
+"""The door of the program: finds the command, catches refusals, sets the exit status.
+
+Exit status: 0 answer, 1 no such setting, 2 unreadable request, 3 faulty file.
+"""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+from gearsets.file_faults import FileFaultsError
+from solver.refusals import ImpossibleSettingError, RefusalError
+
+#: Commands in the order of the work, and the module each lives in; loaded only when called for.
+COMMANDS = {
+    "train": "cli.commands.train",
+    "reach": "cli.commands.reach",
+    "divide": "cli.commands.divide",
+    "audit": "cli.commands.audit",
+    "lathe": "cli.commands.lathe",
+    "head": "cli.commands.head",
+}
+
+NO_SUCH_SETTING, UNREADABLE, FAULTY_FILE = 1, 2, 3
+
+
+class Bench(click.Group):
+    """The group of commands, each imported only when it is used: ortools and sympy stay out of the way."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Name the commands in the order of the work."""
+        del ctx
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Import one command."""
+        del ctx
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module(COMMANDS[cmd_name]).command
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Name near commands when one is misspelt."""
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            from difflib import get_close_matches
+
+            near = get_close_matches(args[0], COMMANDS, n=2)
+            hint = f" Did you mean {' or '.join(near)}?" if near else f" There are {', '.join(COMMANDS)}."
+            raise click.UsageError(f"There is no command {args[0][:40]!r}.{hint}", ctx)
+        return super().resolve_command(ctx, args)
+
+
+@click.group(cls=Bench, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
+@click.version_option(package_name="halfnut", prog_name="halfnut")
+@click.option("--debug", is_flag=True, help="Let a refusal through as a traceback, for whoever mends halfnut.")
+@click.pass_context
+def bench(ctx: click.Context, debug: bool) -> None:  # noqa: FBT001 - click passes flags by name.
+    """Find what to mount and what to turn: change wheels for a thread, moves for a divided part.
+
+    \b
+    Example:
+      halfnut train 1.25mm --lathe inch-8
+    """
+    ctx.obj = {"debug": debug}
+
+
+def run() -> None:
+    """Run the program and leave with its exit status."""
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that cannot show a sign gets a question mark, not a traceback.
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="replace")
+    try:
+        sys.exit(bench.main(standalone_mode=False) or 0)
+    except click.exceptions.Exit as leaving:
+        sys.exit(leaving.exit_code)
+    except click.Abort:
+        click.echo("Stopped; nothing was written.", err=True)
+        sys.exit(NO_SUCH_SETTING)
+    except click.ClickException as fault:
+        fault.show()
+        sys.exit(UNREADABLE)
+    except RefusalError as refusal:
+        if "--debug" in sys.argv:
+            raise
+        click.echo(str(refusal), err=True)
+        sys.exit(status_of(refusal))
+
+
+def status_of(refusal: RefusalError) -> int:
+    """Return the exit status a refusal calls for.
+
+    Examples
+    --------
+    >>> status_of(ImpossibleSettingError("no such train"))
+    1
+    """
+    if isinstance(refusal, FileFaultsError):
+        return FAULTY_FILE
+    return NO_SUCH_SETTING if isinstance(refusal, ImpossibleSettingError) else UNREADABLE
+
+
+if __name__ == "__main__":
+    run()

@@ -1,0 +1,135 @@
+"""Options that several commands share, spelt one way, and the reading of their figures."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any, TypeVar
+
+import click
+
+from solver.quantities.figure_reader import FigureReader
+from solver.quantities.lengths import MM_PER_INCH, Length
+from solver.quantities.pi_multiples import Lead, lead_bounds_mm
+from solver.quantities.written_lengths import read_length, read_micrometres
+from solver.trains.hand import Hand
+from solver.trains.lathe import Lathe
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+#: What is used when neither the option nor the environment names one.
+USUAL_LATHE = "inch-8"
+USUAL_HEAD = "head-40-three-plates"
+#: Environment variables that name your own.
+LATHE_VARIABLE = "HALFNUT_LATHE"
+HEAD_VARIABLE = "HALFNUT_HEAD"
+
+lathe_option = click.option(
+    "--lathe",
+    "lathe_word",
+    metavar="NAME|FILE",
+    help=f"Your lathe: a file, or a name from 'halfnut lathe list'. [default: ${LATHE_VARIABLE}, else {USUAL_LATHE}]",
+)
+head_option = click.option(
+    "--head",
+    "head_word",
+    metavar="NAME|FILE",
+    help=f"Your head or table: a file, or a name from 'halfnut head list'. [default: ${HEAD_VARIABLE}, else "
+    f"{USUAL_HEAD}]",
+)
+json_option = click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON, exact numbers as text.")
+within_option = click.option(
+    "--within",
+    "within_text",
+    default="1000 ppm",
+    show_default=True,
+    metavar="ERROR",
+    help="Largest error of an answer: '200 ppm', or '5 um' over --length.",
+)
+length_option = click.option(
+    "--length",
+    "length_text",
+    default="1 in",
+    show_default=True,
+    metavar="LENGTH",
+    help="Engaged length over which the error is told.",
+)
+pairs_option = click.option(
+    "--pairs", "most_pairs", type=click.IntRange(1, 4), default=3, show_default=True, help="Most pairs of wheels."
+)
+hand_option = click.option(
+    "--hand",
+    "hand_word",
+    type=click.Choice([hand.value for hand in Hand]),
+    default=Hand.RIGHT.value,
+    show_default=True,
+    help="Hand of the thread.",
+)
+
+
+def chosen_lathe(word: str | None) -> tuple[Lathe, bool]:
+    """Load the lathe asked for, and say whether it was only assumed."""
+    from gearsets.lathe_files import find_lathe
+
+    named = word or os.environ.get(LATHE_VARIABLE)
+    return find_lathe(named or USUAL_LATHE), named is None
+
+
+def remark_assumed(kind: str, name: str, *, assumed: bool) -> None:
+    """Say on stderr that a generic lathe or head stands in for the person's own."""
+    if assumed:
+        click.echo(
+            f"No {kind} was named, so this is for the generic '{name}'. Describe yours with 'halfnut {kind} new'.",
+            err=True,
+        )
+
+
+def read_within(text: str, length: Length, lead: Lead | None = None) -> Fraction:
+    """Read a tolerance as a part of the lead: ``200 ppm``, ``0.1 %`` or ``5 um`` over a length.
+
+    Examples
+    --------
+    >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
+    (Fraction(1, 5000), Fraction(1, 5000))
+    """
+    del lead
+    reader = FigureReader(text)
+    figure = reader.number()
+    reader.skip_spaces()
+    if reader.peek() == "%":
+        return figure / 100
+    at = reader.at
+    word = reader.word().lower()
+    if word == "ppm":
+        reader.finish()
+        return figure / 1_000_000
+    if word == "":
+        raise reader.refuse("an error needs its unit", at=at, help_text="Write for example 200 ppm, 0.1 % or 5 um.")
+    return read_micrometres(text) / length
+
+
+def read_engaged(text: str) -> Length:
+    """Read the engaged length, above zero.
+
+    Examples
+    --------
+    >>> read_engaged("1 in") == Length(MM_PER_INCH)
+    True
+    """
+    length = read_length(text)
+    if length.mm == 0:
+        raise FigureReader(text).refuse("a threaded length is above zero", at=0)
+    return length
+
+
+def middle_mm(lead: Lead) -> Fraction:
+    """Return a lead in millimetres, to within 1e-79 for a pi lead.
+
+    Examples
+    --------
+    >>> middle_mm(Length.of_mm(2))
+    Fraction(2, 1)
+    """
+    low, high = lead_bounds_mm(lead)
+    return (low + high) / 2

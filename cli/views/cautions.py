@@ -1,0 +1,38 @@
+"""Cautions in place: only those that belong to this job, deferring to handbook, rules and supervision."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from solver.trains.train_search import TrainAnswer
+
+#: A leadscrew that outruns the spindle loads the wheels.
+STEP_UP = Fraction(1)
+
+DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
+
+
+def train_cautions(answer: TrainAnswer, *, reversing: bool) -> tuple[str, ...]:
+    """List the cautions of one train set-up."""
+    lines = [
+        "Isolate the machine before hands go near the wheels; refit the guard before power.",
+        "Turn the whole train one round by hand first; check nuts, keys and play in each mesh.",
+    ]
+    if not answer.half_nut.may_open:
+        lines.append("Keep the half-nut closed until the thread is done; withdraw the tool before reversing.")
+    if reversing or not answer.half_nut.may_open:
+        lines.append("A screwed-on chuck can unscrew in reverse: low speed, or turn by hand.")
+    if answer.ratio > STEP_UP:
+        lines.append("The leadscrew outruns the spindle: the wheels carry the load; turn by hand, light cuts.")
+    lines.append("Scratch a trial pass and measure before cutting. " + DEFER)
+    return tuple(lines)
+
+
+def dividing_cautions() -> tuple[str, ...]:
+    """List the cautions of dividing on a head."""
+    return (
+        "Cutter stopped or well clear before the crank is turned; clamp the dividing spindle for each cut, "
+        "unclamp it before the next move.",
+        "Come up to each hole from the same side; overshot, go back half a turn and come again.",
+        "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
+    )

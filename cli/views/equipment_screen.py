@@ -1,0 +1,115 @@
+"""Lathes and heads in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cli.views.answer_json import as_text
+from cli.views.screen import answers_table, console, facts_table
+from cli.views.shop_figures import lead_text, length_text
+from solver.dividing.heads import Head
+from solver.quantities.angles import Angle
+from solver.quantities.pitches import figure_text
+from solver.trains.lathe import Banjo, Lathe
+
+
+def stock_text(stock: Sequence[tuple[int, int]]) -> str:
+    """Write a box of wheels, doubles marked.
+
+    Examples
+    --------
+    >>> stock_text([(20, 2), (25, 1)])
+    '20 ×2, 25'
+    """
+    return ", ".join(f"{teeth} ×{count}" if count > 1 else str(teeth) for teeth, count in stock)
+
+
+def names_json(rows: Sequence[tuple[str, str]]) -> str:
+    """Write names and descriptions as JSON."""
+    return as_text({"known": [{"name": name, "description": description} for name, description in rows]})
+
+
+def show_lathes(lathes: Sequence[tuple[str, Lathe]]) -> None:
+    """Print the known lathes."""
+    table = answers_table([("Name", "left"), ("Leadscrew", "left"), ("Wheels", "right"), ("Description", "left")])
+    for name, lathe in lathes:
+        count = sum(number for each in lathe.wheel_classes for _, number in each.stock)
+        table.add_row(name, lathe.leadscrew_text, str(count), lathe.name)
+    console().print(table)
+
+
+def show_heads(heads: Sequence[tuple[str, Head]]) -> None:
+    """Print the known heads."""
+    table = answers_table([("Name", "left"), ("Ratio", "right"), ("Circles", "right"), ("Description", "left")])
+    for name, head in heads:
+        table.add_row(name, f"{figure_text(head.worm_ratio)}:1", str(len(list(head.circles()))), head.name)
+    console().print(table)
+
+
+def show_lathe(lathe: Lathe) -> None:
+    """Print one lathe in words."""
+    rows = [
+        ("Lathe", lathe.name),
+        ("Leadscrew", f"{lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}"),
+        ("Stud gear", f"{lathe.stud_turns} turn for one spindle turn"),
+        ("Equal wheels cut", lead_text(lathe.lead_at_equal_wheels)),
+        ("Reverse", "fitted" if lathe.has_reverse else "none: the hand is set by idlers"),
+    ]
+    for wheel_class in lathe.wheel_classes:
+        only = f"; only in pair {wheel_class.only_in_pair}" if wheel_class.only_in_pair else ""
+        rows.append(("Wheels", f"{wheel_class.size}: {stock_text(wheel_class.stock)}{only}"))
+    if lathe.keyed_pairs:
+        joined = ", ".join(f"{first}+{second}" for first, second in lathe.keyed_pairs)
+        rows.append(("Keyed pairs", f"{joined} (listed; the search does not use them)"))
+    if lathe.levers:
+        rows.append(("Gearbox", ", ".join(f"{name} = {ratio}" for name, ratio in lathe.levers)))
+    rows.extend(_banjo_rows(lathe.banjo))
+    if lathe.chasing_dial:
+        dial = lathe.chasing_dial
+        rows.append(("Chasing dial", f"{dial.wheel_teeth} T wheel, {dial.lines} lines"))
+    if lathe.spindle_stops:
+        rows.append(("Spindle stops", ", ".join(map(str, lathe.spindle_stops))))
+    console().print(facts_table(rows))
+
+
+def _banjo_rows(banjo: Banjo | None) -> list[tuple[str, str]]:
+    if banjo is None:
+        return [("Banjo", "not described: mounting is checked by the shaft rule alone")]
+    parts = []
+    if banjo.studs is not None:
+        parts.append(f"{banjo.studs} stud{'' if banjo.studs == 1 else 's'}")
+    if banjo.stud_nut is not None:
+        parts.append(f"stud nut {length_text(banjo.stud_nut)}")
+    if banjo.centre_distance is not None:
+        parts.append(f"stud gear to leadscrew {length_text(banjo.centre_distance)}")
+    if banjo.slot is not None:
+        parts.append(f"slot {length_text(banjo.slot[0])} to {length_text(banjo.slot[1])}")
+    if banjo.swing is not None:
+        parts.append(f"swing {_degrees(banjo.swing[0])} to {_degrees(banjo.swing[1])}")
+    if banjo.mesh_limits:
+        limits = (f"{length_text(low)} to {length_text(high)}" for low, high in banjo.mesh_limits)
+        parts.append(f"centres {', '.join(limits)}")
+    if banjo.largest_wheel_teeth is not None:
+        parts.append(f"largest wheel {banjo.largest_wheel_teeth} T")
+    return [("Banjo", "; ".join(parts) or "described by nothing")]
+
+
+def _degrees(angle: Angle) -> str:
+    sign = "-" if angle.turns < 0 else ""
+    return f"{sign}{figure_text(abs(angle.degrees))}°"
+
+
+def show_head(head: Head) -> None:
+    """Print one head in words."""
+    rows = [("Head", head.name), ("Worm ratio", f"{figure_text(head.worm_ratio)}:1")]
+    for plate in head.plates:
+        faces = " / ".join(", ".join(map(str, face)) for face in plate.faces)
+        rows.append((f"Plate {plate.name}", faces))
+    if not head.plates:
+        rows.append(("Plates", "none"))
+    rows.append(("Direct", ", ".join(map(str, head.direct_circles)) or "none"))
+    if head.wheels:
+        rows.append(("Wheels", stock_text(head.wheels)))
+    if head.table_lead is not None:
+        rows.append(("Table screw", lead_text(head.table_lead)))
+    console().print(facts_table(rows))

@@ -1,0 +1,156 @@
+"""Exact numbers as shop text: decimals with ≈ whenever they are cut, both unit systems side by side."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from solver.quantities.angles import Angle
+from solver.quantities.exact_numbers import (
+    decimal_text,
+    is_finite_decimal,
+    significant_text,
+    trimmed_decimal_text,
+)
+from solver.quantities.lengths import MM_PER_INCH, Length
+from solver.quantities.pi_multiples import Lead, PiLength, lead_bounds_mm
+from solver.quantities.pitches import Pitch, figure_text
+from solver.trains.lead_error import LeadError
+
+#: The long length over which every error is told beside the engaged one.
+LONG_LENGTH = Length.of_mm(300)
+
+
+def approximate(value: Fraction, places: int) -> str:
+    """Write a decimal, marked ≈ when it is cut.
+
+    Examples
+    --------
+    >>> approximate(Fraction(5, 4), 4), approximate(Fraction(1, 3), 4)
+    ('1.25', '≈0.3333')
+    """
+    mark = "" if is_finite_decimal(value, places) else "≈"
+    return f"{mark}{trimmed_decimal_text(value, places)}"
+
+
+def length_text(length: Length) -> str:
+    """Write a length in mm and inch.
+
+    Examples
+    --------
+    >>> length_text(Length.of_mm("1.25"))
+    '1.25 mm (≈0.04921 in)'
+    """
+    return f"{approximate(length.mm, 5)} mm ({approximate(length.inches, 5)} in)"
+
+
+def lead_text(lead: Lead) -> str:
+    """Write a lead in mm, inch and threads per inch; a pi lead as its multiple first.
+
+    Examples
+    --------
+    >>> lead_text(Length.of_mm("1.25"))
+    '1.25 mm = ≈0.04921 in = ≈20.32 per inch'
+    >>> lead_text(PiLength(Fraction(1, 2)))
+    '0.5 π mm ≈ 1.5708 mm ≈ 0.06184 in ≈ 16.17 per inch'
+    """
+    if isinstance(lead, PiLength):
+        mm = sum(lead_bounds_mm(lead)) / 2
+        shown = (trimmed_decimal_text(mm, 5), trimmed_decimal_text(mm / MM_PER_INCH, 5))
+        return f"{figure_text(lead.mm_per_pi)} π mm ≈ {shown[0]} mm ≈ {shown[1]} in ≈ {decimal_text(MM_PER_INCH / mm, 2)} per inch"
+    inches = lead.inches
+    per_inch = 1 / inches
+    tpi = figure_text(per_inch) if per_inch.denominator <= 64 else f"≈{trimmed_decimal_text(per_inch, 3)}"
+    return f"{approximate(lead.mm, 5)} mm = {approximate(inches, 5)} in = {tpi} per inch"
+
+
+def pitch_line(pitch: Pitch) -> str:
+    """Echo the asked pitch with its starts.
+
+    Examples
+    --------
+    >>> from solver.quantities.written_pitches import read_pitch
+    >>> pitch_line(read_pitch("2mm 3 starts"))
+    '2 mm pitch, 3 starts'
+    """
+    unit = "" if pitch.starts == 1 else f", {pitch.starts} starts"
+    alone = str(Pitch(pitch.figure, pitch.unit))
+    return f"{alone}{'' if 'tpi' in alone or 'module' in alone or 'P' in alone else ' pitch'}{unit}"
+
+
+def micrometres_text(length: Length) -> str:
+    """Write a small length in µm to three figures, never as zero unless it is.
+
+    Examples
+    --------
+    >>> micrometres_text(Length(Fraction(3, 80)))
+    '37.5 µm'
+    """
+    return f"{significant_text(length.mm * 1000, 3)} µm"
+
+
+def error_words(error: LeadError) -> str:
+    """Say an error in words and ppm.
+
+    Examples
+    --------
+    >>> error_words(LeadError(Fraction(1, 8000), Fraction(0)))
+    'lead long, +125 ppm'
+    >>> error_words(LeadError(Fraction(0), Fraction(0)))
+    'exact'
+    """
+    if error.is_exact:
+        return "exact"
+    return f"{error.words}, {signed(error.ppm)} ppm"
+
+
+def signed(value: Fraction) -> str:
+    """Write a number to three figures with its sign.
+
+    Examples
+    --------
+    >>> signed(Fraction(-10, 47)), signed(Fraction(125))
+    ('-0.213', '+125')
+    """
+    return f"{'+' if value > 0 else ''}{significant_text(value, 3)}"
+
+
+def accumulated_text(error: LeadError, length: Length) -> str:
+    """Say what the error adds up to over a length.
+
+    Examples
+    --------
+    >>> accumulated_text(LeadError(Fraction(1, 8000), Fraction(0)), Length.of_mm(300))
+    '37.5 µm long in 300 mm'
+    """
+    over = error.over(length)
+    side = "long" if over.mm > 0 else "short"
+    return f"{micrometres_text(Length(abs(over.mm)))} {side} in {trimmed_decimal_text(length.mm, 2)} mm"
+
+
+def arcsec_text(angle: Angle) -> str:
+    """Write a small angle in seconds, or minutes and degrees when it is large; signed; never zero unless it is.
+
+    Examples
+    --------
+    >>> arcsec_text(Angle.of_degrees(Fraction(-1, 120))), arcsec_text(Angle(Fraction(0)))
+    ('-30.0"', '0')
+    """
+    size = abs(angle.arcsec)
+    if size == 0:
+        return "0"
+    if size < 60:
+        return f'{signed(angle.arcsec)}"'
+    if size < 3600:
+        return f"{signed(angle.arcsec / 60)}'"
+    return f"{signed(angle.degrees)}°"
+
+
+def plain_fraction(value: Fraction) -> str:
+    """Write a fraction for JSON and proofs.
+
+    Examples
+    --------
+    >>> plain_fraction(Fraction(63, 80)), plain_fraction(Fraction(3))
+    ('63/80', '3')
+    """
+    return str(value)

@@ -1,0 +1,211 @@
+"""The terminal screen of ``train``."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from cli.views.cautions import train_cautions
+from cli.views.screen import answers_table, console, facts_table, print_list
+from cli.views.shop_figures import (
+    LONG_LENGTH,
+    accumulated_text,
+    approximate,
+    error_words,
+    lead_text,
+    length_text,
+    micrometres_text,
+    pitch_line,
+    signed,
+)
+from solver.quantities.exact_numbers import trimmed_decimal_text
+from solver.quantities.lengths import Length
+from solver.quantities.pitches import Pitch
+from solver.trains.half_nut import FARTHEST_USEFUL
+from solver.trains.hand import Hand
+from solver.trains.lathe import Lathe
+from solver.trains.mounting import judge, placings
+from solver.trains.train_order import preference
+from solver.trains.train_search import TrainAnswer, TrainReport, is_pi_lead
+from solver.trains.wheels import Train
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from gearsets.thread_tables import SeriesThread
+
+#: Carriage travel that a rule or a dial gauge can check. [mm]
+CHECK_TRAVEL_MM = 25
+
+
+def show_trains(
+    asked: Pitch,
+    thread: SeriesThread | None,
+    lathe: Lathe,
+    report: TrainReport,
+    engaged: Length,
+    *,
+    placings: bool = False,
+) -> None:
+    """Print the answer of ``train``."""
+    out = console()
+    out.print(facts_table(_asked_rows(asked, thread, lathe, report)))
+    first = next(iter(report.answers), report.nearest)
+    if first is None:
+        out.print("\nNo train can be made of these wheels.")
+        return
+    out.print()
+    out.print("MOUNT" if report.answers else "NEAREST, outside the tolerance", style="bold")
+    out.print(facts_table(first_train_rows(first, lathe, engaged)))
+    if report.answers:
+        _print_answers(out, report)
+    if placings:
+        print_placings(out, first.train, lathe)
+    if report.set_aside:
+        print_list(
+            out,
+            "Set aside: nearer, but known not to fit",
+            (f"{each.train}  {error_words(each.error)}: {'; '.join(each.mounting.reasons)}" for each in report.set_aside),
+        )
+    print_list(out, "Early check, before metal is cut", early_check(first, asked))
+    print_list(out, "Cautions", train_cautions(first, reversing=report.question.hand is Hand.LEFT))
+
+
+def _asked_rows(
+    asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report: TrainReport
+) -> list[tuple[str, str]]:
+    name = f"{thread.designation}, " if thread else ""
+    rows = [("Thread", f"{name}{pitch_line(asked)}, {report.question.hand.value}-hand")]
+    if asked.starts > 1:
+        rows.append(("Pitch", lead_text(asked.pitch)))
+    rows.append(("Lead", lead_text(asked.lead)))
+    stud = "" if lathe.stud_turns == 1 else f"; stud gear turns {lathe.stud_turns} for one spindle turn"
+    rows.append(("Lathe", f"{lathe.name}"))
+    rows.append(("Leadscrew", f"{lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}{stud}"))
+    ppm = trimmed_decimal_text(report.question.within * 1_000_000, 2)
+    rows.append(("Tolerance", f"{ppm} ppm of the lead; plus is a screw too long"))
+    return rows
+
+
+def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length) -> list[tuple[str, str]]:
+    """List everything about one train to mount."""
+    rows = [("Train", f"{answer.train}   (driver-driven, spindle side first)")]
+    rows.extend(_stack_rows(answer.train))
+    if answer.hand.idlers:
+        rows.append(("  idler", f"{answer.hand.idlers[0]} T in any mesh: changes the hand, not the ratio"))
+    if answer.lever:
+        rows.append(("Lever", answer.lever))
+    rows.append(("Cuts", lead_text(answer.cut_lead)))
+    rows.append(("Proof", proof_text(answer, lathe)))
+    rows.append(("Error", error_words(answer.error)))
+    if not answer.error.is_exact:
+        rows.append(("", f"{accumulated_text(answer.error, engaged)}; {accumulated_text(answer.error, LONG_LENGTH)}"))
+        taken = micrometres_text(answer.error.as_pitch_diameter(engaged))
+        over = trimmed_decimal_text(engaged.mm, 2)
+        rows.append(("", f"takes {taken} of pitch diameter over {over} mm engaged (60° form)"))
+    rows.append(("Goes on", verdict_text(answer)))
+    rows.append(("Hand", answer.hand.by))
+    rows.append(("Half-nut", half_nut_text(answer)))
+    return rows
+
+
+def _stack_rows(train: Train) -> list[tuple[str, str]]:
+    """Name each place on the banjo, spindle side first."""
+    rows = [("  stud gear", f"{train.pairs[0].driver} T drives")]
+    for number, (pair, following) in enumerate(zip(train.pairs, train.pairs[1:], strict=False), start=1):
+        rows.append((f"  stud {number}", f"{pair.driven} T driven, keyed with {following.driver} T which drives"))
+    rows.append(("  leadscrew", f"{train.pairs[-1].driven} T driven"))
+    return rows
+
+
+def proof_text(answer: TrainAnswer, lathe: Lathe) -> str:
+    """Write the one-line proof: drivers over driven, times the constant, is the lead."""
+    drivers = " × ".join(str(pair.driver) for pair in answer.train.pairs)
+    driven = " × ".join(str(pair.driven) for pair in answer.train.pairs)
+    several = len(answer.train.pairs) > 1
+    ratio = f"({drivers}) / ({driven})" if several else f"{drivers} / {driven}"
+    lever = f" × {answer.ratio / answer.train.ratio} box" if answer.lever else ""
+    stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} stud"
+    screw = approximate(lathe.leadscrew_lead.mm, 5)
+    return f"{ratio}{lever}{stud} × {screw} mm = {answer.cut_lead.mm} mm"
+
+
+def verdict_text(answer: TrainAnswer) -> str:
+    """Say whether the train mounts, why not, and what was not checked."""
+    mounting = answer.mounting
+    parts = [mounting.verdict.value]
+    if mounting.reasons:
+        parts.append("; ".join(mounting.reasons))
+    text = ": ".join(parts)
+    if not mounting.reasons:
+        text += " by the rules the file allows" if mounting.verdict.value == "fits" else ""
+    if mounting.not_checked:
+        text += f". Not checked: {'; '.join(mounting.not_checked)}"
+    return text
+
+
+def half_nut_text(answer: TrainAnswer) -> str:
+    """Say when the half-nut may be opened."""
+    rule = answer.half_nut
+    if rule.anywhere:
+        return "may be opened and closed on any leadscrew thread"
+    distance = length_text(rule.every)
+    if rule.dial_lines:
+        lines = ", ".join(str(line) for line in rule.dial_lines)
+        return f"may be closed on dial lines {lines} (line 0 is where you began); agrees every {distance}"
+    if rule.every > FARTHEST_USEFUL:
+        return "KEEP CLOSED: it agrees again only beyond any bed"
+    return f"KEEP CLOSED unless you close it every {distance} from the start"
+
+
+def _print_answers(out: Console, report: TrainReport) -> None:
+    heads = [("Train", "left"), ("Lead cut, mm", "right"), ("ppm", "right"), ("µm in 300 mm", "right"), ("Goes on", "left")]
+    table = answers_table(heads)
+    for answer in report.answers:
+        lever = f" at {answer.lever}" if answer.lever else ""
+        exact = answer.error.is_exact
+        over = "" if exact else signed(answer.error.over(LONG_LENGTH).mm * 1000)
+        table.add_row(
+            f"{answer.train}{lever}",
+            approximate(answer.cut_lead.mm, 6),
+            "exact" if exact else signed(answer.error.ppm),
+            over,
+            answer.mounting.verdict.value,
+        )
+    out.print()
+    proved = "; no train of any number of pairs is exact" if is_pi_lead(report.question.lead) else ""
+    out.print(f"Best of each number of pairs, then others (+ long, - short{proved})", style="bold")
+    out.print(table)
+
+
+def print_placings(out: Console, train: Train, lathe: Lathe) -> None:
+    """Print every distinct placing of the wheels of one train, judged."""
+    drivers = [(pair.wheel_class, pair.driver) for pair in train.pairs]
+    driven = [(pair.wheel_class, pair.driven) for pair in train.pairs]
+    table = answers_table([("Placing", "left"), ("Goes on", "left"), ("Why not", "left")])
+    for each in sorted(placings(drivers, driven), key=preference):
+        mounting = judge(each, lathe)
+        table.add_row(str(each), mounting.verdict.value, "; ".join(mounting.reasons))
+    out.print()
+    out.print("Every placing of these wheels", style="bold")
+    out.print(table)
+
+
+def early_check(answer: TrainAnswer, asked: Pitch) -> list[str]:
+    """Say what a few spindle turns must do, and what an inverted train would do instead."""
+    lead = answer.cut_lead.mm
+    turns = max(1, round(Fraction(CHECK_TRAVEL_MM) / lead))
+    turns = turns if turns < 5 else 5 * round(Fraction(turns, 5))
+    constant = answer.cut_lead.mm / answer.train.ratio
+    upside_down = constant / answer.train.ratio
+    lines = [
+        f"{turns} spindle turns by hand move the carriage {length_text(Length(lead * turns))}.",
+    ]
+    if upside_down != lead:
+        lines.append(
+            f"Drivers and driven exchanged would move it {approximate(upside_down * turns, 2)} mm: "
+            "then the train is upside down."
+        )
+    grooves = "" if asked.starts == 1 else f" One start shows a groove every lead; {asked.starts} starts share it."
+    lines.append(f"Scribe a light trial cut and measure ten grooves.{grooves}  Measured: ________  Date: ________")
+    return lines
