@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 import click
 
 from solver.quantities.figure_reader import FigureReader
-from solver.quantities.lengths import MM_PER_INCH, Length
+from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
 from solver.quantities.written_lengths import read_length, read_micrometres
 from solver.trains.hand import Hand
@@ -56,7 +56,12 @@ length_option = click.option(
     help="Engaged length over which the error is told.",
 )
 pairs_option = click.option(
-    "--pairs", "most_pairs", type=click.IntRange(1, 4), default=3, show_default=True, help="Most pairs of wheels."
+    "--pairs",
+    "most_pairs",
+    type=click.IntRange(1, 4),
+    default=3,
+    show_default=True,
+    help="Most pairs of wheels.",
 )
 hand_option = click.option(
     "--hand",
@@ -85,7 +90,7 @@ def remark_assumed(kind: str, name: str, *, assumed: bool) -> None:
         )
 
 
-def read_within(text: str, length: Length, lead: Lead | None = None) -> Fraction:
+def read_within(text: str, length: Length) -> Fraction:
     """Read a tolerance as a part of the lead: ``200 ppm``, ``0.1 %`` or ``5 um`` over a length.
 
     Examples
@@ -93,7 +98,6 @@ def read_within(text: str, length: Length, lead: Lead | None = None) -> Fraction
     >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
     (Fraction(1, 5000), Fraction(1, 5000))
     """
-    del lead
     reader = FigureReader(text)
     figure = reader.number()
     reader.skip_spaces()
@@ -114,8 +118,8 @@ def read_engaged(text: str) -> Length:
 
     Examples
     --------
-    >>> read_engaged("1 in") == Length(MM_PER_INCH)
-    True
+    >>> read_engaged("25 mm")
+    Length(mm=Fraction(25, 1))
     """
     length = read_length(text)
     if length.mm == 0:

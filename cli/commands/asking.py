@@ -82,7 +82,9 @@ def read_wheels(text: str) -> tuple[tuple[int, int], ...]:
             many = reader.whole()
         reader.finish()
         if last < first or step < 1 or not 1 <= many <= 99:
-            raise reader.refuse("a run goes up by at least one, and a wheel is there 1 to 99 times", help_text=WHEELS_HELP)
+            raise reader.refuse(
+                "a run goes up by at least one, and a wheel is there 1 to 99 times", help_text=WHEELS_HELP
+            )
         for teeth in range(first, last + 1, step):
             counts[teeth] = many
     if not counts:

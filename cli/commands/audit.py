@@ -6,7 +6,14 @@ from fractions import Fraction
 
 import click
 
-from cli.shop_options import chosen_lathe, json_option, lathe_option, length_option, read_engaged, remark_assumed
+from cli.shop_options import (
+    chosen_lathe,
+    json_option,
+    lathe_option,
+    length_option,
+    read_engaged,
+    remark_assumed,
+)
 from solver.quantities.written_lengths import read_ratio
 
 
@@ -14,8 +21,12 @@ from solver.quantities.written_lengths import read_ratio
 @click.argument("setting", nargs=-1, required=True)
 @lathe_option
 @click.option("--lever", metavar="NAME", help="Gearbox position, on a lathe that has a box.")
-@click.option("--against", "against_text", metavar="PITCH|N",
-              help="What it should have been: a pitch for a train, a number of divisions for an index setting.")
+@click.option(
+    "--against",
+    "against_text",
+    metavar="PITCH|N",
+    help="What it should have been: a pitch for a train, a number of divisions for an index setting.",
+)
 @length_option
 @click.option("--head", "head_word", metavar="NAME|FILE", help="Head of the index setting, for its worm ratio.")
 @click.option("--worm-ratio", "ratio_text", metavar="R", help="Worm ratio of the index setting. [default: 40]")
@@ -48,10 +59,17 @@ def command(
 
 
 def _audit_train(
-    text: str, lathe_word: str | None, lever: str | None, against_text: str | None, length_text: str, *, as_json: bool
+    text: str,
+    lathe_word: str | None,
+    lever: str | None,
+    against_text: str | None,
+    length_text: str,
+    *,
+    as_json: bool,
 ) -> int:
-    from cli.views import audit_screen
     from gearsets.designations import read_thread_or_pitch
+
+    from cli.views import audit_screen
     from solver.trains.train_audit import audit_train
     from solver.trains.written_trains import read_train
 
@@ -96,6 +114,6 @@ def _worm_ratio(head_word: str | None, ratio_text: str | None) -> Fraction:
 
 
 def _count(text: str) -> int:
-    if not (text.isascii() and text.isdigit() and 0 < int(text[:12]) and len(text) <= 9):
+    if not (text.isascii() and text.isdigit() and int(text[:12]) > 0 and len(text) <= 9):
         raise click.UsageError(f"--against takes a number of divisions here, not {text[:40]!r}.")
     return int(text)

@@ -18,12 +18,25 @@ from solver.quantities.written_angles import read_angle
 @click.argument("divisions", required=False)
 @click.option("--angle", "angle_text", metavar="ANGLE", help="An angle instead: 37.5 deg, 37°30', 1/7 turn.")
 @head_option
-@click.option("--positions", "with_positions", is_flag=True,
-              help="Add the table of positions worked from zero; its error never exceeds half a hole.")
-@click.option("--moves", "move_count", type=click.IntRange(1, 5000), metavar="N",
-              help="With --angle and --positions: how many moves the table walks.")
-@click.option("--circle", type=click.IntRange(2, 10_000), metavar="HOLES",
-              help="With --positions: the circle to use. [default: the one with the least error]")
+@click.option(
+    "--positions",
+    "with_positions",
+    is_flag=True,
+    help="Add the table of positions worked from zero; its error never exceeds half a hole.",
+)
+@click.option(
+    "--moves",
+    "move_count",
+    type=click.IntRange(1, 5000),
+    metavar="N",
+    help="With --angle and --positions: how many moves the table walks.",
+)
+@click.option(
+    "--circle",
+    type=click.IntRange(2, 10_000),
+    metavar="HOLES",
+    help="With --positions: the circle to use. [default: the one with the least error]",
+)
 @json_option
 def command(
     *,

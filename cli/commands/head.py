@@ -83,7 +83,11 @@ def new(*, path: str | None) -> None:
       halfnut head new my-head.toml
     """
     head = _ask_head()
-    target = Path(path) if path else Path(ask("Where shall the file go", str, usual=str(user_head_folder() / "my-head.toml")))
+    target = (
+        Path(path)
+        if path
+        else Path(ask("Where shall the file go", str, usual=str(user_head_folder() / "my-head.toml")))
+    )
     write_whole(target, head_toml(head))
     load_head(target)
     click.echo(f"Written and checked: {target}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import click
+from gearsets.designations import read_thread_or_pitch
 
 from cli.shop_options import (
     chosen_lathe,
@@ -17,7 +18,6 @@ from cli.shop_options import (
     remark_assumed,
     within_option,
 )
-from gearsets.designations import read_thread_or_pitch
 from solver.trains.reach import Reach, Reached, reach
 
 if TYPE_CHECKING:
@@ -33,14 +33,24 @@ SHORT_LIST = 12
 
 @click.command("reach")
 @click.argument("pitches", nargs=-1, metavar="[PITCH]...")
-@click.option("--series", "series_word", metavar="NAME",
-              help="A whole series: metric, iso_coarse, iso_fine, unified, unc, unf, unef, whitworth, ba, module, ...")
+@click.option(
+    "--series",
+    "series_word",
+    metavar="NAME",
+    help="A whole series: metric, iso_coarse, iso_fine, unified, unc, unf, unef, whitworth, ba, module, ...",
+)
 @lathe_option
 @within_option
 @length_option
 @pairs_option
-@click.option("--add", "added", multiple=True, type=click.IntRange(5, 400), metavar="TEETH",
-              help="Pretend to have one wheel more; may be given several times.")
+@click.option(
+    "--add",
+    "added",
+    multiple=True,
+    type=click.IntRange(5, 400),
+    metavar="TEETH",
+    help="Pretend to have one wheel more; may be given several times.",
+)
 @json_option
 def command(
     *,

@@ -6,6 +6,7 @@ import sys
 from typing import Any
 
 import click
+from gearsets.designations import read_thread_or_pitch
 
 from cli.shop_options import (
     chosen_lathe,
@@ -19,7 +20,6 @@ from cli.shop_options import (
     remark_assumed,
     within_option,
 )
-from gearsets.designations import read_thread_or_pitch
 from solver.quantities.pitches import Pitch
 from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, search_trains
@@ -33,8 +33,14 @@ from solver.trains.train_search import TrainQuestion, search_trains
 @pairs_option
 @hand_option
 @click.option("--starts", type=click.IntRange(1, 99), help="Starts of the thread; the lead is so many pitches.")
-@click.option("--answers", "wanted", type=click.IntRange(1, 50), default=3, show_default=True,
-              help="Answers for each number of pairs.")
+@click.option(
+    "--answers",
+    "wanted",
+    type=click.IntRange(1, 50),
+    default=3,
+    show_default=True,
+    help="Answers for each number of pairs.",
+)
 @click.option("--placings", is_flag=True, help="Show every distinct placing of the first train and why it fits or not.")
 @json_option
 def command(
@@ -88,7 +94,8 @@ def _refused(report: Any, within_text: str) -> int:  # noqa: ANN401 - a TrainRep
     else:
         click.echo(f"No train of these wheels is within {within_text}; the nearest is shown.", err=True)
     click.echo(
-        "'halfnut reach' names the one wheel that would help; a larger --within or more --pairs may too.", err=True
+        "'halfnut reach' names the one wheel that would help; a larger --within or more --pairs may too.",
+        err=True,
     )
     sys.stderr.flush()
     return 1

@@ -6,7 +6,14 @@ from cli.views import answer_json
 from cli.views.cautions import dividing_cautions, train_cautions
 from cli.views.divide_screen import move_text
 from cli.views.screen import console, facts_table, print_list
-from cli.views.shop_figures import LONG_LENGTH, accumulated_text, approximate, arcsec_text, error_words, lead_text
+from cli.views.shop_figures import (
+    LONG_LENGTH,
+    accumulated_text,
+    approximate,
+    arcsec_text,
+    error_words,
+    lead_text,
+)
 from cli.views.train_screen import half_nut_text, proof_text, verdict_text
 from solver.dividing.index_audit import IndexAudit
 from solver.quantities.lengths import Length
@@ -31,7 +38,12 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
         rows.append(("Against", f"{wanted}: {lead_text(wanted.lead)}"))
         rows.append(("Error", error_words(answer.error)))
         if not answer.error.is_exact:
-            rows.append(("", f"{accumulated_text(answer.error, engaged)}; {accumulated_text(answer.error, LONG_LENGTH)}"))
+            rows.append(
+                (
+                    "",
+                    f"{accumulated_text(answer.error, engaged)}; {accumulated_text(answer.error, LONG_LENGTH)}",
+                )
+            )
     rows.append(("Inverted", f"with drivers and driven exchanged: {lead_text(audit.inverted_lead)}"))
     rows.append(("Goes on", verdict_text(answer)))
     rows.append(("Half-nut", half_nut_text(answer)))

@@ -31,8 +31,7 @@ def train_cautions(answer: TrainAnswer, *, reversing: bool) -> tuple[str, ...]:
 def dividing_cautions() -> tuple[str, ...]:
     """List the cautions of dividing on a head."""
     return (
-        "Cutter stopped or well clear before the crank is turned; clamp the dividing spindle for each cut, "
-        "unclamp it before the next move.",
+        "Cutter stopped or well clear before the crank is turned; clamp the spindle to cut, unclamp it to move.",
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
     )

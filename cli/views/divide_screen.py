@@ -48,7 +48,10 @@ def show_divide(count: int | None, head: Head, report: DivideReport, table: Posi
             [
                 ("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each"),
                 ("Head", f"{head.name}"),
-                ("Proof", f"{head.worm_ratio} × {report.wanted} = {report.crank_turns} crank turns each move"),
+                (
+                    "Proof",
+                    f"{head.worm_ratio} × {report.wanted} = {report.crank_turns} crank turns each move",
+                ),
             ]
         )
     )
@@ -67,7 +70,13 @@ def show_divide(count: int | None, head: Head, report: DivideReport, table: Posi
 def _print_exact(out: Console, report: DivideReport) -> None:
     out.print("EXACT SETTINGS", style="bold")
     table = answers_table(
-        [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"), ("Error", "left")]
+        [
+            ("Method", "left"),
+            ("Each move", "left"),
+            ("Plate", "left"),
+            ("Sector arms enclose", "left"),
+            ("Error", "left"),
+        ]
     )
     for answer in report.answers:
         table.add_row(answer.method.value, _move(answer), answer.plate or "-", _sector(answer), "exact")
@@ -142,7 +151,10 @@ def print_positions(out: Console, table: PositionTable) -> None:
     worst = max((abs(row.error.arcsec) for row in rows), default=Fraction(0))
     half_hole = "never more than half a hole"
     out.print()
-    out.print(f"POSITIONS on the {circle} circle{f' of plate {plate}' if plate else ''}, worked from zero", style="bold")
+    out.print(
+        f"POSITIONS on the {circle} circle{f' of plate {plate}' if plate else ''}, worked from zero",
+        style="bold",
+    )
     out.print(f"Hole 0 is where you begin. Worst error {arcsec_text(Angle(worst / 1_296_000))}, {half_hole}.")
     grid = answers_table(
         [("Mark", "right"), ("Turns", "right"), ("Hole", "right"), ("Move from the last", "left"),
@@ -179,7 +191,12 @@ def divide_json(count: int | None, head: Head, report: DivideReport, table: Posi
             "plate": plate,
             "circle": circle,
             "rows": [
-                {"mark": row.number, "turns": row.turns, "hole": row.hole, "error_arcsec": f"{row.error.arcsec}"}
+                {
+                    "mark": row.number,
+                    "turns": row.turns,
+                    "hole": row.hole,
+                    "error_arcsec": f"{row.error.arcsec}",
+                }
                 for row in rows
             ],
         }

@@ -53,7 +53,10 @@ def show_reach(lathe: Lathe, rows: Rows, within: Fraction, engaged: Length, adde
     """Print the answer of ``reach``."""
     out = console()
     ppm = trimmed_decimal_text(within * 1_000_000, 2)
-    facts = [("Lathe", lathe.name), ("Leadscrew", f"{lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}")]
+    facts = [
+        ("Lathe", lathe.name),
+        ("Leadscrew", f"{lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}"),
+    ]
     if added:
         facts.append(("Added", ", ".join(f"{teeth} T" for teeth in added)))
     facts.append(("Tolerance", f"{ppm} ppm of the lead; + is a screw too long, - too short"))

@@ -55,8 +55,8 @@ def lead_text(lead: Lead) -> str:
     """
     if isinstance(lead, PiLength):
         mm = sum(lead_bounds_mm(lead)) / 2
-        shown = (trimmed_decimal_text(mm, 5), trimmed_decimal_text(mm / MM_PER_INCH, 5))
-        return f"{figure_text(lead.mm_per_pi)} π mm ≈ {shown[0]} mm ≈ {shown[1]} in ≈ {decimal_text(MM_PER_INCH / mm, 2)} per inch"
+        shown = f"{trimmed_decimal_text(mm, 5)} mm ≈ {trimmed_decimal_text(mm / MM_PER_INCH, 5)} in"
+        return f"{figure_text(lead.mm_per_pi)} π mm ≈ {shown} ≈ {decimal_text(MM_PER_INCH / mm, 2)} per inch"
     inches = lead.inches
     per_inch = 1 / inches
     tpi = figure_text(per_inch) if per_inch.denominator <= 64 else f"≈{trimmed_decimal_text(per_inch, 3)}"

@@ -30,9 +30,8 @@ from solver.trains.train_search import TrainAnswer, TrainReport, is_pi_lead
 from solver.trains.wheels import Train
 
 if TYPE_CHECKING:
-    from rich.console import Console
-
     from gearsets.thread_tables import SeriesThread
+    from rich.console import Console
 
 #: Carriage travel that a rule or a dial gauge can check. [mm]
 CHECK_TRAVEL_MM = 25
@@ -65,15 +64,16 @@ def show_trains(
         print_list(
             out,
             "Set aside: nearer, but known not to fit",
-            (f"{each.train}  {error_words(each.error)}: {'; '.join(each.mounting.reasons)}" for each in report.set_aside),
+            (
+                f"{each.train}  {error_words(each.error)}: {'; '.join(each.mounting.reasons)}"
+                for each in report.set_aside
+            ),
         )
     print_list(out, "Early check, before metal is cut", early_check(first, asked))
     print_list(out, "Cautions", train_cautions(first, reversing=report.question.hand is Hand.LEFT))
 
 
-def _asked_rows(
-    asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report: TrainReport
-) -> list[tuple[str, str]]:
+def _asked_rows(asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report: TrainReport) -> list[tuple[str, str]]:
     name = f"{thread.designation}, " if thread else ""
     rows = [("Thread", f"{name}{pitch_line(asked)}, {report.question.hand.value}-hand")]
     if asked.starts > 1:
@@ -159,7 +159,13 @@ def half_nut_text(answer: TrainAnswer) -> str:
 
 
 def _print_answers(out: Console, report: TrainReport) -> None:
-    heads = [("Train", "left"), ("Lead cut, mm", "right"), ("ppm", "right"), ("µm in 300 mm", "right"), ("Goes on", "left")]
+    heads = [
+        ("Train", "left"),
+        ("Lead cut, mm", "right"),
+        ("ppm", "right"),
+        ("µm in 300 mm", "right"),
+        ("Goes on", "left"),
+    ]
     table = answers_table(heads)
     for answer in report.answers:
         lever = f" at {answer.lever}" if answer.lever else ""

@@ -49,7 +49,7 @@ class DivideReport:
 
     @property
     def circle_needed(self) -> int:
-        """A circle with this many holes, or a multiple, makes it plain. [holes]
+        """Holes of the circle that makes it plain; a multiple serves too.
 
         Examples
         --------
@@ -90,14 +90,16 @@ def divide(head: Head, wanted: Fraction, *, most_nearest: int = 5) -> DivideRepo
     """
     if not 0 < wanted <= 1:
         raise ImpossibleSettingError(
-            "a move of the work is above nothing and at most one turn", help_text="Ask for 1 division or more."
+            "a move of the work is above nothing and at most one turn",
+            help_text="Ask for 1 division or more.",
         )
     crank = wanted * head.worm_ratio
     exact = (*_direct(head, wanted), *_plain(head, wanted, crank))
     if exact:
         return DivideReport(wanted, crank, exact)
     nearest = sorted(
-        _nearest(head, wanted, crank), key=lambda answer: (abs(answer.error_per_move.turns), -(answer.move.circle or 0))
+        _nearest(head, wanted, crank),
+        key=lambda answer: (abs(answer.error_per_move.turns), -(answer.move.circle or 0)),
     )
     if not nearest:
         raise ImpossibleSettingError(
@@ -110,9 +112,7 @@ def divide(head: Head, wanted: Fraction, *, most_nearest: int = 5) -> DivideRepo
 def _direct(head: Head, wanted: Fraction) -> Iterator[IndexAnswer]:
     for circle in sorted(set(head.direct_circles), reverse=True):
         if (wanted * circle).denominator == 1:
-            yield IndexAnswer(
-                Method.DIRECT, CrankMove.of(wanted, circle), None, wanted, wanted, wanted.denominator
-            )
+            yield IndexAnswer(Method.DIRECT, CrankMove.of(wanted, circle), None, wanted, wanted, wanted.denominator)
 
 
 def _plain(head: Head, wanted: Fraction, crank: Fraction) -> Iterator[IndexAnswer]:

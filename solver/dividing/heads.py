@@ -24,7 +24,7 @@ class Plate:
 
     @property
     def circles(self) -> tuple[int, ...]:
-        """Every hole circle of the plate, face by face. [holes]
+        """Every hole circle of the plate, face by face.
 
         Examples
         --------

@@ -85,10 +85,10 @@ def sexagesimal_text(angle: Angle, places: int = 0) -> str:
 
     Examples
     --------
-    >>> sexagesimal_text(Angle(Fraction(1, 7)))
-    '51° 25\\' 43"'
-    >>> sexagesimal_text(Angle.of_degrees("59.99999"))
-    '60° 00\\' 00"'
+    >>> print(sexagesimal_text(Angle(Fraction(1, 7))))
+    51° 25' 43"
+    >>> print(sexagesimal_text(Angle.of_degrees("59.99999")))
+    60° 00' 00"
     """
     units = round_half_even(abs(angle.arcsec), places)
     minutes, second_units = divmod(units, 60 * 10**places)

@@ -25,7 +25,7 @@ class ExtraWheel:
 
 
 def largest_proposed(lathe: Lathe) -> int:
-    """Return the largest wheel worth proposing for a lathe. [teeth]
+    """Return the teeth of the largest wheel worth proposing for a lathe.
 
     Examples
     --------
@@ -138,5 +138,8 @@ def extra_wheels(lathe: Lathe, lead: Lead, *, most: int = 3, most_pairs: int = 2
         if len(proposals) == most:
             break
     return tuple(
-        sorted(proposals, key=lambda each: (abs(each.answer.error.relative), len(each.answer.train.pairs), each.teeth))
+        sorted(
+            proposals,
+            key=lambda each: (abs(each.answer.error.relative), len(each.answer.train.pairs), each.teeth),
+        )
     )

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from solver.quantities.lengths import Length, least_common_multiple
 from solver.trains.lathe import ChasingDial, Lathe

@@ -72,8 +72,11 @@ def plan_hand(train: Train, lathe: Lathe, wanted: Hand) -> HandPlan:
     word = f"{meshes} mesh{'es' if meshes > 1 else ''}"
     if lathe.has_reverse:
         setting = "forward" if natural is wanted else "reversed"
-        return HandPlan(wanted, f"{word}: set the reverse so that the carriage travels for a {wanted.value}-hand "
-                                f"thread ({setting} if it keeps the spindle's direction when forward)")
+        return HandPlan(
+            wanted,
+            f"{word}: set the reverse so that the carriage travels for a {wanted.value}-hand "
+            f"thread ({setting} if it keeps the spindle's direction when forward)",
+        )
     if natural is wanted:
         return HandPlan(wanted, f"{word}: {wanted.value}-hand without an idler")
     left = idlers_left(train, lathe)

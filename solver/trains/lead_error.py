@@ -79,7 +79,7 @@ class LeadError:
         return length * self.relative
 
     def as_pitch_diameter(self, engaged: Length) -> Length:
-        """What the error over the engaged length takes of the fit, as pitch diameter, at 60 degrees included.
+        """Return what the error over the engaged length takes of the fit, as pitch diameter, for a 60 degree form.
 
         Examples
         --------

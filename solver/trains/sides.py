@@ -120,7 +120,9 @@ class Box:
             if sum(counts) != pairs:
                 continue
             limited = [
-                (count, only) for count, only in zip(counts, (c.only_in_pair for c in self.classes), strict=True) if only
+                (count, only)
+                for count, only in zip(counts, (c.only_in_pair for c in self.classes), strict=True)
+                if only
             ]
             if all(count == 0 or (count == 1 and only <= pairs) for count, only in limited):
                 taken = [only for count, only in limited if count]

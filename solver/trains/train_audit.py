@@ -73,7 +73,9 @@ def audit_train(train: Train, lathe: Lathe, lever: str | None = None, wanted: Le
     known = dict(lathe.lever_ratios)
     if lever not in known:
         names = ", ".join(str(name) for name in known if name is not None)
-        asked = f"lever position {lever!r} is not on this lathe" if lever else "this lathe has a gearbox: name its lever"
+        asked = (
+            f"lever position {lever!r} is not on this lathe" if lever else "this lathe has a gearbox: name its lever"
+        )
         raise ImpossibleSettingError(asked, help_text=f"Positions: {names}." if names else "It has no gearbox.")
     cut = lathe.lead_at_equal_wheels * train.ratio * known[lever]
     answer = answer_for(train, lathe, lever, wanted if wanted is not None else cut, Hand.RIGHT)
