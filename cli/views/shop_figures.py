@@ -54,7 +54,8 @@ def lead_text(lead: Lead) -> str:
     '0.5 π mm ≈ 1.5708 mm ≈ 0.06184 in ≈ 16.17 per inch'
     """
     if isinstance(lead, PiLength):
-        mm = sum(lead_bounds_mm(lead)) / 2
+        low, high = lead_bounds_mm(lead)
+        mm = (low + high) / 2
         shown = f"{trimmed_decimal_text(mm, 5)} mm ≈ {trimmed_decimal_text(mm / MM_PER_INCH, 5)} in"
         return f"{figure_text(lead.mm_per_pi)} π mm ≈ {shown} ≈ {decimal_text(MM_PER_INCH / mm, 2)} per inch"
     inches = lead.inches

@@ -64,7 +64,7 @@ class Angle:
 
     __rmul__ = __mul__
 
-    def __sub__(self, other: Angle) -> Angle:
+    def __sub__(self, other: object) -> Angle:
         return Angle(self.turns - other.turns) if isinstance(other, Angle) else NotImplemented
 
 

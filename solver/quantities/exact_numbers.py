@@ -42,7 +42,7 @@ def round_half_even(value: Fraction, places: int) -> int:
     >>> round_half_even(Fraction(5, 2), 0), round_half_even(Fraction(1, 3), 3)
     (2, 333)
     """
-    return round(value * 10**places)
+    return round(value * Fraction(10**places))
 
 
 def decimal_text(value: Fraction, places: int) -> str:
@@ -114,4 +114,4 @@ def is_finite_decimal(value: Fraction, places: int) -> bool:
     >>> is_finite_decimal(Fraction(5, 8), 3), is_finite_decimal(Fraction(1, 3), 9)
     (True, False)
     """
-    return (value * 10**places).denominator == 1
+    return (value * Fraction(10**places)).denominator == 1

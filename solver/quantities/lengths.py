@@ -61,10 +61,10 @@ class Length:
         """
         return self.mm / MM_PER_INCH
 
-    def __add__(self, other: Length) -> Length:
+    def __add__(self, other: object) -> Length:
         return Length(self.mm + other.mm) if isinstance(other, Length) else NotImplemented
 
-    def __sub__(self, other: Length) -> Length:
+    def __sub__(self, other: object) -> Length:
         return Length(self.mm - other.mm) if isinstance(other, Length) else NotImplemented
 
     def __mul__(self, factor: int | Fraction) -> Length:
@@ -72,7 +72,7 @@ class Length:
 
     __rmul__ = __mul__
 
-    def __truediv__(self, other: Length) -> Fraction:
+    def __truediv__(self, other: object) -> Fraction:
         return self.mm / other.mm if isinstance(other, Length) else NotImplemented
 
 

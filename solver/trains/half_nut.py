@@ -58,6 +58,7 @@ def half_nut_rule(cut_lead: Length, lathe: Lathe) -> HalfNutRule:
 
     Examples
     --------
+    >>> from fractions import Fraction
     >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, ())
     >>> half_nut_rule(Length.of_mm("5/8"), lathe)
     HalfNutRule(every=Length(mm=Fraction(635, 8)), anywhere=False, dial_lines=())

@@ -11,6 +11,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import groupby
 
 from solver.quantities.lengths import Length
@@ -23,10 +24,10 @@ from solver.trains.lead_error import LeadError, lead_error
 from solver.trains.mounting import Mounting, Verdict, judge, keeps_to_pair_places, placings
 from solver.trains.sides import Box, Side, Wheel
 from solver.trains.train_order import OrderKey, preference
-from solver.trains.wheels import Train
+from solver.trains.wheels import Train, WheelClass
 
 #: Widening steps of the tolerance, as parts of the lead; after the last every train counts.
-STEPS = (0, *(Fraction(1, 10**power) for power in range(7, 0, -1)), Fraction(1, 2))
+STEPS: tuple[Fraction, ...] = (Fraction(0), *(Fraction(1, 10**power) for power in range(7, 0, -1)), Fraction(1, 2))
 #: Everything is within this: no box of wheels reaches a millionfold error.
 EVERYTHING = Fraction(10**12)
 #: Most pairs ever searched.
@@ -279,19 +280,29 @@ def answer_for(train: Train, lathe: Lathe, lever: str | None, lead: Lead, hand: 
     return TrainAnswer(train, lever, ratio, cut, lead_error(cut, lead), mounting, plan, half_nut_rule(cut, lathe))
 
 
+#: Products of one side by rising size, and the sides that make each.
+Half = tuple[list[int], list[list[Side]]]
+
+
+@lru_cache(maxsize=8)
+def _halves(classes: tuple[WheelClass, ...], pairs: int) -> tuple[Half, ...]:
+    """Make one half of the search for each way to share out the pairs; drivers and driven use the same half."""
+    box = Box(classes)
+    halves = []
+    for composition in box.compositions(pairs):
+        grouped = groupby(box.sides(composition), key=lambda side: side.product)
+        groups = [(product, list(sides)) for product, sides in grouped]
+        halves.append(([product for product, _ in groups], [sides for _, sides in groups]))
+    return tuple(halves)
+
+
 class _Halves:
-    """Both halves of the search for one number of pairs, made once and asked at every tolerance."""
+    """Both halves of the search for one lathe and one number of pairs, asked at every tolerance."""
 
     def __init__(self, lathe: Lathe, pairs: int) -> None:
         self._lathe = lathe
         self._box = Box(lathe.wheel_classes)
-        self._by_composition: list[tuple[list[int], list[list[Side]]]] = []
-        for composition in self._box.compositions(pairs):
-            groups = [
-                (product, list(sides))
-                for product, sides in groupby(self._box.sides(composition), key=lambda side: side.product)
-            ]
-            self._by_composition.append(([product for product, _ in groups], [sides for _, sides in groups]))
+        self._by_composition = _halves(lathe.wheel_classes, pairs)
 
     def matches(self, lead: Lead, within: Fraction | int) -> Iterator[Match]:
         """Yield every pair of sides the box can hold at once whose lead is within a part of the wanted one."""
