@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TypeVar
 
@@ -98,6 +98,17 @@ def _teeth(reader: FigureReader) -> int:
     if not FEWEST_TEETH <= teeth <= MOST_TEETH:
         raise reader.refuse(f"a change wheel has {FEWEST_TEETH} to {MOST_TEETH} teeth", at=at, help_text=WHEELS_HELP)
     return teeth
+
+
+def known(names: Iterable[str], find: Callable[[str], Answer]) -> list[tuple[str, Answer]]:
+    """Load everything known by name; a faulty file is named on stderr and left out of the list."""
+    found = []
+    for name in names:
+        try:
+            found.append((name, find(name)))
+        except RefusalError as refusal:
+            click.echo(str(refusal), err=True)
+    return found
 
 
 def write_whole(path: Path, text: str) -> None:

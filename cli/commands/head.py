@@ -6,9 +6,9 @@ from pathlib import Path
 
 import click
 
-from cli.commands.asking import ask, ask_optional, read_name, read_wheels, write_whole
+from cli.commands.asking import ask, ask_optional, known, read_name, read_wheels, write_whole
 from cli.shop_options import json_option
-from gearsets.head_files import find_head, head_names, head_toml, load_head, user_head_folder
+from gearsets.head_files import HEADS, find_head, head_toml, load_head
 from solver.dividing.heads import Head, Plate
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.written_lengths import read_ratio
@@ -31,7 +31,10 @@ def list_heads(*, as_json: bool) -> None:
     """List the heads that --head knows by name: yours first, then the generic ones."""
     from cli.views.equipment_screen import names_json, show_heads
 
-    heads = [(name, find_head(name)) for name in head_names()]
+    heads = known(
+        dict.fromkeys((*HEADS.own_names(), *HEADS.shipped_names())),
+        find_head,
+    )
     if as_json:
         click.echo(names_json([(name, head.name) for name, head in heads]))
     else:
@@ -86,7 +89,7 @@ def new(*, path: str | None) -> None:
     target = (
         Path(path)
         if path
-        else Path(ask("Where shall the file go", str, usual=str(user_head_folder() / "my-head.toml")))
+        else Path(ask("Where shall the file go", str, usual=str(HEADS.user_folder() / "my-head.toml")))
     )
     write_whole(target, head_toml(head))
     load_head(target)

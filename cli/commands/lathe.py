@@ -7,9 +7,9 @@ from pathlib import Path
 
 import click
 
-from cli.commands.asking import ask, ask_optional, read_name, read_wheels, write_whole
+from cli.commands.asking import ask, ask_optional, known, read_name, read_wheels, write_whole
 from cli.shop_options import json_option
-from gearsets.lathe_files import find_lathe, lathe_names, lathe_toml, load_lathe, user_lathe_folder
+from gearsets.lathe_files import LATHES, find_lathe, lathe_toml, load_lathe
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_lengths import read_length, read_ratio, read_wheel_module
@@ -36,7 +36,10 @@ def list_lathes(*, as_json: bool) -> None:
     """List the lathes that --lathe knows by name: yours first, then the generic ones."""
     from cli.views.equipment_screen import names_json, show_lathes
 
-    lathes = [(name, find_lathe(name)) for name in lathe_names()]
+    lathes = known(
+        dict.fromkeys((*LATHES.own_names(), *LATHES.shipped_names())),
+        find_lathe,
+    )
     if as_json:
         click.echo(names_json([(name, lathe.name) for name, lathe in lathes]))
     else:
@@ -88,7 +91,7 @@ def new(*, path: str | None) -> None:
       halfnut lathe new my-lathe.toml
     """
     lathe = _ask_lathe()
-    default = user_lathe_folder() / f"{_stem(lathe.name)}.toml"
+    default = LATHES.user_folder() / f"{_stem(lathe.name)}.toml"
     target = Path(path) if path else Path(ask("Where shall the file go", str, usual=str(default)))
     write_whole(target, lathe_toml(lathe))
     load_lathe(target)

@@ -113,8 +113,9 @@ def _print_nearest(out: Console, report: DivideReport, count: int | None) -> Non
             figure_text(1 / answer.reached),
         )
     out.print(table)
-    out.print("Arms: holes enclosed, the pin's own hole included. Repeating the move adds its error each time;")
-    out.print(f"--positions works every mark from zero instead{'' if count else ' (with --moves N)'}.")
+    from_zero = f"--positions works every mark from zero instead{'' if count else ' (with --moves N)'}."
+    out.print("Arms: holes enclosed, the pin's own hole included.")
+    out.print(f"Repeating the move adds its error each time; {from_zero}")
 
 
 def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]:
@@ -129,12 +130,12 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
     if checkpoint:
         shown = sexagesimal_text(Angle(answer.reached * checkpoint))
         lines.append(f"After {checkpoint} move{'' if checkpoint == 1 else 's'} the work has turned {shown}.")
-    gap = "" if answer.is_exact else f", but repeating misses by {arcsec_text(answer.error_at_closure)}"
-    rounds = answer.wanted.numerator
-    lines.append(
-        f"After {every} moves the pin is back in its first hole and the work has gone {rounds} round"
-        f"{'' if rounds == 1 else 's'}{gap}."
-    )
+    rounds = f"{answer.wanted.numerator} round{'' if answer.wanted.numerator == 1 else 's'}"
+    if answer.is_exact:
+        lines.append(f"After {every} moves the pin is back in its first hole and the work has gone {rounds}.")
+    else:
+        miss = arcsec_text(answer.error_at_closure)
+        lines.append(f"After {every} moves the work should have gone {rounds}; repeating this move misses by {miss}.")
     if count and answer.method is not Method.DIRECT and answer.move.circle and answer.move.spaces > 0:
         wrong = audit_move(CrankMove(answer.move.turns, answer.move.spaces + 1, answer.move.circle), head.worm_ratio)
         lines.append(f"Arms set one hole wide would divide {_count_words(wrong.divisions)}, not {count}.")
