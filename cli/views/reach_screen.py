@@ -20,7 +20,6 @@ from solver.quantities.pi_multiples import Lead
 from solver.trains.extra_wheels import ExtraWheel, extra_wheels, largest_proposed
 from solver.trains.lathe import Lathe
 from solver.trains.reach import Reach, Reached, WheelWorth, worth_of_one_wheel
-from solver.trains.train_search import is_pi_lead
 from solver.trains.translating import StandIn, stand_ins
 
 if TYPE_CHECKING:
@@ -30,6 +29,7 @@ Rows = Sequence[tuple[str, Reach]]
 
 #: Up to so many leads each get their own proposal of a wheel; a longer list gets one for all.
 FEW_LEADS = 4
+_SHORT = {Reached.EXACT: "exact", Reached.WITHIN: "within", Reached.NOT: "not"}
 
 
 def inexact_leads(rows: Rows) -> list[Lead]:
@@ -78,28 +78,36 @@ def _cells(name: str, row: Reach, engaged: Length) -> list[str]:
     shown = approximate(lead.mm, 5) if isinstance(lead, Length) else f"{approximate(lead.mm_per_pi, 4)} π"
     best = row.best
     if best is None:
-        return [name, shown, row.reached.value, "", "", "no train at all"]
+        return [name, shown, _SHORT[row.reached], "", "", "no train at all"]
     ppm = "0" if best.error.is_exact else signed(best.error.ppm)
     over = "0" if best.error.is_exact else signed(best.error.over(engaged).mm * 1000)
     lever = f" at {best.lever}" if best.lever else ""
     note = "" if row.reached is not Reached.NOT else ("nearest: " if best.fits else "will not go on: ")
-    return [name, shown, row.reached.value, ppm, over, f"{note}{best.train}{lever}"]
+    return [name, shown, _SHORT[row.reached], ppm, over, f"{note}{best.train}{lever}"]
 
 
 def _print_help(out: Console, lathe: Lathe, rows: Rows, within: Fraction) -> None:
     leads = inexact_leads(rows)
-    plain = [lead for lead in leads if not is_pi_lead(lead)] or leads
     if not leads:
         return
     if len(leads) <= FEW_LEADS:
         for lead in leads:
             name = next(name for name, row in rows if row.lead == lead)
-            print_list(out, f"One wheel more for {name}", map(_proposal, extra_wheels(lathe, lead)))
+            proposals = [*map(_proposal, proposals_for(lathe, rows, lead))]
+            print_list(out, f"One wheel more for {name}", proposals or ["no single wheel comes closer in two pairs"])
     else:
-        worth = worth_of_one_wheel(lathe, plain, within=within)
-        print_list(out, f"One wheel more, for the {len(plain)} leads that are not exact", map(_worth, worth))
+        worth = [*map(_worth, worth_of_one_wheel(lathe, [row for _, row in rows], within=within))]
+        title = f"One wheel more, for the {len(leads)} leads that are not exact"
+        print_list(out, title, worth or ["no single wheel makes one exact or brings one within tolerance"])
     pairs = translating_for(lathe, leads)
     print_list(out, "Pairs that stand in for the translating pair", (_stand_in(each, lathe) for each in pairs))
+
+
+def proposals_for(lathe: Lathe, rows: Rows, lead: Lead) -> tuple[ExtraWheel, ...]:
+    """Propose wheels that come closer than what is reached now; any wheel when nothing fits now."""
+    row = next(row for _, row in rows if row.lead == lead)
+    beaten = abs(row.best.error.relative) if row.best is not None and row.best.fits else None
+    return extra_wheels(lathe, lead, closer_than=beaten)
 
 
 def _proposal(extra: ExtraWheel) -> str:
@@ -108,7 +116,7 @@ def _proposal(extra: ExtraWheel) -> str:
 
 def _worth(worth: WheelWorth) -> str:
     worst = f", worst {signed(worth.worst_error * 1_000_000)} ppm" if worth.worst_error else ""
-    return f"{worth.teeth} T: {worth.made_exact} become exact, {worth.brought_within} more within tolerance{worst}"
+    return f"{worth.teeth} T: {worth.made_exact} become exact, {worth.brought_within} more come within tolerance{worst}"
 
 
 def _stand_in(each: StandIn, lathe: Lathe) -> str:
@@ -129,11 +137,10 @@ def _stand_in(each: StandIn, lathe: Lathe) -> str:
 def reach_json(lathe: Lathe, rows: Rows, within: Fraction, added: Sequence[int]) -> str:
     """Write the answer of ``reach`` as JSON."""
     leads = inexact_leads(rows)
-    plain = [lead for lead in leads if not is_pi_lead(lead)] or leads
     proposals: list[dict[str, Any]] = []
     if len(leads) <= FEW_LEADS:
         for lead in leads:
-            for extra in extra_wheels(lathe, lead):
+            for extra in proposals_for(lathe, rows, lead):
                 proposals.append(
                     {"for": answer_json.asked_lead(lead), "teeth": extra.teeth,
                      "train": answer_json.train_answer(extra.answer)}
@@ -142,7 +149,7 @@ def reach_json(lathe: Lathe, rows: Rows, within: Fraction, added: Sequence[int])
         proposals = [
             {"teeth": each.teeth, "made_exact": each.made_exact, "brought_within": each.brought_within,
              "worst_error_ppm": f"{each.worst_error * 1_000_000}"}
-            for each in worth_of_one_wheel(lathe, plain, within=within)
+            for each in worth_of_one_wheel(lathe, [row for _, row in rows], within=within)
         ]  # fmt: skip
     return answer_json.as_text(
         {

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 import sys
 from collections.abc import Iterable
 
@@ -21,7 +20,10 @@ def console() -> Console:
     if os.environ.get("COLUMNS", "").isdigit():
         wide = int(os.environ["COLUMNS"])
     else:
-        wide = shutil.get_terminal_size((USUAL, 24)).columns if sys.stdout.isatty() else USUAL
+        try:
+            wide = os.get_terminal_size(sys.stdout.fileno()).columns or USUAL
+        except (OSError, ValueError):
+            wide = USUAL
     return Console(width=max(40, min(WIDEST, wide)), highlight=False, markup=False, emoji=False)
 
 

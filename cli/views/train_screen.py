@@ -18,7 +18,7 @@ from cli.views.shop_figures import (
     pitch_line,
     signed,
 )
-from solver.quantities.exact_numbers import trimmed_decimal_text
+from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.trains.half_nut import FARTHEST_USEFUL
@@ -30,8 +30,9 @@ from solver.trains.train_search import TrainAnswer, TrainReport, is_pi_lead
 from solver.trains.wheels import Train
 
 if TYPE_CHECKING:
-    from gearsets.thread_tables import SeriesThread
     from rich.console import Console
+
+    from gearsets.thread_tables import SeriesThread
 
 #: Carriage travel that a rule or a dial gauge can check. [mm]
 CHECK_TRAVEL_MM = 25
@@ -127,7 +128,12 @@ def proof_text(answer: TrainAnswer, lathe: Lathe) -> str:
     lever = f" × {answer.ratio / answer.train.ratio} box" if answer.lever else ""
     stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} stud"
     screw = approximate(lathe.leadscrew_lead.mm, 5)
-    return f"{ratio}{lever}{stud} × {screw} mm = {answer.cut_lead.mm} mm"
+    return f"{ratio}{lever}{stud} × {screw} mm = {_exact_mm(answer.cut_lead)} mm"
+
+
+def _exact_mm(length: Length) -> str:
+    """Write millimetres with nothing cut: a short decimal, else the fraction."""
+    return trimmed_decimal_text(length.mm, 6) if is_finite_decimal(length.mm, 6) else str(length.mm)
 
 
 def verdict_text(answer: TrainAnswer) -> str:

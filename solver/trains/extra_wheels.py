@@ -97,7 +97,9 @@ def _with_one_more(
                     yield teeth, Fraction(whole.product * bottom, few.product * teeth * top) - 1
 
 
-def extra_wheels(lathe: Lathe, lead: Lead, *, most: int = 3, most_pairs: int = 2) -> tuple[ExtraWheel, ...]:
+def extra_wheels(
+    lathe: Lathe, lead: Lead, *, closer_than: Fraction | None = None, most: int = 3, most_pairs: int = 2
+) -> tuple[ExtraWheel, ...]:
     """Propose single wheels to add, nearest first, each with a train that is not known to fail at the banjo.
 
     Parameters
@@ -106,6 +108,8 @@ def extra_wheels(lathe: Lathe, lead: Lead, *, most: int = 3, most_pairs: int = 2
         The wheels at hand.
     lead : Length or PiLength
         Wanted lead.
+    closer_than : Fraction, optional
+        Size of the error to beat, as a part of the lead; any wheel is proposed when left out.
     most : int, optional
         How many wheels to propose.
     most_pairs : int, optional
@@ -126,7 +130,8 @@ def extra_wheels(lathe: Lathe, lead: Lead, *, most: int = 3, most_pairs: int = 2
     127
     """
     errors = errors_by_wheel(lathe, lead, most_pairs=most_pairs)
-    nearest_first = sorted(errors, key=lambda teeth: (abs(errors[teeth]), teeth))
+    better = (teeth for teeth, error in errors.items() if closer_than is None or abs(error) < closer_than)
+    nearest_first = sorted(better, key=lambda teeth: (abs(errors[teeth]), teeth))
     proposals = []
     for teeth in nearest_first[: 4 * most]:
         # The tolerance of the question is the wheel's own error: nothing farther off is of interest here.

@@ -71,11 +71,9 @@ def plan_hand(train: Train, lathe: Lathe, wanted: Hand) -> HandPlan:
     natural = Hand.RIGHT if keeps_direction(meshes) else Hand.LEFT
     word = f"{meshes} mesh{'es' if meshes > 1 else ''}"
     if lathe.has_reverse:
-        setting = "forward" if natural is wanted else "reversed"
+        turning = "as" if keeps_direction(meshes) else "against"
         return HandPlan(
-            wanted,
-            f"{word}: set the reverse so that the carriage travels for a {wanted.value}-hand "
-            f"thread ({setting} if it keeps the spindle's direction when forward)",
+            wanted, f"{wanted.value}-hand by the reverse ({word}: the leadscrew turns {turning} the stud gear)"
         )
     if natural is wanted:
         return HandPlan(wanted, f"{word}: {wanted.value}-hand without an idler")

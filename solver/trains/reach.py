@@ -10,7 +10,7 @@ from fractions import Fraction
 from solver.quantities.pi_multiples import Lead
 from solver.trains.extra_wheels import errors_by_wheel
 from solver.trains.lathe import Lathe
-from solver.trains.train_search import TrainAnswer, TrainQuestion, search_trains
+from solver.trains.train_search import TrainAnswer, TrainQuestion, is_pi_lead, search_trains
 
 
 class Reached(Enum):
@@ -78,16 +78,16 @@ def reach(lathe: Lathe, lead: Lead, *, within: Fraction, most_pairs: int = 3) ->
 
 
 def worth_of_one_wheel(
-    lathe: Lathe, leads: Sequence[Lead], *, within: Fraction, most: int = 5, most_pairs: int = 2
+    lathe: Lathe, rows: Sequence[Reach], *, within: Fraction, most: int = 5, most_pairs: int = 2
 ) -> tuple[WheelWorth, ...]:
-    """Rank single wheels by how many of these leads each makes exact, then brings within tolerance.
+    """Rank single wheels by how many leads each makes exact, then how many each brings within tolerance.
 
     Parameters
     ----------
     lathe : Lathe
         The wheels at hand.
-    leads : sequence of Length or PiLength
-        Leads that are not exact with them.
+    rows : sequence of Reach
+        What is reached now; a lead already within tolerance gains only by becoming exact.
     within : Fraction
         Tolerance, as a part of the lead.
     most : int, optional
@@ -106,16 +106,23 @@ def worth_of_one_wheel(
     >>> from solver.trains.wheels import WheelClass
     >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (50, 1), (80, 1))),)
     >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
-    >>> worth_of_one_wheel(lathe, [Length.of_mm(1), Length.of_mm("1.25")], within=Fraction(1, 1000))[0].teeth
+    >>> rows = [reach(lathe, Length.of_mm(pitch), within=Fraction(1, 1000)) for pitch in ("1", "1.25")]
+    >>> worth_of_one_wheel(lathe, rows, within=Fraction(1, 1000))[0].teeth
     127
     """
-    tables = [errors_by_wheel(lathe, lead, most_pairs=most_pairs) for lead in leads]
+    wanting = {row.lead: row.reached for row in rows if row.reached is not Reached.EXACT}
+    tables = {lead: errors_by_wheel(lathe, lead, most_pairs=most_pairs) for lead in wanting}
     worth = []
-    for teeth in sorted({teeth for table in tables for teeth in table}):
-        errors = [table[teeth] for table in tables if teeth in table]
-        near = [error for error in errors if abs(error) <= within]
-        if near:
-            exact = sum(error == 0 for error in near)
-            worth.append(WheelWorth(teeth, exact, len(near) - exact, max(near, key=abs)))
+    for teeth in sorted({teeth for table in tables.values() for teeth in table}):
+        errors = {lead: table[teeth] for lead, table in tables.items() if teeth in table}
+        exact = sum(error == 0 and not is_pi_lead(lead) for lead, error in errors.items())
+        brought = [
+            error
+            for lead, error in errors.items()
+            if wanting[lead] is Reached.NOT and abs(error) <= within and (error != 0 or is_pi_lead(lead))
+        ]
+        if exact or brought:
+            worst = max(brought, key=abs, default=Fraction(0))
+            worth.append(WheelWorth(teeth, exact, len(brought), worst))
     worth.sort(key=lambda each: (-each.made_exact, -each.brought_within, abs(each.worst_error), each.teeth))
     return tuple(worth[:most])

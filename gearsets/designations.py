@@ -1,0 +1,294 @@
+"""Reading a thread designation as a drawing writes it, and finding it in the tables."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+
+from gearsets.thread_tables import SeriesThread, load_series
+from solver.quantities.figure_reader import FigureReader
+from solver.quantities.pitches import Pitch
+from solver.quantities.written_pitches import MOST_STARTS, read_pitch
+from solver.refusals import AmbiguousRequestError, UnreadableFigureError
+
+_UNIFIED = ("unc", "unf", "unef")
+_INCH = (*_UNIFIED, "bsw", "bsf", "model_engineer")
+#: Words before the size, and words after it, with the series they can mean, first choice first.
+_BEFORE = {
+    "m": ("iso_coarse", "iso_fine", "iso_miniature"), "tr": ("iso_trapezoidal",), "g": ("pipe_g",),
+    "thury": ("thury",), "acme": ("acme",), "no": _UNIFIED, "#": _UNIFIED,
+}  # fmt: skip
+_AFTER = {
+    "unc": ("unc",), "unf": ("unf",), "unef": ("unef",), "un": _UNIFIED, "bsw": ("bsw",), "bsf": ("bsf",),
+    "ba": ("ba",), "me": ("model_engineer",), "npt": ("pipe_npt",), "acme": ("acme",), "bspp": ("pipe_g",),
+}  # fmt: skip
+_INCH_MARKS = ('"', "″", "in")
+_METRIC_PREFIXES = ("m", "tr")
+#: Most neighbours named when a designation is not in the tables.
+MOST_NEAR = 4
+
+
+@dataclass(frozen=True, slots=True)
+class _Written:
+    """What a designation says: its possible series, the size, and the pitch figure where it gives one."""
+
+    series: tuple[str, ...]
+    size: Fraction
+    is_numbered: bool
+    pitch: Fraction | None
+    bare_is_coarse: bool = False
+
+    def fits(self, other: _Written) -> bool:
+        """Say whether a row of a table answers; a row that states no pitch is not asked for one."""
+        return (self.size, self.is_numbered) == (other.size, other.is_numbered)
+
+
+def read_designation(text: str) -> SeriesThread | None:
+    """Find the thread a designation means.
+
+    Parameters
+    ----------
+    text : str
+        For example ``M6``, ``M6 x 0.75``, ``1/4-20 UNC``, ``#4-40``, ``2 BA``, ``G 1/4``, ``Tr 16x4``; case and
+        blanks do not matter, and a tolerance class after a dash (``-6g``, ``-2A``) is passed over.
+
+    Returns
+    -------
+    SeriesThread or None
+        The thread, or ``None`` when the text is no designation at all. Where several series have the same
+        size and pitch, the first of `matching_threads`.
+
+    Raises
+    ------
+    UnreadableFigureError
+        It is written as a designation but is not in the tables; the neighbours are named.
+    AmbiguousRequestError
+        The size is made with several pitches and none was given.
+
+    Examples
+    --------
+    >>> read_designation("m6 X 0.75").designation, read_designation("M6").designation
+    ('M6x0.75', 'M6x1')
+    >>> read_designation("1.25mm") is None
+    True
+    """
+    found = matching_threads(text)
+    return found[0] if found else None
+
+
+def matching_threads(text: str) -> tuple[SeriesThread, ...]:
+    """Find every thread a designation fits, all of one pitch; empty when it is no designation.
+
+    Raises
+    ------
+    UnreadableFigureError
+        It is written as a designation but is not in the tables; the neighbours are named.
+    AmbiguousRequestError
+        The size is made with several pitches and none was given.
+
+    Examples
+    --------
+    >>> [thread.designation for thread in matching_threads("1/4-20")]
+    ['1/4-20 UNC', '1/4 BSW']
+    """
+    written = _written(text)
+    if written is None:
+        return ()
+    of_size = [thread for row, thread in _rows(written.series) if written.fits(row)]
+    if written.pitch is not None:
+        found = [thread for thread in of_size if thread.pitch.figure == written.pitch]
+    elif written.bare_is_coarse and any(thread.series == "iso_coarse" for thread in of_size):
+        # By ISO 261 a bare M6 is the coarse pitch.
+        found = [thread for thread in of_size if thread.series == "iso_coarse"]
+    else:
+        found = of_size
+    if not found:
+        raise _not_in_tables(text, written, of_size)
+    if len({thread.pitch for thread in found}) > 1:
+        listed = ", ".join(_named(thread) for thread in found)
+        raise AmbiguousRequestError(
+            f"{text.strip()} is made with several pitches", help_text=f"Write one of: {listed}."
+        )
+    return tuple(found)
+
+
+def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
+    """Read a designation, or else a pitch with its unit; either may be followed by its starts.
+
+    Parameters
+    ----------
+    text : str
+        For example ``M6``, ``Tr 16x4, 2 starts``, ``1.25mm``, ``module 0.5``.
+
+    Returns
+    -------
+    tuple of (Pitch, SeriesThread or None)
+        The pitch with its starts, and the thread of the tables when a designation was written.
+
+    Raises
+    ------
+    UnreadableFigureError
+        Neither; with a marker under the character that stands in the way.
+    AmbiguousRequestError
+        The size is made with several pitches and none was given.
+
+    Examples
+    --------
+    >>> pitch, thread = read_thread_or_pitch("Tr 16x4, 2 starts")
+    >>> str(pitch), thread.designation
+    ('4 mm, 2 starts', 'Tr 16x4')
+    >>> read_thread_or_pitch("20tpi")[1] is None
+    True
+    """
+    core, starts, at = _without_starts(text)
+    thread = read_designation(core)
+    if thread is None:
+        return read_pitch(text), None
+    if not 1 <= starts <= MOST_STARTS:
+        raise UnreadableFigureError(text, at, f"starts are 1 to {MOST_STARTS}")
+    return replace(thread.pitch, starts=starts), thread
+
+
+def _without_starts(text: str) -> tuple[str, int, int]:
+    """Take ``, 2 starts`` off the end; also say where the figure stood."""
+    bare = text.rstrip()
+    for word in ("starts", "start"):
+        if bare.casefold().endswith(word):
+            before = bare[: -len(word)].rstrip()
+            at = len(before)
+            while at > 0 and before[at - 1] in "0123456789":
+                at -= 1
+            # A digit that touches what stands before it belongs to that.
+            if at and len(before) - at in range(1, 5) and before[at - 1] in " ,\t":
+                return before[:at].rstrip(" ,\t"), int(before[at:]), at
+    return text, 1, 0
+
+
+@lru_cache
+def _rows(series: tuple[str, ...]) -> tuple[tuple[_Written, SeriesThread], ...]:
+    """Take every designation of some tables apart with the reader a person's text goes through."""
+    threads = (thread for stem in series for thread in load_series(stem))
+    taken_apart = ((_written(thread.designation), thread) for thread in threads)
+    return tuple((row, thread) for row, thread in taken_apart if row is not None)
+
+
+def _written(text: str) -> _Written | None:
+    """Take a designation apart, or return ``None`` when the text is written in no such way."""
+    try:
+        reader = FigureReader(text)
+    except UnreadableFigureError:
+        return None
+    if reader.starts_number():
+        return _size_first(reader)
+    word = reader.word().lower()
+    if word == "" and reader.peek() == "#":
+        word, reader.at = "#", reader.at + 1
+    elif word == "no" and reader.peek() == ".":
+        reader.at += 1
+    reader.skip_spaces()
+    is_signed = word == "thury" and reader.peek() in ("-", "\N{MINUS SIGN}")
+    if word not in _BEFORE or not (reader.starts_number() or is_signed):
+        return None
+    reader.at += is_signed
+    written = _word_first(reader, word)
+    _finish(reader)
+    return replace(written, size=-written.size) if is_signed else written
+
+
+def _word_first(reader: FigureReader, word: str) -> _Written:
+    """Read on after ``M``, ``Tr``, ``G``, ``Thury``, ``Acme``, ``No.`` or ``#``."""
+    is_metric = word in _METRIC_PREFIXES
+    is_numbered = word in ("no", "#")
+    size = reader.number()
+    if not is_metric and word != "thury":
+        _pass_inch_mark(reader)
+    pitch = _pitch(reader, "x×*" if is_metric else "-x×")
+    series = _BEFORE[word]
+    if is_numbered:
+        at = reader.at
+        after = reader.word().lower()
+        if after and _AFTER.get(after, ("",))[0] not in _UNIFIED:
+            raise reader.refuse("a numbered size is UNC, UNF or UNEF", at=at)
+        series = _AFTER.get(after, series)
+    return _Written(series, size, is_numbered, pitch, word == "m")
+
+
+def _size_first(reader: FigureReader) -> _Written | None:
+    """Read ``1/4-20 UNC``, ``3/8 BSF``, ``2 BA`` or ``1/4-20``; anything else is no designation."""
+    try:
+        size = reader.number()
+        has_mark = _pass_inch_mark(reader)
+        pitch = _pitch(reader, "-x×")
+    except UnreadableFigureError:
+        return None
+    after = reader.word().lower()
+    if after == "tpi" and pitch is not None:
+        after = reader.word().lower()
+    if after == "" and pitch is not None and reader.is_done():
+        return _Written(_INCH, size, is_numbered=False, pitch=pitch)
+    series = _AFTER.get(after)
+    if series is None or (has_mark and after == "ba"):
+        return None
+    _finish(reader)
+    return _Written(series, size, is_numbered=False, pitch=pitch)
+
+
+def _pass_inch_mark(reader: FigureReader) -> bool:
+    kept = reader.at
+    if reader.word().lower() in _INCH_MARKS:
+        return True
+    reader.at = kept
+    return False
+
+
+def _pitch(reader: FigureReader, joints: str) -> Fraction | None:
+    """Read the ``x0.75`` of ``M6x0.75`` or the ``-20`` of ``1/4-20``; leave the cursor alone when there is none."""
+    kept = reader.at
+    reader.skip_spaces()
+    if reader.peek() != "" and reader.peek().lower() in joints:
+        reader.at += 1
+        reader.skip_spaces()
+        if reader.starts_number():
+            return reader.number()
+    reader.at = kept
+    return None
+
+
+def _finish(reader: FigureReader) -> None:
+    """Refuse what follows a designation, unless it is a tolerance class, which no wheel depends on."""
+    reader.skip_spaces()
+    rest = reader.text[reader.at :].strip().casefold()
+    if rest == "" or _is_tolerance_class(rest):
+        return
+    help_text = "Write the designation alone, for example M6x0.75 or 1/4-20 UNC; starts follow it: Tr 16x4, 2 starts."
+    if rest.removeprefix("-").strip() in ("lh", "l.h."):
+        help_text = "Leave it out here: the hand is asked for apart from the thread."
+    raise reader.refuse("this does not belong to a thread designation", help_text=help_text)
+
+
+def _is_tolerance_class(rest: str) -> bool:
+    letters = rest.replace("/", "").replace(" ", "")
+    parts = letters.removeprefix("-")
+    pairs = [parts[at : at + 2] for at in range(0, len(parts), 2)]
+    is_paired = all(len(pair) == 2 and pair[0] in "123456789" and pair[1] in "abefgh" for pair in pairs)
+    return letters.startswith("-") and 1 <= len(pairs) <= 4 and is_paired
+
+
+def _named(thread: SeriesThread) -> str:
+    return f"{thread.designation} ({thread.pitch})"
+
+
+def _not_in_tables(text: str, written: _Written, of_size: list[SeriesThread]) -> UnreadableFigureError:
+    """Word the refusal: the pitches the size is made with, or the nearest sizes."""
+    if of_size:
+        listed = ", ".join(_named(thread) for thread in of_size)
+        help_text = f"This size is in the tables as {listed}. For another pitch write the pitch with its unit."
+        return UnreadableFigureError(text, 0, "the tables have this size, but not with this pitch", help_text=help_text)
+    rows = [pair for pair in _rows(written.series) if pair[0].is_numbered == written.is_numbered]
+    nearest = sorted(rows, key=lambda pair: abs(pair[0].size - written.size))[:MOST_NEAR]
+    listed = ", ".join(_named(thread) for _, thread in nearest)
+    help_text = f"Near it are {listed}. " if listed else ""
+    return UnreadableFigureError(
+        text, 0, "this size is not in the tables", help_text=help_text + "Or write the pitch with its unit: 1.25mm."
+    )

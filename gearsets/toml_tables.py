@@ -1,0 +1,358 @@
+"""A walk through a TOML file that reads what is known of it and notes every fault on the way."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TypeVar
+
+from gearsets.fault_lines import LineFinder, Place
+from gearsets.file_faults import Fault, FaultLog, FileFaultsError, read_text_file
+from gearsets.name_lookup import near_names, shown
+from gearsets.value_checks import Q, T, ValueChecks
+
+D = TypeVar("D")
+
+
+class TomlTable:
+    """One table of a file. What cannot be read is noted in the log, and a stand-in is returned.
+
+    The file is refused as a whole when the log is finished, so a stand-in never reaches an answer.
+
+    Parameters
+    ----------
+    log : FaultLog
+        Where faults are noted.
+    values : dict
+        The table as the TOML reader gives it.
+    place : tuple
+        Where the table stands.
+
+    Examples
+    --------
+    >>> table = parse_toml('name = "small"', "small.toml")
+    >>> table.text("name", example="My lathe")
+    'small'
+    >>> table.finish()
+    """
+
+    def __init__(self, log: FaultLog, values: dict[str, object], place: Place = ()) -> None:
+        self._log = log
+        self._values = values
+        self._place = place
+        self._checks = ValueChecks(log, place)
+        self._asked: set[str] = set()
+        log.at_the_end(self._refuse_unknown_keys)
+
+    def finish(self) -> None:
+        """Refuse the whole file if anything in any of its tables was wrong.
+
+        Raises
+        ------
+        FileFaultsError
+            With every fault, unknown keys among them.
+
+        Examples
+        --------
+        >>> parse_toml("stud = 2", "mine.toml").finish()
+        Traceback (most recent call last):
+        gearsets.file_faults.FileFaultsError: 1 fault in mine.toml:
+          stud (line 1): is not a key known here; leave it out
+        """
+        self._log.finish()
+
+    def fault(self, key: str, problem: str, remedy: str) -> None:
+        """Note a fault of one key.
+
+        Examples
+        --------
+        >>> table = parse_toml("studs = 2", "mine.toml")
+        >>> table.fault("studs", "is too many", "write 1")
+        """
+        self._log.note((*self._place, key), problem, remedy)
+
+    def entries(self) -> Iterator[str]:
+        r"""Yield the keys of a table whose keys are the person's own, as tooth counts are.
+
+        Examples
+        --------
+        >>> list(parse_toml("20 = 2\n25 = 1", "mine.toml").entries())
+        ['20', '25']
+        """
+        yield from self._values
+
+    def has(self, key: str) -> bool:
+        """Say whether the table has a key, and count the key as known.
+
+        Examples
+        --------
+        >>> parse_toml("20 = 2", "mine.toml").has("25")
+        False
+        """
+        self._asked.add(key)
+        return key in self._values
+
+    def is_empty(self, key: str) -> bool:
+        """Say whether a key is there and holds an empty list or table.
+
+        Examples
+        --------
+        >>> parse_toml("teeth = {}", "mine.toml").is_empty("teeth")
+        True
+        """
+        return self._values.get(key) in ([], {})
+
+    def text(self, key: str, *, example: str, default: str | None = None) -> str:
+        """Read text that is not empty; required when there is no default.
+
+        Examples
+        --------
+        >>> parse_toml("", "mine.toml").text("size", example="module 1", default="module 2")
+        'module 2'
+        """
+        value = self._taken(key, f'write {key} = "{example}"', is_required=default is None)
+        if value is None:
+            return default or ""
+        if not isinstance(value, str):
+            self._checks.wrong_kind((key,), value, "text", f'write {key} = "{example}"')
+        elif not value.strip():
+            self.fault(key, "is empty", f'write {key} = "{example}"')
+        else:
+            return value.strip()
+        return ""
+
+    def figure(
+        self, key: str, read: Callable[[str], T], *, example: str, default: D, is_required: bool = False
+    ) -> T | D:
+        """Read a figure written as text with its unit.
+
+        Parameters
+        ----------
+        key : str
+            The key.
+        read : callable
+            Turns the text into the quantity, or raises `UnreadableFigureError`.
+        example : str
+            A figure of the right kind.
+        default : object
+            What to return when the key is missing or faulty.
+        is_required : bool, optional
+            A missing key is a fault.
+
+        Returns
+        -------
+        object
+            The quantity, or the default.
+
+        Examples
+        --------
+        >>> from solver.quantities.written_lengths import read_ratio
+        >>> parse_toml('stud_turns = "1/2"', "m.toml").figure("stud_turns", read_ratio, example="1", default=1)
+        Fraction(1, 2)
+        """
+        value = self._taken(key, f'write {key} = "{example}"', is_required=is_required)
+        if value is None:
+            return default
+        found = self._checks.figure_at((key,), value, read, example)
+        return default if found is None else found
+
+    def range(self, key: str, read: Callable[[str], Q], *, example: tuple[str, str]) -> tuple[Q, Q] | None:
+        """Read two figures, the lower first, or ``None`` when the key is missing.
+
+        Examples
+        --------
+        >>> from solver.quantities.written_lengths import read_length
+        >>> table = parse_toml('slot = ["30 mm", "135 mm"]', "mine.toml")
+        >>> [length.mm for length in table.range("slot", read_length, example=("30 mm", "135 mm"))]
+        [Fraction(30, 1), Fraction(135, 1)]
+        """
+        value = self._taken(key, "", is_required=False)
+        return None if value is None else self._checks.range_at((key,), value, read, example)
+
+    def ranges(self, key: str, read: Callable[[str], Q], *, example: tuple[str, str]) -> tuple[tuple[Q, Q], ...]:
+        """Read a list of ranges; empty when the key is missing.
+
+        Examples
+        --------
+        >>> from solver.quantities.written_lengths import read_length
+        >>> table = parse_toml('mesh_limits = [["40 mm", "75 mm"]]', "mine.toml")
+        >>> len(table.ranges("mesh_limits", read_length, example=("40 mm", "75 mm")))
+        1
+        """
+        wanted = f'write {key} = [["{example[0]}", "{example[1]}"]]'
+        entries = self._checks.list_at((key,), self._taken(key, "", is_required=False), wanted)
+        found = (self._checks.range_at((key, at), entry, read, example) for at, entry in enumerate(entries))
+        return tuple(pair for pair in found if pair is not None)
+
+    def whole(self, key: str, lowest: int, highest: int, *, is_required: bool = False) -> int | None:
+        """Read a whole number within limits, or ``None`` when the key is missing.
+
+        Examples
+        --------
+        >>> parse_toml("studs = 2", "mine.toml").whole("studs", 0, 9)
+        2
+        """
+        remedy = f"write {key} = a whole number from {lowest} to {highest}"
+        value = self._taken(key, remedy, is_required=is_required)
+        return None if value is None else self._checks.whole_at((key,), value, lowest, highest)
+
+    def wholes(self, key: str, lowest: int, highest: int, *, is_required: bool = False) -> tuple[int, ...]:
+        """Read a list of different whole numbers; empty when the key is missing.
+
+        Examples
+        --------
+        >>> parse_toml("counts = [60, 24]", "mine.toml").wholes("counts", 1, 2000)
+        (60, 24)
+        """
+        remedy = f"write {key} = [a list of whole numbers from {lowest} to {highest}]"
+        value = self._taken(key, remedy, is_required=is_required)
+        return self._checks.wholes_at((key,), value, lowest, highest, remedy)
+
+    def lists_of_wholes(
+        self,
+        key: str,
+        lowest: int,
+        highest: int,
+        *,
+        example: str,
+        length: int | None = None,
+        is_required: bool = False,
+    ) -> tuple[tuple[int, ...], ...]:
+        """Read a list of lists of different whole numbers, as the faces of a plate are; no list is empty.
+
+        Examples
+        --------
+        >>> parse_toml("faces = [[15, 16], [21]]", "mine.toml").lists_of_wholes("faces", 2, 99, example="[[15]]")
+        ((15, 16), (21,))
+        """
+        remedy = f"write {key} = {example}"
+        entries = self._checks.list_at((key,), self._taken(key, remedy, is_required=is_required), remedy)
+        if self.is_empty(key):
+            self.fault(key, "is empty", remedy)
+        found = []
+        for at, entry in enumerate(entries):
+            numbers = self._checks.wholes_at((key, at), entry, lowest, highest, remedy)
+            if isinstance(entry, list) and len(entry) != (length or max(len(entry), 1)):
+                self._log.note((*self._place, key, at), f"has {len(entry)} entries, not {length or 'some'}", remedy)
+            found.append(numbers)
+        return tuple(found)
+
+    def flag(self, key: str) -> bool:
+        """Read true or false; false when the key is missing.
+
+        Examples
+        --------
+        >>> parse_toml("reverse = true", "mine.toml").flag("reverse")
+        True
+        """
+        value = self._taken(key, "", is_required=False)
+        if value is None or isinstance(value, bool):
+            return value is True
+        self._checks.wrong_kind((key,), value, "true or false", f"write {key} = true or {key} = false")
+        return False
+
+    def table(self, key: str) -> TomlTable:
+        r"""Read a table; a missing one is empty, so that its required keys are reported one by one.
+
+        Examples
+        --------
+        >>> list(parse_toml("[wheels]\nteeth = {}", "mine.toml").table("wheels").entries())
+        ['teeth']
+        """
+        value = self._values.get(key, {})
+        self._asked.add(key)
+        if isinstance(value, dict):
+            return TomlTable(self._log, value, (*self._place, key))
+        self._checks.wrong_kind((key,), value, "a table", f"write [{key}] on a line of its own and its keys below")
+        return self._unheard(key)
+
+    def tables(self, key: str) -> tuple[TomlTable, ...]:
+        """Read a list of tables; empty when the key is missing.
+
+        Examples
+        --------
+        >>> len(parse_toml('plates = [{ name = "A" }]', "mine.toml").tables("plates"))
+        1
+        """
+        remedy = f"write [[{key}]] above each"
+        entries = self._checks.list_at((key,), self._taken(key, "", is_required=False), remedy)
+        found = []
+        for at, entry in enumerate(entries):
+            if isinstance(entry, dict):
+                found.append(TomlTable(self._log, entry, (*self._place, key, at)))
+            else:
+                self._checks.wrong_kind((key, at), entry, "a table", remedy)
+        return tuple(found)
+
+    def _unheard(self, key: str) -> TomlTable:
+        """Return an empty table whose faults are not heard, because a larger one was noted."""
+        return TomlTable(FaultLog("", LineFinder("", {})), {}, (*self._place, key))
+
+    def _taken(self, key: str, remedy: str, *, is_required: bool) -> object:
+        self._asked.add(key)
+        if key not in self._values and is_required:
+            self.fault(key, "is missing", remedy)
+        return self._values.get(key)
+
+    def _refuse_unknown_keys(self) -> None:
+        for key in self._values:
+            if key not in self._asked:
+                near = near_names(key, self._asked - set(self._values))
+                remedy = f"perhaps {near[0]} is meant" if near else "leave it out"
+                self.fault(key, "is not a key known here", remedy)
+
+
+def parse_toml(text: str, where: str) -> TomlTable:
+    """Take the text of a TOML file apart.
+
+    Parameters
+    ----------
+    text : str
+        The whole file.
+    where : str
+        How the person named it.
+
+    Returns
+    -------
+    TomlTable
+        The root of the file, to be read key by key and then finished.
+
+    Raises
+    ------
+    FileFaultsError
+        The text is not TOML, or no shop file at all.
+
+    Examples
+    --------
+    >>> parse_toml("name = bench", "mine.toml")
+    Traceback (most recent call last):
+    gearsets.file_faults.FileFaultsError: 1 fault in mine.toml:
+      line 1, column 8: is not TOML (Invalid value); text stands in quotes, and each key on its own line
+    """
+    try:
+        values: dict[str, object] = tomllib.loads(text)
+    except RecursionError:
+        fault = Fault("the file", "is nested too deep", "write it as the shipped files are written")
+        raise FileFaultsError(where, (fault,)) from None
+    except ValueError as error:
+        # Not only TOMLDecodeError: an integer of thousands of digits is a plain ValueError.
+        reason, _, place = str(error).rpartition(" (at ")
+        problem = f"is not TOML ({shown(reason or place)})"
+        remedy = "text stands in quotes, and each key on its own line"
+        fault = Fault(place.rstrip(")") if reason else "the file", problem, remedy)
+        raise FileFaultsError(where, (fault,)) from None
+    return TomlTable(FaultLog(where, LineFinder(text, values)), values)
+
+
+def read_toml(path: str | Path) -> TomlTable:
+    """Read a TOML file; every way it can be wrong is a `FileFaultsError`.
+
+    Examples
+    --------
+    >>> read_toml(".")
+    Traceback (most recent call last):
+    gearsets.file_faults.FileFaultsError: 1 fault in .:
+      the file: is a folder; give the path of one file in it
+    """
+    return parse_toml(read_text_file(path), str(path))

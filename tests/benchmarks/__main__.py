@@ -1,0 +1,68 @@
+"""``python -m tests.benchmarks``: a table of ratios, all from one run on one machine.
+
+Seconds differ between machines; how many times as fast one way is as another hardly does.
+"""
+
+from __future__ import annotations
+
+import sys
+from fractions import Fraction
+
+from tests.benchmarks.measurements import by_brute_force, by_model, by_search, in_a_child, medians, search_report
+
+TWENTY_FIVE = range(20, 45)
+COMMAND = ("-m", "cli.main", "train", "1.25mm")
+FLOOR = ("-c", "import click, rich.table")
+
+
+def row(name: str, seconds: float, against: float, remark: str = "") -> str:
+    return f"{name:<44} {1000 * seconds:>10.1f} ms {seconds / against:>9.1f} x  {remark}".rstrip()
+
+
+def ppm(error: Fraction) -> str:
+    return f"{float(error) * 1_000_000:.4f} ppm"
+
+
+def print_three_pairs() -> None:
+    by_search(TWENTY_FIVE, 2)  # Once beforehand, so that imports are not timed.
+    found = [by_search(TWENTY_FIVE, 3), by_brute_force(TWENTY_FIVE, 3), by_model(TWENTY_FIVE, 3)]
+    print("Best train of 3 pairs out of 25 wheels, 20 to 44 teeth, for 1.25 mm on 8 tpi")
+    for name, one in zip(
+        ("search, everything said", "brute force, whole numbers", "constraint model, solving only"), found, strict=True
+    ):
+        print(row(f"  {name}", one.seconds, found[0].seconds, ppm(one.answer)))
+    if len({one.answer for one in found}) != 1:
+        sys.exit("the three ways disagree")
+
+
+def print_sixty_wheels() -> None:
+    report = in_a_child(20, 79, 3)
+    print("\nBest train of 3 pairs out of 60 wheels, 20 to 79 teeth, in a process of its own")
+    print(
+        f"  search {report['seconds']:.2f} s, peak memory {report['peak_mib']:.0f} MiB, {ppm(Fraction(str(report['error'])))}"
+    )
+
+
+def print_whole_process() -> None:
+    print("\nA whole `halfnut train 1.25mm`, against importing click and rich.table; median of 7")
+    try:
+        floor, command = medians(FLOOR, COMMAND)
+    except RuntimeError as fault:
+        print(f"  not measured: {fault}")
+        return
+    print(row("  import click, rich.table", floor, floor))
+    print(row("  halfnut train 1.25mm", command, floor))
+
+
+def run(words: list[str]) -> None:
+    if words[:1] == ["--search"]:
+        first, last, pairs = (int(word) for word in words[1:])
+        print(search_report(range(first, last + 1), pairs))
+        return
+    print_three_pairs()
+    print_sixty_wheels()
+    print_whole_process()
+
+
+if __name__ == "__main__":
+    run(sys.argv[1:])

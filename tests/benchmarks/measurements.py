@@ -1,0 +1,112 @@
+"""What the benchmark measures, each piece answering one question, so that a test can hold the answers together."""
+
+from __future__ import annotations
+
+import json
+import resource
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+from typing import TypeVar
+
+from solver.jobs.train_model import best_train
+from solver.quantities.lengths import Length
+from solver.trains.lathe import Banjo, Lathe
+from solver.trains.train_search import TrainQuestion, search_trains
+from solver.trains.wheels import WheelClass
+from tests.slow_answers import best_in_ints
+
+REPOSITORY = Path(__file__).parents[2]
+#: 1.25 mm on a leadscrew of 8 threads to the inch.
+WANTED = Fraction(50, 127)
+#: Runs of a whole process; the median is kept.
+RUNS = 7
+Answer = TypeVar("Answer")
+
+
+@dataclass(frozen=True, slots=True)
+class Timed:
+    """An answer and the seconds it took."""
+
+    answer: Fraction
+    seconds: float
+
+
+def lathe_of(teeth: Sequence[int]) -> Lathe:
+    """Make an 8 tpi lathe with one wheel of each count, and a nut so small that every train goes on."""
+    box = WheelClass("module 1", Length.of_mm(1), tuple((each, 1) for each in teeth))
+    banjo = Banjo(stud_nut=Length.of_mm("0.01"))
+    return Lathe("benchmark", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, (box,), banjo=banjo)
+
+
+def timed(question: Callable[[], Answer]) -> tuple[Answer, float]:
+    """Ask once and take the time."""
+    start = time.perf_counter()
+    answer = question()
+    return answer, time.perf_counter() - start
+
+
+def by_search(teeth: Sequence[int], pairs: int) -> Timed:
+    """Ask the search; the time covers fewer pairs too, and everything said of each answer."""
+    lathe = lathe_of(teeth)
+    question = TrainQuestion(lathe.lead_at_equal_wheels * WANTED, most_pairs=pairs, within=Fraction(1), wanted=1)
+    report, seconds = timed(lambda: search_trains(question, lathe))
+    shown = (*report.answers, *report.set_aside)
+    return Timed(min(abs(each.error.relative) for each in shown if len(each.train.pairs) == pairs), seconds)
+
+
+def by_brute_force(teeth: Sequence[int], pairs: int) -> Timed:
+    """Try every product against every other in plain whole numbers."""
+    return Timed(*timed(lambda: best_in_ints(teeth, WANTED, pairs)))
+
+
+def by_model(teeth: Sequence[int], pairs: int) -> Timed:
+    """Ask the constraint model until it proves its best; only the time inside the solver counts."""
+    best = best_train(lathe_of(teeth), WANTED, pairs)
+    if best is None:
+        message = "the box makes no such train"
+        raise ValueError(message)
+    return Timed(abs(best.error), float(best.seconds))
+
+
+def search_report(teeth: Sequence[int], pairs: int) -> str:
+    """Search once in this process and report error, seconds and peak memory as JSON."""
+    found = by_search(teeth, pairs)
+    peak_kib = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return json.dumps({"error": str(found.answer), "seconds": found.seconds, "peak_mib": peak_kib / 1024})
+
+
+def in_a_child(first: int, last: int, pairs: int) -> dict[str, object]:
+    """Run ``search_report`` in a process of its own, so that its peak memory is its own."""
+    words = ["-m", "tests.benchmarks", "--search", str(first), str(last), str(pairs)]
+    done = subprocess.run([sys.executable, *words], cwd=REPOSITORY, capture_output=True, text=True, check=True)
+    report: dict[str, object] = json.loads(done.stdout)
+    return report
+
+
+def whole_process(words: Sequence[str]) -> float:
+    """Run Python with these words once; return the seconds from start to end.
+
+    Raises
+    ------
+    RuntimeError
+        The process did not end well: its time would say nothing.
+    """
+    done, seconds = timed(
+        lambda: subprocess.run([sys.executable, *words], cwd=REPOSITORY, capture_output=True, text=True, check=False)
+    )
+    if done.returncode != 0:
+        message = f"python {' '.join(words)} ended with {done.returncode}: {done.stderr.strip()[-300:]}"
+        raise RuntimeError(message)
+    return seconds
+
+
+def medians(*commands: Sequence[str], runs: int = RUNS) -> list[float]:
+    """Run the commands by turns, so that a busy moment touches all of them; return the median of each."""
+    rounds = [[whole_process(words) for words in commands] for _ in range(runs)]
+    return [statistics.median(column) for column in zip(*rounds, strict=True)]

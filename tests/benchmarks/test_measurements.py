@@ -1,0 +1,44 @@
+"""A benchmark is worth nothing when its pieces answer different questions."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tests.benchmarks.measurements import (
+    WANTED,
+    by_brute_force,
+    by_model,
+    by_search,
+    in_a_child,
+    lathe_of,
+    whole_process,
+)
+from tests.slow_answers import best_error
+
+SMALL_BOX = (20, 21, 25, 30, 32, 35, 40, 45, 50)
+
+
+@pytest.mark.parametrize("pairs", [1, 2, 3])
+def test_search_brute_force_and_model_find_the_same_best_error(pairs):
+    found = {by(SMALL_BOX, pairs).answer for by in (by_search, by_brute_force, by_model)}
+    assert len(found) == 1
+
+
+@pytest.mark.parametrize("pairs", [1, 2])
+def test_the_brute_force_in_whole_numbers_is_the_one_in_fractions(pairs):
+    lathe = lathe_of(SMALL_BOX)
+    assert by_brute_force(SMALL_BOX, pairs).answer == best_error(lathe, lathe.lead_at_equal_wheels * WANTED, pairs)
+
+
+def test_the_child_process_reports_the_same_error_and_its_memory():
+    report = in_a_child(20, 29, 2)
+    assert Fraction(str(report["error"])) == by_search(range(20, 30), 2).answer
+    assert isinstance(report["peak_mib"], float)
+    assert report["peak_mib"] > 1
+
+
+def test_a_process_that_fails_is_not_timed():
+    with pytest.raises(RuntimeError, match="ended with 3"):
+        whole_process(["-c", "raise SystemExit(3)"])

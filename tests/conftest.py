@@ -1,0 +1,41 @@
+"""Counting what the tests hold against the world, by how far each figure is to be trusted."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+#: Mark and its words in the closing line, in this order.
+KINDS_OF_CHECK = {
+    "published": "published",
+    "from_memory": "from memory",
+    "practice": "practice",
+    "own_arithmetic": "own arithmetic on a source's data",
+}
+PROPERTY = "check against the world"
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.addinivalue_line(
+        "markers", "own_arithmetic: the source gives the data; the expected figure was worked out from it, not printed"
+    )
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    # A property travels with the report from a worker process; keywords would also hold the directory's name.
+    for item in items:
+        kinds = [kind for kind in KINDS_OF_CHECK if item.get_closest_marker(kind)]
+        item.user_properties.extend((PROPERTY, kind) for kind in kinds)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    counts = Counter(
+        kind
+        for report in terminalreporter.stats.get("passed", [])
+        for name, kind in report.user_properties
+        if name == PROPERTY
+    )
+    if counts:
+        line = ", ".join(f"{counts[kind]} {words}" for kind, words in KINDS_OF_CHECK.items())
+        terminalreporter.write_line(f"checks against the world: {line}")

@@ -1,0 +1,155 @@
+"""The obvious slow way: try every wheel in every place, and look at each train by itself.
+
+Nothing here is shared with the search: no products meet in the middle, no codes, no steps of tolerance, and the
+shaft rule is written a second time from its drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations, permutations
+from math import prod
+
+from solver.quantities.pi_multiples import PI_HIGH, PI_LOW, Lead, PiLength
+from solver.trains.hand import Hand
+from solver.trains.lathe import Lathe
+from solver.trains.wheels import Pair, Train
+
+#: A wheel as (class, teeth).
+Wheel = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class SlowMatch:
+    """A choice of drivers and driven wheels at one lever, with the size of its error."""
+
+    error: Fraction
+    lever: str | None
+    drivers: tuple[Wheel, ...]
+    driven: tuple[Wheel, ...]
+
+
+def every_wheel(lathe: Lathe) -> list[Wheel]:
+    """Lay every single wheel of the box on the bench, the second 20 T beside the first."""
+    return [
+        (number, teeth)
+        for number, wheel_class in enumerate(lathe.wheel_classes)
+        for teeth, count in wheel_class.stock
+        for _ in range(count)
+    ]
+
+
+def every_choice(lathe: Lathe, pairs: int) -> Iterator[tuple[tuple[Wheel, ...], tuple[Wheel, ...]]]:
+    """Yield every different choice of so many drivers and as many driven wheels that lie on the bench at once."""
+    bench = every_wheel(lathe)
+    seen = set()
+    for taken in combinations(range(len(bench)), 2 * pairs):
+        wheels = tuple(bench[each] for each in taken)
+        if wheels in seen:
+            continue
+        seen.add(wheels)
+        halves = set()
+        for places in combinations(range(2 * pairs), pairs):
+            drivers = tuple(wheels[each] for each in places)
+            driven = tuple(wheels[each] for each in range(2 * pairs) if each not in places)
+            halves.add((drivers, driven))
+        yield from sorted(halves)
+
+
+def placed(drivers: Sequence[Wheel], driven: Sequence[Wheel], lathe: Lathe) -> list[Train]:
+    """List every order of both rows in which each pair is of one class and each class in a pair it may sit in."""
+    trains = set()
+    for above in set(permutations(drivers)):
+        for below in set(permutations(driven)):
+            pairs = tuple(Pair(a[1], b[1], a[0]) for a, b in zip(above, below, strict=True))
+            of_one_class = all(a[0] == b[0] for a, b in zip(above, below, strict=True))
+            if of_one_class and all(
+                lathe.wheel_classes[pair.wheel_class].only_in_pair in (None, number)
+                for number, pair in enumerate(pairs, start=1)
+            ):
+                trains.add(Train(pairs))
+    return sorted(trains)
+
+
+def lead_middle_mm(lead: Lead) -> Fraction:
+    """Return the lead in millimetres, midway between the proven bounds where it is a multiple of pi."""
+    return lead.mm_per_pi * (PI_LOW + PI_HIGH) / 2 if isinstance(lead, PiLength) else lead.mm
+
+
+def slow_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[SlowMatch]:
+    """List every placeable choice of wheels at every lever, by rising error."""
+    found = []
+    wanted = lead_middle_mm(lead)
+    levers = lathe.levers or ((None, Fraction(1)),)
+    # In a box of one class that may sit anywhere, every choice has a placing.
+    is_plain = len(lathe.wheel_classes) == 1 and lathe.wheel_classes[0].only_in_pair is None
+    for drivers, driven in every_choice(lathe, pairs):
+        if not is_plain and not placed(drivers, driven, lathe):
+            continue
+        top, bottom = 1, 1
+        for (_, a), (_, b) in zip(drivers, driven, strict=True):
+            top, bottom = top * a, bottom * b
+        for lever, lever_ratio in levers:
+            cut = lathe.leadscrew_lead.mm * lathe.stud_turns * lever_ratio * top / bottom
+            found.append(SlowMatch(abs(cut / wanted - 1), lever, drivers, driven))
+    return sorted(found, key=lambda match: match.error)
+
+
+def best_error(lathe: Lathe, lead: Lead, pairs: int) -> Fraction | None:
+    """Return the least error of so many pairs, mounting apart; ``None`` when the box makes no such train."""
+    return min((match.error for match in slow_matches(lathe, lead, pairs)), default=None)
+
+
+def can_be_mounted(train: Train, lathe: Lathe, hand: Hand = Hand.RIGHT) -> bool:
+    """Judge one placing by the shaft rule, the studs, and the idler that the hand asks for.
+
+    Only what the lathes of ``tests.strategies`` state is looked at: nut and number of studs.
+    """
+    modules = [lathe.wheel_classes[pair.wheel_class].module.mm for pair in train.pairs]
+    nut = lathe.banjo.stud_nut if lathe.banjo else None
+    for place in range(len(train.pairs) - 1):
+        (a, b), (c, d) = [(pair.driver, pair.driven) for pair in train.pairs[place : place + 2]]
+        this, following = modules[place : place + 2]
+        room_for_c = 15 * following if nut is None else 2 * following + nut.mm
+        room_for_b = 15 * this if nut is None else 2 * this + nut.mm
+        if this * (a + b) <= following * c + room_for_c or following * (c + d) <= this * b + room_for_b:
+            return False
+    idlers = 0
+    if not lathe.has_reverse and (len(train.pairs) % 2 == 0) != (hand is Hand.RIGHT):
+        last = train.pairs[-1].wheel_class
+        left = [teeth for number, teeth in every_wheel(lathe) if number == last]
+        for number, teeth in train.wheels:
+            if number == last:
+                left.remove(teeth)
+        if not left:
+            return False
+        idlers = 1
+    studs = lathe.banjo.studs if lathe.banjo else None
+    return studs is None or len(train.pairs) - 1 + idlers <= studs
+
+
+def mountable(match: SlowMatch, lathe: Lathe, hand: Hand = Hand.RIGHT) -> bool:
+    """Say whether any placing of a match can be mounted."""
+    return any(can_be_mounted(train, lathe, hand) for train in placed(match.drivers, match.driven, lathe))
+
+
+def best_in_ints(teeth: Sequence[int], ratio: Fraction, pairs: int) -> Fraction:
+    """Return the least error over a box with one wheel of each count: nested loops in plain whole numbers.
+
+    This is the brute force that the benchmark times, written as a careful person would: products once, no
+    fractions in the loop, the wanted ratio cleared of its denominator.
+    """
+    rows = [(each, prod(each)) for each in combinations(teeth, pairs)]
+    top, bottom = ratio.numerator, ratio.denominator
+    least, under = 1, 0  # The fraction 1/0: nothing found yet.
+    for drivers, above in rows:
+        held = set(drivers)
+        cut = above * bottom
+        for driven, below in rows:
+            wanted = below * top
+            off = cut - wanted if cut > wanted else wanted - cut
+            if off * under < least * wanted and held.isdisjoint(driven):
+                least, under = off, wanted
+    return Fraction(least, under)
