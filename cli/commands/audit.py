@@ -17,7 +17,7 @@ from cli.shop_options import (
 from solver.quantities.written_lengths import read_ratio
 
 
-@click.command("audit")
+@click.command("audit", short_help="What a train or an index setting really gives.")
 @click.argument("setting", nargs=-1, required=True)
 @lathe_option
 @click.option("--lever", metavar="NAME", help="Gearbox position, on a lathe that has a box.")
@@ -67,9 +67,8 @@ def _audit_train(
     *,
     as_json: bool,
 ) -> int:
-    from gearsets.designations import read_thread_or_pitch
-
     from cli.views import audit_screen
+    from gearsets.designations import read_thread_or_pitch
     from solver.trains.train_audit import audit_train
     from solver.trains.written_trains import read_train
 

@@ -14,7 +14,7 @@ from solver.dividing.positions import Position, best_circle, positions
 from solver.quantities.written_angles import read_angle
 
 
-@click.command("divide")
+@click.command("divide", short_help="Index settings for N parts or an angle.")
 @click.argument("divisions", required=False)
 @click.option("--angle", "angle_text", metavar="ANGLE", help="An angle instead: 37.5 deg, 37°30', 1/7 turn.")
 @head_option

@@ -6,7 +6,6 @@ import sys
 from typing import TYPE_CHECKING
 
 import click
-from gearsets.designations import read_thread_or_pitch
 
 from cli.shop_options import (
     chosen_lathe,
@@ -19,6 +18,7 @@ from cli.shop_options import (
     remark_assumed,
     within_option,
 )
+from gearsets.designations import read_thread_or_pitch
 from solver.trains.reach import Reach, Reached, reach
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 SHORT_LIST = 12
 
 
-@click.command("reach")
+@click.command("reach", short_help="Can this lathe cut it, and which wheel would help.")
 @click.argument("pitches", nargs=-1, metavar="[PITCH]...")
 @click.option(
     "--series",

@@ -6,7 +6,6 @@ import sys
 from typing import Any
 
 import click
-from gearsets.designations import read_thread_or_pitch
 
 from cli.shop_options import (
     chosen_lathe,
@@ -20,12 +19,13 @@ from cli.shop_options import (
     remark_assumed,
     within_option,
 )
+from gearsets.designations import read_thread_or_pitch
 from solver.quantities.pitches import Pitch
 from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, search_trains
 
 
-@click.command("train")
+@click.command("train", short_help="Wheels to mount for a thread, with error, mounting and half-nut.")
 @click.argument("pitch")
 @lathe_option
 @within_option

@@ -49,7 +49,7 @@ def lead_text(lead: Lead) -> str:
     Examples
     --------
     >>> lead_text(Length.of_mm("1.25"))
-    '1.25 mm = ≈0.04921 in = ≈20.32 per inch'
+    '1.25 mm = ≈0.04921 in = 20.32 per inch'
     >>> lead_text(PiLength(Fraction(1, 2)))
     '0.5 π mm ≈ 1.5708 mm ≈ 0.06184 in ≈ 16.17 per inch'
     """
@@ -79,13 +79,15 @@ def pitch_line(pitch: Pitch) -> str:
 
 
 def micrometres_text(length: Length) -> str:
-    """Write a small length in µm to three figures, never as zero unless it is.
+    """Write a small length to three figures, in µm or from a millimetre up in mm; never zero unless it is.
 
     Examples
     --------
     >>> micrometres_text(Length(Fraction(3, 80)))
     '37.5 µm'
     """
+    if abs(length.mm) >= 1:
+        return f"{significant_text(length.mm, 3)} mm"
     return f"{significant_text(length.mm * 1000, 3)} µm"
 
 

@@ -24,7 +24,7 @@ from solver.quantities.pitches import Pitch
 from solver.trains.half_nut import FARTHEST_USEFUL
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
-from solver.trains.mounting import judge, placings
+from solver.trains.mounting import Verdict, judge, keeps_to_pair_places, placings
 from solver.trains.train_order import preference
 from solver.trains.train_search import TrainAnswer, TrainReport, is_pi_lead
 from solver.trains.wheels import Train
@@ -91,7 +91,7 @@ def _asked_rows(asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report:
 def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length) -> list[tuple[str, str]]:
     """List everything about one train to mount."""
     rows = [("Train", f"{answer.train}   (driver-driven, spindle side first)")]
-    rows.extend(_stack_rows(answer.train))
+    rows.extend(_stack_rows(answer.train, lathe))
     if answer.hand.idlers:
         rows.append(("  idler", f"{answer.hand.idlers[0]} T in any mesh: changes the hand, not the ratio"))
     if answer.lever:
@@ -110,12 +110,15 @@ def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length) -> list
     return rows
 
 
-def _stack_rows(train: Train) -> list[tuple[str, str]]:
-    """Name each place on the banjo, spindle side first."""
-    rows = [("  stud gear", f"{train.pairs[0].driver} T drives")]
+def _stack_rows(train: Train, lathe: Lathe) -> list[tuple[str, str]]:
+    """Name each place on the banjo, spindle side first; with several classes of wheel, the size of each."""
+    several = len(lathe.wheel_classes) > 1
+    sizes = [f" ({lathe.wheel_classes[pair.wheel_class].size})" if several else "" for pair in train.pairs]
+    rows = [("  stud gear", f"{train.pairs[0].driver} T{sizes[0]} drives")]
     for number, (pair, following) in enumerate(zip(train.pairs, train.pairs[1:], strict=False), start=1):
-        rows.append((f"  stud {number}", f"{pair.driven} T driven, keyed with {following.driver} T which drives"))
-    rows.append(("  leadscrew", f"{train.pairs[-1].driven} T driven"))
+        driven = f"{pair.driven} T{sizes[number - 1]} driven"
+        rows.append((f"  stud {number}", f"{driven}, keyed with {following.driver} T{sizes[number]} which drives"))
+    rows.append(("  leadscrew", f"{train.pairs[-1].driven} T{sizes[-1]} driven"))
     return rows
 
 
@@ -195,8 +198,10 @@ def print_placings(out: Console, train: Train, lathe: Lathe) -> None:
     drivers = [(pair.wheel_class, pair.driver) for pair in train.pairs]
     driven = [(pair.wheel_class, pair.driven) for pair in train.pairs]
     table = answers_table([("Placing", "left"), ("Goes on", "left"), ("Why not", "left")])
-    for each in sorted(placings(drivers, driven), key=preference):
-        mounting = judge(each, lathe)
+    allowed = [each for each in placings(drivers, driven) if keeps_to_pair_places(each, lathe)]
+    judged = [(judge(each, lathe), each) for each in sorted(allowed, key=preference)]
+    judged.sort(key=lambda pair: list(Verdict).index(pair[0].verdict))
+    for mounting, each in judged:
         table.add_row(str(each), mounting.verdict.value, "; ".join(mounting.reasons))
     out.print()
     out.print("Every placing of these wheels", style="bold")

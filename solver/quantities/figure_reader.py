@@ -154,7 +154,7 @@ class FigureReader:
         here = self.peek()
         if here == ".":
             return self._decimals(first)
-        if here == ",":
+        if here == "," and self.text[self.at + 1 : self.at + 2] in tuple(_DIGITS):
             raise self._comma(first)
         if here == "/":
             return self._over(Fraction(first))

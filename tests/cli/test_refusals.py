@@ -2,43 +2,11 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
-from cli import main
-
-TOP = Path(__file__).resolve().parents[2]
-
-
-def halfnut(*words: str, told: str = "", home: Path | None = None) -> subprocess.CompletedProcess[str]:
-    """Run the program as a person does, in a process of its own."""
-    surroundings = {
-        "PATH": "/usr/bin:/bin",
-        "NO_COLOR": "1",
-        "COLUMNS": "80",
-        "PYTHONPATH": str(TOP),
-        "LANG": "C.UTF-8",
-    }
-    if home is not None:
-        surroundings["XDG_DATA_HOME"] = str(home)
-    return subprocess.run(
-        [sys.executable, "-m", "cli.main", *words],
-        input=told,
-        capture_output=True,
-        text=True,
-        check=False,
-        env=surroundings,
-        cwd=TOP,
-        timeout=60,
-    )
-
-
-def in_process(*words: str) -> Result:
-    return CliRunner().invoke(main.bench, list(words))
+from tests.cli.running import halfnut
 
 
 @pytest.mark.parametrize(
@@ -146,8 +114,8 @@ def test_a_count_beyond_the_plates_has_no_setting_and_says_what_would_help() -> 
 
 
 def test_a_nearest_answer_leaves_with_status_1_and_still_prints_the_answer() -> None:
-    outcome = in_process("divide", "127", "--json")
-    assert outcome.exit_code == 1 or outcome.return_value == 1
+    outcome = halfnut("divide", "127", "--json")
+    assert outcome.returncode == 1
     assert '"nearest"' in outcome.stdout
 
 

@@ -76,7 +76,7 @@ def test_every_key_of_a_full_lathe_file_is_read():
         "3 mm",
         mm(3),
         Fraction(1, 2),
-        True,  # noqa: FBT003 - the field is the fifth of the lathe
+        True,
         (
             WheelClass("module 1", mm(1), ((20, 2), (30, 1))),
             WheelClass("60 DP", mm(Fraction(127, 300)), ((100, 2), (127, 1)), 1),

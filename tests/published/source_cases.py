@@ -21,6 +21,9 @@ MARKS = {
     "worked here": pytest.mark.own_arithmetic,
 }
 
+#: Numbers of the cases that some test was given; filled while the tests are collected.
+TAKEN_UP: set[str] = set()
+
 
 @dataclass(frozen=True, slots=True)
 class SourceCase:
@@ -33,7 +36,7 @@ class SourceCase:
     confidence: str
     data: dict[str, Any]
 
-    def __getitem__(self, name: str) -> Any:  # noqa: ANN401 - a case holds figures of any shape.
+    def __getitem__(self, name: str) -> Any:
         return self.data[name]
 
 
@@ -55,21 +58,30 @@ def read_cases(*names: str) -> dict[str, SourceCase]:
 
 def of_kind(cases: dict[str, SourceCase], *kinds: str) -> list[Any]:
     """Return the cases of some kinds as marked parameters."""
-    return [
-        pytest.param(case, id=case.number, marks=MARKS[case.confidence])
-        for case in cases.values()
-        if case.kind in kinds
-    ]
+    chosen = [case for case in cases.values() if case.kind in kinds]
+    TAKEN_UP.update(case.number for case in chosen)
+    return [pytest.param(case, id=case.number, marks=MARKS[case.confidence]) for case in chosen]
 
 
 def rows_of_kind(cases: dict[str, SourceCase], *kinds: str) -> list[Any]:
     """Return every row of the cases of some kinds as a marked parameter; a row may name its own confidence."""
+    chosen = [case for case in cases.values() if case.kind in kinds]
+    TAKEN_UP.update(case.number for case in chosen)
     return [
         pytest.param(row, id=f"{case.number}-{place}", marks=MARKS[row.get("confidence", case.confidence)])
-        for case in cases.values()
-        if case.kind in kinds
+        for case in chosen
         for place, row in enumerate(case["rows"], start=1)
     ]
+
+
+def unmarked(parameters: list[Any]) -> list[Any]:
+    """Return the same parameters without marks, for a second look at figures already counted once."""
+    return [pytest.param(*each.values, id=each.id) for each in parameters]
+
+
+def worked_here(parameters: list[Any]) -> list[Any]:
+    """Return the same parameters marked as own arithmetic."""
+    return [pytest.param(*each.values, id=each.id, marks=MARKS["worked here"]) for each in parameters]
 
 
 def read_rows(name: str) -> Iterator[dict[str, str]]:

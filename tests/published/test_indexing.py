@@ -18,7 +18,7 @@ from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
 from solver.refusals import ImpossibleSettingError
-from tests.published.source_cases import MARKS, of_kind, read_cases, read_rows
+from tests.published.source_cases import MARKS, TAKEN_UP, of_kind, read_cases, read_rows
 
 PLATE_SETS = {
     # Circles quoted throughout by Machinery's Handbook, 27th edition, and the treatise on milling machines.
@@ -41,10 +41,6 @@ NOT_COVERED_YET = {
     "vernier": "verniers are not built",
     "vocabulary": "the meaning of a printed column; nothing to compute",
 }
-#: Kinds that a test below takes up.
-COVERED = {
-    "plain", "refused", "direct", "direct_coverage", "coverage", "wide_range", "table_angles", "miscount", "dial",
-}  # fmt: skip
 
 
 def a_head(ratio: int, plates: str | list[list[int]], direct: tuple[int, ...] = ()) -> Head:
@@ -64,8 +60,14 @@ def is_plain(head: Head, divisions: int) -> bool:
 def test_every_case_is_taken_up_or_named_as_not_covered_yet():
     assert len(PLAIN) + len(LATER) == 100
     assert not PLAIN.keys() & LATER.keys()
-    assert {case.kind for case in PLAIN.values()} == COVERED
+    assert PLAIN.keys() <= TAKEN_UP
     assert {case.kind for case in LATER.values()} == set(NOT_COVERED_YET)
+
+
+def test_every_row_of_the_two_tables_is_taken_up_or_waits_for_two_circles():
+    assert (len(table_rows(plain=True)), len(table_rows(plain=False))) == (96, 135)
+    waiting = [row for row in read_rows("decimal_turns.csv") if row["second"]]
+    assert (len(one_circle_rows()), len(waiting)) == (36, 28)
 
 
 @pytest.mark.parametrize("case", of_kind(PLAIN, "plain"))
@@ -82,9 +84,7 @@ def test_a_plain_setting_is_the_one_the_source_gives(case):
         assert audit_move(answer.move, head.worm_ratio).divisions * report.wanted == 1
 
 
-@pytest.mark.parametrize(
-    "case", [case for case in of_kind(PLAIN, "plain") if "sector_holes" in case.values[0].data]
-)
+@pytest.mark.parametrize("case", [case for case in of_kind(PLAIN, "plain") if "sector_holes" in case.values[0].data])
 def test_the_sector_encloses_one_hole_more_than_the_move(case):
     setting = read_move(case["every_setting"][0])
     report = divide(a_head(case["ratio"], case["plates"]), read_angle(case["part"]).turns)
@@ -231,15 +231,7 @@ def test_a_number_the_table_gears_for_has_no_plain_setting(row):
     assert audit_move(move, head.worm_ratio).divisions != int(row["divisions"])
 
 
-def not_plain_cases() -> list[object]:
-    return [
-        pytest.param(case, id=case.number, marks=MARKS[case.confidence])
-        for case in LATER.values()
-        if case.kind in ("differential", "compound")
-    ]
-
-
-@pytest.mark.parametrize("case", not_plain_cases())
+@pytest.mark.parametrize("case", of_kind(LATER, "differential", "compound"))
 def test_a_number_the_source_divides_by_gears_or_two_circles_has_no_plain_setting(case):
     report = divide(a_head(case["ratio"], case["plates"]), Fraction(1, case["divisions"]))
     assert not report.is_exact
