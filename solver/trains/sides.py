@@ -12,6 +12,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations_with_replacement, product
 from math import prod
+from operator import itemgetter
+from typing import NamedTuple
 
 from solver.trains.wheels import WheelClass
 
@@ -26,13 +28,19 @@ MOST_OF_ONE = 8
 Wheel = tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
-    """The drivers, or the driven wheels, of a train: their product, box code and wheels."""
+class Side(NamedTuple):
+    """The drivers, or the driven wheels, of a train: their product, box code and wheels.
+
+    A named tuple, because a box makes tens of thousands of them; product, code and wheels sort them as they stand.
+    """
 
     product: int
     code: int
     wheels: tuple[Wheel, ...]
+
+
+def _joined(first: Side, second: Side) -> Side:
+    return Side(first.product * second.product, first.code + second.code, first.wheels + second.wheels)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,19 +99,24 @@ class Box:
         >>> Box(()).sides(())
         [Side(product=1, code=0, wheels=())]
         """
-        by_class = [self._of_class(number, count) for number, count in enumerate(composition)]
-        sides = []
-        for parts in product(*by_class):
-            wheels = tuple(wheel for part in parts for wheel in part)
-            code = sum(1 << self._shift[wheel] for wheel in wheels)
-            if not (code + self._pad) & self._guard:
-                sides.append(Side(prod(teeth for _, teeth in wheels), code, wheels))
-        sides.sort(key=lambda side: (side.product, side.wheels))
+        sides = [Side(1, 0, ())]
+        for number, count in enumerate(composition):
+            fresh = self._of_class(number, count)
+            sides = fresh if len(sides) == 1 and not sides[0].wheels else [_joined(a, b) for a in sides for b in fresh]
+        # The wheels come in order already, so a stable sort by product leaves equal products in order of wheels.
+        sides.sort(key=itemgetter(0))
         return sides
 
-    def _of_class(self, number: int, count: int) -> list[tuple[Wheel, ...]]:
+    def _of_class(self, number: int, count: int) -> list[Side]:
+        """List the sides of one class that the box holds; whole columns at once, for there are many."""
         wheels = [(number, teeth) for teeth, _ in self.classes[number].stock]
-        return list(combinations_with_replacement(wheels, count))
+        columns = (
+            map(prod, combinations_with_replacement([teeth for _, teeth in wheels], count)),
+            map(sum, combinations_with_replacement([1 << self._shift[wheel] for wheel in wheels], count)),
+            combinations_with_replacement(wheels, count),
+        )
+        pad, guard = self._pad, self._guard
+        return [Side._make(row) for row in zip(*columns, strict=True) if not (row[1] + pad) & guard]
 
     def compositions(self, pairs: int) -> Iterator[tuple[int, ...]]:
         """Yield how many of ``pairs`` pairs may come from each class.

@@ -1,51 +1,32 @@
-"""The search for trains: complete over the box, and what it calls best is proven best.
-
-Products of drivers meet products of driven wheels in the middle. The tolerance is widened step by step;
-within each step every train is found, so the first step that holds an answer holds the best one.
-"""
+"""The search for trains: complete over the box, and what it calls best is proven best."""
 
 from __future__ import annotations
 
 import heapq
-from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
 from itertools import groupby
 
 from solver.quantities.lengths import Length
-from solver.quantities.pi_multiples import Lead, PiLength, lead_bounds_mm
+from solver.quantities.pi_multiples import Lead, PiLength
 from solver.refusals import ImpossibleSettingError
 from solver.trains.half_nut import HalfNutRule, half_nut_rule
 from solver.trains.hand import Hand, HandPlan, plan_hand
 from solver.trains.lathe import Lathe
 from solver.trains.lead_error import LeadError, lead_error
+from solver.trains.matches import EVERYTHING, STEPS, Halves, Match
 from solver.trains.mounting import Mounting, Verdict, judge, keeps_to_pair_places, placings
-from solver.trains.sides import Box, Side, Wheel
+from solver.trains.sides import Wheel
 from solver.trains.train_order import OrderKey, preference
-from solver.trains.wheels import Train, WheelClass
+from solver.trains.wheels import Train
 
-#: Widening steps of the tolerance, as parts of the lead; after the last every train counts.
-STEPS: tuple[Fraction, ...] = (Fraction(0), *(Fraction(1, 10**power) for power in range(7, 0, -1)), Fraction(1, 2))
-#: Everything is within this: no box of wheels reaches a millionfold error.
-EVERYTHING = Fraction(10**12)
 #: Most pairs ever searched.
 MOST_PAIRS = 4
 #: How many matches of one error are picked out before all of them are sorted.
 FIRST_FEW = 64
 #: Steepness is compared in whole millionths: no two steps of wheels below 400 teeth differ by less.
 _STEEPNESS_SCALE = 1_000_000
-
-
-@dataclass(frozen=True, slots=True)
-class Match:
-    """Drivers and driven wheels that come near the wanted ratio at one lever position."""
-
-    error: Fraction
-    lever: str | None
-    drivers: tuple[Wheel, ...]
-    driven: tuple[Wheel, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +153,7 @@ def _of_pairs(
     question: TrainQuestion, lathe: Lathe, pairs: int
 ) -> tuple[tuple[TrainAnswer, ...], tuple[TrainAnswer, ...]]:
     """Answer for one number of pairs: those that fit by rising error, and the nearer ones set aside."""
-    halves = _Halves(lathe, pairs)
+    halves = Halves(lathe, pairs)
     for step in sorted({*STEPS, question.within, EVERYTHING}):
         matches = sorted(halves.matches(question.lead, step), key=lambda match: abs(match.error))
         if not matches:
@@ -278,62 +259,6 @@ def answer_for(train: Train, lathe: Lathe, lever: str | None, lead: Lead, hand: 
     if plan.obstacle:
         mounting = Mounting(Verdict.DOES_NOT_FIT, (*mounting.reasons, plan.obstacle), mounting.not_checked)
     return TrainAnswer(train, lever, ratio, cut, lead_error(cut, lead), mounting, plan, half_nut_rule(cut, lathe))
-
-
-#: Products of one side by rising size, and the sides that make each.
-Half = tuple[list[int], list[list[Side]]]
-
-
-@lru_cache(maxsize=8)
-def _halves(classes: tuple[WheelClass, ...], pairs: int) -> tuple[Half, ...]:
-    """Make one half of the search for each way to share out the pairs; drivers and driven use the same half."""
-    box = Box(classes)
-    halves = []
-    for composition in box.compositions(pairs):
-        grouped = groupby(box.sides(composition), key=lambda side: side.product)
-        groups = [(product, list(sides)) for product, sides in grouped]
-        halves.append(([product for product, _ in groups], [sides for _, sides in groups]))
-    return tuple(halves)
-
-
-class _Halves:
-    """Both halves of the search for one lathe and one number of pairs, asked at every tolerance."""
-
-    def __init__(self, lathe: Lathe, pairs: int) -> None:
-        self._lathe = lathe
-        self._box = Box(lathe.wheel_classes)
-        self._by_composition = _halves(lathe.wheel_classes, pairs)
-
-    def matches(self, lead: Lead, within: Fraction | int) -> Iterator[Match]:
-        """Yield every pair of sides the box can hold at once whose lead is within a part of the wanted one."""
-        for lever, lever_ratio in self._lathe.lever_ratios:
-            base = self._lathe.lead_at_equal_wheels.mm * lever_ratio
-            low, high = (bound / base for bound in lead_bounds_mm(lead))
-            for products, groups in self._by_composition:
-                yield from self._meet(products, groups, (low, high), Fraction(within), lever)
-
-    def _meet(
-        self,
-        products: list[int],
-        groups: list[list[Side]],
-        wanted: tuple[Fraction, Fraction],
-        within: Fraction,
-        lever: str | None,
-    ) -> Iterator[Match]:
-        # A driven product Q serves the driver product P when P/Q lies within the tolerance of the wanted
-        # ratio: least * P <= Q <= most * P. The ends are compared in whole numbers, never in floats.
-        least = 1 / (wanted[1] * (1 + within))
-        most = 1 / (wanted[0] * (1 - within)) if within < 1 else None
-        middle = (wanted[0] + wanted[1]) / 2
-        for product, drivers in zip(products, groups, strict=True):
-            start = bisect_left(products, -(-product * least.numerator // least.denominator))
-            end = bisect_right(products, product * most.numerator // most.denominator) if most else len(products)
-            for place in range(start, end):
-                pairs = [(a, b) for a in drivers for b in groups[place] if self._box.can_share(a, b)]
-                if pairs:
-                    error = Fraction(product, products[place]) / middle - 1
-                    for a, b in pairs:
-                        yield Match(error, lever, a.wheels, b.wheels)
 
 
 def is_pi_lead(lead: Lead) -> bool:

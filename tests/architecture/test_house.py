@@ -150,7 +150,11 @@ def test_the_algebra_library_is_imported_in_one_file():
 @pytest.mark.parametrize("library", ["ortools", "sympy", "numpy", "rich", "click"])
 def test_a_slow_library_is_not_loaded_with_the_solver(library):
     modules = sorted(".".join(each.with_suffix("").parts) for each in SOLVER if each.name != "__init__.py")
-    program = f"import importlib, sys\nfor name in {modules!r}: importlib.import_module(name)\nprint({library!r} in sys.modules)"
+    program = (
+        "import importlib, sys\n"
+        f"for name in {modules!r}: importlib.import_module(name)\n"
+        f"print({library!r} in sys.modules)"
+    )
     done = subprocess.run([sys.executable, "-c", program], cwd=REPOSITORY, capture_output=True, text=True, check=False)
     assert done.stdout.strip() == "False", done.stderr
 

@@ -83,9 +83,9 @@ def test_the_search_finds_a_train_of_the_same_wheels_when_it_has_no_others(row):
 @pytest.mark.parametrize("row", unmarked(one_pair_trains()))
 def test_one_row_of_a_threading_plate_gives_the_constant_of_the_lathe(row):
     pair = read_train(row["train"]).pairs[0]
-    assert (
-        lead_at_equal_wheels(read_pitch(row["thread"]).lead, pair.driver, pair.driven) == read_pitch(row["screw"]).lead
-    )
+    cut = read_pitch(row["thread"]).lead
+    assert isinstance(cut, Length)
+    assert lead_at_equal_wheels(cut, pair.driver, pair.driven) == read_pitch(row["screw"]).lead
 
 
 @pytest.mark.parametrize("case", WHOLE_SETS)

@@ -28,7 +28,7 @@ TINY_NUT = Banjo(stud_nut=Length.of_mm("0.01"))
 
 def lathe_of(teeth, *, lead, stud_turns=Fraction(1), only_in_pair=None):
     box = WheelClass("module 1", Length.of_mm(1), tuple((each, 1) for each in sorted(teeth)), only_in_pair)
-    return Lathe("published", "as printed", lead, stud_turns, True, (box,), banjo=TINY_NUT)
+    return Lathe("published", "as printed", lead, stud_turns, has_reverse=True, wheel_classes=(box,), banjo=TINY_NUT)
 
 
 def with_constant(constant, teeth):
@@ -103,7 +103,7 @@ def test_63_over_80_is_the_two_pair_answer_at_125_parts_in_a_million():
 @settings(max_examples=25, derandomize=True, deadline=None, database=None)
 @given(lathes(most=6), st.sampled_from([Fraction(1, 4), Fraction(50, 127), Fraction(7, 3)]), st.integers(1, 2))
 def test_the_model_agrees_with_the_slow_way_on_small_boxes_of_one_class_or_two(lathe, ratio, pairs):
-    bare = Lathe("bare", "1 mm", Length.of_mm(1), Fraction(1), True, lathe.wheel_classes)
+    bare = Lathe("bare", "1 mm", Length.of_mm(1), Fraction(1), has_reverse=True, wheel_classes=lathe.wheel_classes)
     least = best_error(bare, Length(ratio), pairs)
     best = best_train(bare, ratio, pairs)
     if least is None:
@@ -117,7 +117,7 @@ def test_the_model_agrees_with_the_slow_way_on_small_boxes_of_one_class_or_two(l
 def test_a_class_made_for_one_pair_sits_in_that_pair():
     first = WheelClass("60 DP", Length.of_mm("0.5"), ((100, 1), (127, 1)), only_in_pair=1)
     other = WheelClass("24 DP", Length.of_mm(1), ((40, 1), (80, 1)))
-    lathe = Lathe("two", "1 mm", Length.of_mm(1), Fraction(1), True, (other, first))
+    lathe = Lathe("two", "1 mm", Length.of_mm(1), Fraction(1), has_reverse=True, wheel_classes=(other, first))
     train = find_train(lathe, Fraction(50, 127), 2)
     assert train is not None
     assert str(train) == "100-127-40-80"

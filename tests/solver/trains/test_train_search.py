@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import islice
 
 import pytest
 from hypothesis import given, settings
@@ -118,6 +119,9 @@ def test_answers_of_so_many_pairs_come_by_rising_error_those_that_go_on_first(as
         of_these = with_pairs(report.answers, pairs)
         keys = [(not answer.fits, size(answer)) for answer in of_these]
         assert keys == sorted(keys)
+        inside = [match for match in slow_matches(lathe, question.lead, pairs) if match.error <= question.within]
+        fitting = islice((match for match in inside if mountable(match, lathe, question.hand)), question.wanted)
+        assert len([answer for answer in of_these if answer.fits]) == len(list(fitting))
         assert len(of_these) <= question.wanted
         assert len({(answer.lever, answer.train) for answer in of_these}) == len(of_these)
 
@@ -145,7 +149,9 @@ def test_two_classes_of_wheel_never_mesh_and_keep_to_their_places(lathe, lead):
 def lathe_of(*teeth: int, nut: str = "0.1") -> Lathe:
     box = WheelClass("module 1", Length.of_mm(1), tuple((each, teeth.count(each)) for each in sorted(set(teeth))))
     banjo = Banjo(stud_nut=Length.of_mm(nut))
-    return Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, (box,), banjo=banjo)
+    return Lathe(
+        "inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), has_reverse=True, wheel_classes=(box,), banjo=banjo
+    )
 
 
 def ask(lathe: Lathe, lead: Lead, **more: object) -> TrainReport:
@@ -162,8 +168,8 @@ def test_a_wheel_owned_once_is_used_once():
 
 @pytest.mark.published
 def test_of_four_placings_the_one_that_the_machine_was_found_to_accept_is_shown():
-    # Practical Treatise on Milling and Milling Machines, page 62: of four arrangements of 100 and 32 over 24 and 48 only
-    # the first meshes: 100 on the screw with 24 on the stud, 32 beside it with 48 on the worm. A clearance of
+    # Practical Treatise on Milling and Milling Machines, page 62: of four arrangements of 100 and 32 over 24 and 48
+    # only the first meshes: 100 on the screw with 24 on the stud, 32 beside it with 48 on the worm. A clearance of
     # 15 teeth, the usual one where the file gives no nut, singles it out without being told.
     lathe = replace(lathe_of(24, 32, 48, 100), banjo=None)
     lead = Length(lathe.lead_at_equal_wheels.mm * Fraction(100 * 32, 24 * 48))
@@ -183,6 +189,14 @@ def test_a_nearer_train_that_fouls_a_shaft_is_set_aside_with_its_reason():
     assert any("fouls the shaft" in reason for reason in aside.mounting.reasons)
     assert report.answers
     assert all(answer.fits and not answer.error.is_exact for answer in report.answers)
+
+
+@pytest.mark.parametrize(("part", "answers"), [(8000, 1), (8001, 0)])
+def test_an_error_of_the_tolerance_itself_is_inside(part, answers):
+    # 63/80 for 100/127 is 1/8000 long: no more, no less.
+    report = ask(lathe_of(63, 80), Length.of_inches("1/8") * Fraction(100, 127), most_pairs=1, within=Fraction(1, part))
+    assert len(report.answers) == answers
+    assert (report.nearest is None) == bool(answers)
 
 
 def test_with_nothing_inside_the_tolerance_the_nearest_is_named():
@@ -207,6 +221,7 @@ def test_a_box_of_one_wheel_is_refused_with_what_to_do():
 def test_two_wheels_that_cannot_mesh_make_no_train_and_no_nearest():
     box = (WheelClass("module 1", Length.of_mm(1), ((20, 1),)), WheelClass("20 DP", Length.of_mm("1.27"), ((40, 1),)))
     report = search_trains(
-        TrainQuestion(Length.of_mm(1)), Lathe("two", "3 mm", Length.of_mm(3), Fraction(1), True, box)
+        TrainQuestion(Length.of_mm(1)),
+        Lathe("two", "3 mm", Length.of_mm(3), Fraction(1), has_reverse=True, wheel_classes=box),
     )
     assert (report.answers, report.set_aside, report.nearest) == ((), (), None)
