@@ -20,7 +20,7 @@ PI_LOW = Fraction(_PI_DIGITS, _PI_SCALE)
 PI_HIGH = Fraction(_PI_DIGITS + 1, _PI_SCALE)
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class PiLength:
     """A length of ``mm_per_pi`` times pi millimetres; it never equals a ``Length``.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from solver.quantities.lengths import Length, least_common_multiple
 from solver.trains.lathe import ChasingDial, Lathe
@@ -11,8 +11,7 @@ from solver.trains.lathe import ChasingDial, Lathe
 FARTHEST_USEFUL = Length.of_mm(2000)
 
 
-@dataclass(frozen=True, slots=True)
-class HalfNutRule:
+class HalfNutRule(NamedTuple):
     """Where the half-nut may close again.
 
     Parameters

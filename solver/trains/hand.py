@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from enum import Enum
+from typing import NamedTuple
 
 from solver.trains.lathe import Lathe
 from solver.trains.wheels import Train
@@ -17,8 +17,7 @@ class Hand(Enum):
     LEFT = "left"
 
 
-@dataclass(frozen=True, slots=True)
-class HandPlan:
+class HandPlan(NamedTuple):
     """How the asked hand comes about; ``idlers`` are teeth, ``obstacle`` is empty when it can be had."""
 
     hand: Hand

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
 from solver.trains.lathe import Lathe
@@ -23,8 +23,7 @@ STEPS: tuple[Fraction, ...] = (Fraction(0), *(Fraction(1, 10**power) for power i
 EVERYTHING = Fraction(10**12)
 
 
-@dataclass(frozen=True, slots=True)
-class Match:
+class Match(NamedTuple):
     """Drivers and driven wheels that come near the wanted ratio at one lever position."""
 
     error: Fraction

@@ -10,9 +10,9 @@ A right ratio that cannot be mounted is a wrong answer::
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from itertools import permutations
+from typing import NamedTuple
 
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
@@ -32,8 +32,7 @@ class Verdict(Enum):
     DOES_NOT_FIT = "does not fit"
 
 
-@dataclass(frozen=True, slots=True)
-class Mounting:
+class Mounting(NamedTuple):
     """The verdict on one placing, with its reasons and what stays open."""
 
     verdict: Verdict

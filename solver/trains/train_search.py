@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
+from typing import NamedTuple
 
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, PiLength
@@ -29,8 +29,7 @@ FIRST_FEW = 64
 _STEEPNESS_SCALE = 1_000_000
 
 
-@dataclass(frozen=True, slots=True)
-class TrainAnswer:
+class TrainAnswer(NamedTuple):
     """One train to mount, with all that is said of it."""
 
     train: Train
@@ -54,8 +53,7 @@ class TrainAnswer:
         return self.mounting.verdict is not Verdict.DOES_NOT_FIT
 
 
-@dataclass(frozen=True, slots=True)
-class TrainQuestion:
+class TrainQuestion(NamedTuple):
     """What is asked of the search.
 
     Parameters
@@ -79,8 +77,7 @@ class TrainQuestion:
     wanted: int = 3
 
 
-@dataclass(frozen=True, slots=True)
-class TrainReport:
+class TrainReport(NamedTuple):
     """The outcome: best of each number of pairs first, then alternatives.
 
     Parameters

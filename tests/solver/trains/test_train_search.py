@@ -191,10 +191,14 @@ def test_a_nearer_train_that_fouls_a_shaft_is_set_aside_with_its_reason():
     assert all(answer.fits and not answer.error.is_exact for answer in report.answers)
 
 
-@pytest.mark.parametrize(("part", "answers"), [(8000, 1), (8001, 0)])
-def test_an_error_of_the_tolerance_itself_is_inside(part, answers):
-    # 63/80 for 100/127 is 1/8000 long: no more, no less.
-    report = ask(lathe_of(63, 80), Length.of_inches("1/8") * Fraction(100, 127), most_pairs=1, within=Fraction(1, part))
+@pytest.mark.parametrize(
+    ("driver", "driven", "part", "answers"),
+    [(63, 80, 8000, 1), (63, 80, 8001, 0), (37, 47, 4700, 1), (37, 47, 4701, 0)],
+)
+def test_an_error_of_the_tolerance_itself_is_inside(driver, driven, part, answers):
+    # For 100/127, 63/80 is long by 1/8000 and 37/47 is short by 1/4700: no more, no less.
+    lead = Length.of_inches("1/8") * Fraction(100, 127)
+    report = ask(lathe_of(driver, driven), lead, most_pairs=1, within=Fraction(1, part))
     assert len(report.answers) == answers
     assert (report.nearest is None) == bool(answers)
 
