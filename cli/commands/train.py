@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import sys
-from typing import Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -22,7 +21,10 @@ from cli.shop_options import (
 from gearsets.designations import read_thread_or_pitch
 from solver.quantities.pitches import Pitch
 from solver.trains.hand import Hand
-from solver.trains.train_search import TrainQuestion, search_trains
+from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
+
+if TYPE_CHECKING:
+    from gearsets.thread_tables import SeriesThread
 
 
 @click.command("train", short_help="Wheels to mount for a thread, with error, mounting and half-nut.")
@@ -77,8 +79,7 @@ def command(
         from cli.views.train_screen import show_trains
 
         show_trains(asked, thread, lathe, report, engaged, placings=placings)
-    fitting = any(answer.fits for answer in report.answers)
-    return 0 if fitting else _refused(report, within_text)
+    return 0 if report.answers else _refused(report, within_text)
 
 
 def _with_starts(asked: Pitch, starts: int) -> Pitch:
@@ -87,21 +88,20 @@ def _with_starts(asked: Pitch, starts: int) -> Pitch:
     return Pitch(asked.figure, asked.unit, starts)
 
 
-def _refused(report: Any, within_text: str) -> int:  # noqa: ANN401 - a TrainReport; named in the view.
-    if report.answers:
-        reasons = report.answers[0].mounting.reasons
-        click.echo(f"No train within {within_text} is known to fit: {reasons[0] if reasons else ''}", err=True)
+def _refused(report: TrainReport, within_text: str) -> int:
+    aside = [answer for answer in report.set_aside if abs(answer.error.relative) <= report.question.within]
+    if aside:
+        reason = aside[0].mounting.reasons[0]
+        click.echo(f"Trains within {within_text} exist, but none is known to fit: {reason}.", err=True)
     else:
-        click.echo(f"No train of these wheels is within {within_text}; the nearest is shown.", err=True)
+        click.echo(f"No train of these wheels is within {within_text}; the nearest found is shown.", err=True)
     click.echo(
-        "'halfnut reach' names the one wheel that would help; a larger --within or more --pairs may too.",
-        err=True,
+        "'halfnut reach' names the one wheel that would help; a larger --within or more --pairs may too.", err=True
     )
-    sys.stderr.flush()
     return 1
 
 
-def _json(asked: Pitch, lathe_name: str, report: Any, thread: Any) -> str:  # noqa: ANN401 - as above.
+def _json(asked: Pitch, lathe_name: str, report: TrainReport, thread: SeriesThread | None) -> str:
     from cli.views import answer_json
 
     first = next(iter(report.answers), report.nearest)

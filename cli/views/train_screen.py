@@ -55,7 +55,7 @@ def show_trains(
         out.print("\nNo train can be made of these wheels.")
         return
     out.print()
-    out.print("MOUNT" if report.answers else "NEAREST, outside the tolerance", style="bold")
+    out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
     out.print(facts_table(first_train_rows(first, lathe, engaged)))
     if report.answers:
         _print_answers(out, report)

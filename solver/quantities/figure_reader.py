@@ -176,7 +176,7 @@ class FigureReader:
         value = whole + Fraction(part, 10 ** (self.at - start))
         if self.peek() in ("e", "E") and self.text[self.at + 1 : self.at + 2] in tuple(_DIGITS + "+-"):
             raise self.refuse("an exponent is not a shop figure; write the number out")
-        if self.peek() == "," or self.peek() == ".":
+        if self.peek() in (",", ".") and self.text[self.at + 1 : self.at + 2] in tuple(_DIGITS):
             raise self.refuse("one decimal point is enough")
         return value
 

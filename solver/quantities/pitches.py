@@ -53,6 +53,9 @@ class Pitch:
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "figure", exact(self.figure))
+        if type(self.starts) is not int:
+            message = f"starts are counted in whole numbers, not {self.starts!r}"
+            raise TypeError(message)
         if self.figure <= 0 or self.starts < 1:
             message = "a pitch is above zero and has at least one start"
             raise ValueError(message)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from solver.quantities.figure_reader import PITCH_HELP, FigureReader
 from solver.quantities.pitches import Pitch, PitchUnit
 
@@ -20,6 +18,8 @@ _AFTER = {
     "module": PitchUnit.MODULE,
     "dp": PitchUnit.DIAMETRAL_PITCH,
 }
+#: Largest figure read, whatever it counts.
+LARGEST_FIGURE = 1_000_000
 #: Most starts read; more is a slip of the pen.
 MOST_STARTS = 99
 
@@ -63,13 +63,15 @@ def read_pitch(text: str) -> Pitch:
     if figure == 0:
         raise reader.refuse("a pitch is above zero", at=at)
     if unit is None:
-        unit = _unit_after(reader, figure)
+        unit = _unit_after(reader)
+    if figure > LARGEST_FIGURE:
+        raise reader.refuse("a figure above a million is not a pitch of this trade", at=at)
     starts = _starts(reader)
     reader.finish()
     return Pitch(figure, unit, starts)
 
 
-def _unit_after(reader: FigureReader, figure: Fraction) -> PitchUnit:
+def _unit_after(reader: FigureReader) -> PitchUnit:
     at = reader.at
     word = reader.word().lower()
     if word == "":
@@ -88,8 +90,6 @@ def _unit_after(reader: FigureReader, figure: Fraction) -> PitchUnit:
         if reader.word().lower() == "cp":
             return PitchUnit.CIRCULAR_PITCH
         reader.at = kept
-    if figure > 1_000_000:
-        raise reader.refuse("a figure above a million is not a pitch of this trade", at=0)
     return unit
 
 

@@ -137,9 +137,8 @@ def extra_wheels(
         # The tolerance of the question is the wheel's own error: nothing farther off is of interest here.
         question = TrainQuestion(lead, most_pairs=most_pairs, within=abs(errors[teeth]) + Fraction(1, 10**12), wanted=1)
         report = search_trains(question, lathe.with_wheel(teeth))
-        fitting = [answer for answer in report.answers if answer.fits]
-        if fitting:
-            proposals.append(ExtraWheel(teeth, fitting[0]))
+        if report.answers:
+            proposals.append(ExtraWheel(teeth, report.answers[0]))
         if len(proposals) == most:
             break
     return tuple(

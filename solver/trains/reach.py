@@ -69,10 +69,9 @@ def reach(lathe: Lathe, lead: Lead, *, within: Fraction, most_pairs: int = 3) ->
     'exact'
     """
     report = search_trains(TrainQuestion(lead, most_pairs=most_pairs, within=within, wanted=1), lathe)
-    fitting = [answer for answer in report.answers if answer.fits]
-    if not fitting:
-        return Reach(lead, Reached.NOT, report.nearest or (report.answers[0] if report.answers else None))
-    best = min(fitting, key=lambda answer: abs(answer.error.relative))
+    if not report.answers:
+        return Reach(lead, Reached.NOT, report.nearest)
+    best = min(report.answers, key=lambda answer: abs(answer.error.relative))
     # Fewer pairs win among trains of the same error; the report lists fewer pairs first.
     return Reach(lead, Reached.EXACT if best.error.is_exact else Reached.WITHIN, best)
 

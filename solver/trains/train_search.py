@@ -21,6 +21,10 @@ from solver.trains.sides import Wheel
 from solver.trains.train_order import OrderKey, preference
 from solver.trains.wheels import Train
 
+#: Beyond the tolerance and beyond this, as a part of the lead, no nearest train is looked for once one is known.
+FARTHEST_NEAREST = Fraction(1, 10)
+#: Matches judged beyond the tolerance when a nearest train is looked for.
+MOST_JUDGED_BEYOND = 500
 #: Most pairs ever searched.
 MOST_PAIRS = 4
 #: How many matches of one error are picked out before all of them are sorted.
@@ -47,8 +51,14 @@ class TrainAnswer(NamedTuple):
 
         Examples
         --------
-        >>> TrainAnswer.fits.__doc__.splitlines()[0]
-        'True unless something is known to stand in the way.'
+        >>> from solver.trains.wheels import WheelClass
+        >>> from solver.trains.written_trains import read_train
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((20, 1), (21, 1), (40, 1), (80, 1))),)
+        >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
+        >>> answer_for(read_train("20-40-21-80"), lathe, None, Length.of_mm(1)).fits
+        True
+        >>> answer_for(read_train("20-21-40-80"), lathe, None, Length.of_mm(1)).fits
+        False
         """
         return self.mounting.verdict is not Verdict.DOES_NOT_FIT
 
@@ -83,11 +93,11 @@ class TrainReport(NamedTuple):
     Parameters
     ----------
     answers : tuple of TrainAnswer
-        Within the tolerance.
+        Within the tolerance and not known to fail at the banjo.
     set_aside : tuple of TrainAnswer
-        Nearer than an answer of as many pairs, but known not to fit.
+        Nearer than any answer of as many pairs, but known not to fit.
     nearest : TrainAnswer or None
-        The nearest of all when nothing is within the tolerance.
+        Without an answer: the nearest found that is not known to fail, else the nearest of those set aside.
     """
 
     question: TrainQuestion
@@ -136,8 +146,8 @@ def search_trains(question: TrainQuestion, lathe: Lathe) -> TrainReport:
     others = [answer for answers, _ in by_pairs for answer in answers[1:]]
     answers = (*sorted(firsts, key=_rank), *sorted(others, key=_rank))
     within = tuple(answer for answer in answers if abs(answer.error.relative) <= question.within)
-    nearest = min(answers, key=lambda answer: (abs(answer.error.relative), _rank(answer)), default=None)
     set_aside = tuple(answer for _, aside in by_pairs for answer in aside)
+    nearest = min((*answers, *set_aside), key=_rank, default=None)
     return TrainReport(question, within, set_aside, None if within else nearest)
 
 
@@ -149,18 +159,21 @@ def _rank(answer: TrainAnswer) -> tuple[bool, Fraction, int, OrderKey, str]:
 def _of_pairs(
     question: TrainQuestion, lathe: Lathe, pairs: int
 ) -> tuple[tuple[TrainAnswer, ...], tuple[TrainAnswer, ...]]:
-    """Answer for one number of pairs: those that fit by rising error, and the nearer ones set aside."""
+    """Answer for one number of pairs: those that fit by rising error, and the nearer ones set aside.
+
+    Within the tolerance every match is judged. Beyond it only so many are, enough to name a nearest.
+    """
     halves = Halves(lathe, pairs)
+    fitting: list[TrainAnswer] = []
+    aside: list[TrainAnswer] = []
     for step in sorted({*STEPS, question.within, EVERYTHING}):
+        if step > question.within and aside and step > FARTHEST_NEAREST:
+            break
         matches = sorted(halves.matches(question.lead, step), key=lambda match: abs(match.error))
-        if not matches:
-            continue
         fitting, aside = _choose(matches, question, lathe)
         if len(fitting) >= question.wanted or (fitting and step >= question.within):
-            return tuple(fitting), tuple(aside)
-        if step >= question.within:
-            return tuple(aside), ()
-    return (), ()
+            break
+    return tuple(fitting), tuple(aside)
 
 
 def _choose(
@@ -169,8 +182,12 @@ def _choose(
     """Walk the matches by rising error; keep those that fit, and the first few nearer ones that do not."""
     fitting: list[TrainAnswer] = []
     aside: list[TrainAnswer] = []
-    for _, group in groupby(matches, key=lambda match: abs(match.error)):
+    judged_beyond = 0
+    for size, group in groupby(matches, key=lambda match: abs(match.error)):
         for match in _mildest_first(list(group)):
+            judged_beyond += size > question.within
+            if len(fitting) >= question.wanted or judged_beyond > MOST_JUDGED_BEYOND:
+                return fitting, aside
             trains = [train for train in placings(match.drivers, match.driven) if keeps_to_pair_places(train, lathe)]
             if not trains:
                 continue
@@ -179,8 +196,6 @@ def _choose(
                 fitting.append(answer)
             elif not fitting and len(aside) < question.wanted:
                 aside.append(answer)
-            if len(fitting) >= question.wanted:
-                return fitting, aside
     return fitting, aside
 
 

@@ -107,7 +107,8 @@ def test_every_answer_keeps_the_rules_and_says_of_itself_what_the_slow_way_says(
         assert answer.mounting.verdict is (Verdict.DOES_NOT_FIT if plan.obstacle else verdict)
         assert answer.fits == can_be_mounted(answer.train, lathe, question.hand)
     assert all(size(answer) <= question.within for answer in report.answers)
-    assert all(size(answer) > question.within for answer in nearest)
+    assert all(answer.fits for answer in report.answers)
+    assert all(size(answer) > question.within or not answer.fits for answer in nearest)
 
 
 @several(300)
@@ -229,3 +230,13 @@ def test_two_wheels_that_cannot_mesh_make_no_train_and_no_nearest():
         Lathe("two", "3 mm", Length.of_mm(3), Fraction(1), has_reverse=True, wheel_classes=box),
     )
     assert (report.answers, report.set_aside, report.nearest) == ((), (), None)
+
+
+def test_when_no_train_within_the_tolerance_goes_on_the_nearest_that_does_is_named():
+    # 20-40-21-80 is exact for this lead, but a nut of 40 mm stops every placing of those four wheels.
+    lathe = lathe_of(20, 21, 40, 80, nut="40")
+    report = search_trains(TrainQuestion(lathe.lead_at_equal_wheels * Fraction(21, 160)), lathe)
+    assert report.answers == ()
+    assert report.set_aside[0].error.is_exact
+    assert report.nearest is not None
+    assert report.nearest.fits
