@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import resource
 import statistics
 import subprocess
@@ -116,8 +117,12 @@ def whole_process(words: Sequence[str]) -> float:
     RuntimeError
         The process did not end well: its time would say nothing.
     """
+    # Compiled modules are kept, as they are wherever the program is installed.
+    surroundings = {name: text for name, text in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     done, seconds = timed(
-        lambda: subprocess.run([sys.executable, *words], cwd=REPOSITORY, capture_output=True, text=True, check=False)
+        lambda: subprocess.run(
+            [sys.executable, *words], cwd=REPOSITORY, capture_output=True, text=True, check=False, env=surroundings
+        )
     )
     if done.returncode != 0:
         message = f"python {' '.join(words)} ended with {done.returncode}: {done.stderr.strip()[-300:]}"
@@ -127,5 +132,7 @@ def whole_process(words: Sequence[str]) -> float:
 
 def medians(*commands: Sequence[str], runs: int = RUNS) -> list[float]:
     """Run the commands by turns, so that a busy moment touches all of them; return the median of each."""
+    for words in commands:
+        whole_process(words)  # Once beforehand, so that compiling and a cold disk are not timed.
     rounds = [[whole_process(words) for words in commands] for _ in range(runs)]
     return [statistics.median(column) for column in zip(*rounds, strict=True)]
