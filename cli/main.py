@@ -23,7 +23,21 @@ COMMANDS = {
     "head": "cli.commands.head",
 }
 
+#: Commands whose arguments are files and names, not figures.
+FILED = ("lathe", "head")
+
 NO_SUCH_SETTING, UNREADABLE, FAULTY_FILE = 1, 2, 3
+
+
+def keep_negatives(words: list[str]) -> list[str]:
+    """Put a blank before a word such as ``-3tpi``, so that it is read as a figure and not as an option.
+
+    Examples
+    --------
+    >>> keep_negatives(["-3tpi", "--pairs", "2"])
+    [' -3tpi', '--pairs', '2']
+    """
+    return [f" {word}" if word[:1] == "-" and word[1:2] in tuple(".0123456789") else word for word in words]
 
 
 class Bench(click.Group):
@@ -52,7 +66,8 @@ class Bench(click.Group):
             near = get_close_matches(args[0], COMMANDS, n=2)
             hint = f" Did you mean {' or '.join(near)}?" if near else f" There are {', '.join(COMMANDS)}."
             raise click.UsageError(f"There is no command {args[0][:40]!r}.{hint}", ctx)
-        return super().resolve_command(ctx, args)
+        name, command, rest = super().resolve_command(ctx, args)
+        return name, command, rest if name in FILED else keep_negatives(rest)
 
 
 @click.group(cls=Bench, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})

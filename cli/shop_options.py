@@ -9,14 +9,17 @@ from typing import Any, TypeVar
 
 import click
 
+from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
 from solver.quantities.written_lengths import read_length, read_micrometres
+from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 
 Command = TypeVar("Command", bound=Callable[..., Any])
+Equipment = TypeVar("Equipment")
 
 #: What is used when neither the option nor the environment names one.
 USUAL_LATHE = "inch-8"
@@ -77,8 +80,41 @@ def chosen_lathe(word: str | None) -> tuple[Lathe, bool]:
     """Load the lathe asked for, and say whether it was only assumed."""
     from gearsets.lathe_files import find_lathe
 
-    named = word or os.environ.get(LATHE_VARIABLE)
-    return find_lathe(named or USUAL_LATHE), named is None
+    if word:
+        return find_lathe(word), False
+    named = _from_variable("lathe", LATHE_VARIABLE, find_lathe)
+    return (find_lathe(USUAL_LATHE), True) if named is None else (named, False)
+
+
+def chosen_head(word: str | None) -> tuple[Head, bool]:
+    """Load the head asked for, and say whether it was only assumed."""
+    named = named_head(word)
+    if named is not None:
+        return named, False
+    from gearsets.head_files import find_head
+
+    return find_head(USUAL_HEAD), True
+
+
+def named_head(word: str | None) -> Head | None:
+    """Load the head that the option or the environment names; nothing when neither does."""
+    from gearsets.head_files import find_head
+
+    return find_head(word) if word else _from_variable("head", HEAD_VARIABLE, find_head)
+
+
+def _from_variable(kind: str, variable: str, find: Callable[[str], Equipment]) -> Equipment | None:
+    """Load what an environment variable names; an empty one names nothing. A refusal says where the name came from."""
+    named = os.environ.get(variable, "").strip()
+    if not named:
+        return None
+    try:
+        return find(named)
+    except RefusalError:
+        click.echo(
+            f"The {kind} {named[:60]!r} was named by the variable {variable}, since no --{kind} was given.", err=True
+        )
+        raise
 
 
 def remark_assumed(kind: str, name: str, *, assumed: bool) -> None:
@@ -86,6 +122,17 @@ def remark_assumed(kind: str, name: str, *, assumed: bool) -> None:
     if assumed:
         click.echo(
             f"No {kind} was named, so this is for the generic '{name}'. Describe yours with 'halfnut {kind} new'.",
+            err=True,
+        )
+
+
+def remark_keyed_pairs(lathe: Lathe) -> None:
+    """Say on stderr that wheels keyed together are listed but not searched."""
+    if lathe.keyed_pairs:
+        joined = ", ".join(f"{first}+{second}" for first, second in lathe.keyed_pairs)
+        click.echo(
+            f"The keyed pairs of this lathe ({joined}) are not used by the search; "
+            "loose wheels are taken from [wheels] teeth only.",
             err=True,
         )
 

@@ -263,7 +263,7 @@ def _finish(reader: FigureReader) -> None:
         return
     help_text = "Write the designation alone, for example M6x0.75 or 1/4-20 UNC; starts follow it: Tr 16x4, 2 starts."
     if rest.removeprefix("-").strip() in ("lh", "l.h."):
-        help_text = "Leave it out here: the hand is asked for apart from the thread."
+        help_text = "The hand is asked for apart from the thread: leave LH out and ask for a left-hand thread."
     raise reader.refuse("this does not belong to a thread designation", help_text=help_text)
 
 

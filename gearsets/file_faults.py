@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import stat
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,7 +12,7 @@ from gearsets.name_lookup import shown
 from solver.refusals import RefusalError
 
 #: Largest file read. [bytes]
-LARGEST_FILE = 1_000_000
+LARGEST_FILE = 64_000
 #: Most faults worded; a file with more is another kind of file.
 MOST_WORDED = 25
 
@@ -176,7 +177,7 @@ def read_text_file(path: str | Path) -> str:
     Raises
     ------
     FileFaultsError
-        It is missing, a folder, not readable, larger than a megabyte, or not UTF-8.
+        It is missing, a folder, no ordinary file, not readable, larger than 64 kB, or not UTF-8.
 
     Examples
     --------
@@ -186,17 +187,23 @@ def read_text_file(path: str | Path) -> str:
       the file: is not there; check the path
     """
     try:
+        kind = Path(path).stat().st_mode
+        # A pipe would be waited for, and a device never ends.
+        if not (stat.S_ISREG(kind) or stat.S_ISDIR(kind)):
+            raise _whole_file(path, "is not an ordinary file", "save the text as a file and give its path")
         with Path(path).open("rb") as stream:
             content = stream.read(LARGEST_FILE + 1)
     except FileNotFoundError:
         raise _whole_file(path, "is not there", "check the path") from None
     except IsADirectoryError:
         raise _whole_file(path, "is a folder", "give the path of one file in it") from None
+    except FileFaultsError:
+        raise
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise _whole_file(path, f"cannot be read ({reason})", "check the path and its permissions") from None
     if len(content) > LARGEST_FILE:
-        raise _whole_file(path, "is larger than a megabyte", "give a file of the kind shown in the handbook")
+        raise _whole_file(path, "is larger than 64 kB", "give a lathe or head file; a full one is a page long")
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:

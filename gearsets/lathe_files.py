@@ -10,6 +10,7 @@ from gearsets.file_faults import read_text_file
 from gearsets.name_lookup import Shelf
 from gearsets.toml_tables import TomlTable, parse_toml
 from gearsets.toml_text import angle_toml, inline_table_toml, length_toml, list_toml, toml_string
+from gearsets.value_checks import name_problem
 from gearsets.wheel_boxes import read_screw_lead, read_stock, stock_toml
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
@@ -113,7 +114,7 @@ def load_lathe_text(text: str, where: str) -> Lathe:
       name: is missing; write name = "Bench lathe, 8 tpi leadscrew"
       leadscrew.lead (line 2): is a whole number, not text; write for example "8 tpi"
       wheels.size: is missing; write size = "module 1"
-      wheels.teeth: is missing; write teeth = { 20 = 2, 25 = 1 }, teeth = how many you have
+      wheels.teeth: is missing; write teeth = { 20 = 1, 30 = 1 }, teeth = how many you have
     """
     root = parse_toml(text, where)
     name = root.text("name", example="Bench lathe, 8 tpi leadscrew")
@@ -153,14 +154,16 @@ def _wheel_class(table: TomlTable) -> WheelClass:
 
 
 def _keyed_pairs(wheels: TomlTable) -> tuple[tuple[int, int], ...]:
-    pairs = wheels.lists_of_wholes("keyed_pairs", FEWEST_TEETH, MOST_TEETH, example="[[60, 63]]", length=2)
+    # Joined for good, they are in addition to the loose wheels; the box need hold neither.
+    example = "[[60, 63]], wheels joined for good, in addition to the loose ones of teeth"
+    pairs = wheels.lists_of_wholes("keyed_pairs", FEWEST_TEETH, MOST_TEETH, example=example, length=2)
     return tuple((pair[0], pair[1]) for pair in pairs if len(pair) == 2)
 
 
 def _banjo(table: TomlTable) -> Banjo:
     span = ("40 mm", "75 mm")
     banjo = Banjo(
-        table.whole("studs", 0, MOST_STUDS),
+        table.whole("studs", 1, MOST_STUDS),
         table.figure("centre_distance", read_length, example="150 mm", default=None),
         table.range("slot", read_length, example=("30 mm", "135 mm")),
         table.range("swing", _read_swing, example=("-20 deg", "60 deg")),
@@ -184,6 +187,8 @@ def _levers(table: TomlTable) -> tuple[tuple[str, Fraction], ...]:
         ratio = levers.figure(name, read_ratio, example="3/4", default=None)
         if not name.strip():
             levers.fault(name, "is a position without a name", 'write for example A1 = "1"')
+        elif problem := name_problem(name):
+            levers.fault(name, problem, 'write for example A1 = "1"')
         if ratio is not None:
             found.append((name, ratio))
     if table.is_empty("levers"):

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TypeVar
 
 from gearsets.fault_lines import LineFinder, Place
-from gearsets.file_faults import Fault, FaultLog, FileFaultsError, read_text_file
+from gearsets.file_faults import MOST_WORDED, Fault, FaultLog, FileFaultsError, read_text_file
 from gearsets.name_lookup import near_names, shown
-from gearsets.value_checks import Q, T, ValueChecks
+from gearsets.value_checks import Q, T, ValueChecks, name_problem
+
+#: Most dots in one key; no shop file has more than three, and the TOML reader is slow over thousands.
+MOST_DOTS = 16
+#: A key of more dots than that. The first part is sought only where one can begin, which keeps the search linear.
+_PART = r"""(?:[\w-]+|"(?:\\.|[^"\\\n])*"|'[^'\n]*')"""
+_LONG_KEY = re.compile(r"""(?<![\w\\"'-])(?:""" + _PART + rf"[ \t]*\.[ \t]*){{{MOST_DOTS + 1}}}")
 
 D = TypeVar("D")
 
@@ -104,7 +111,7 @@ class TomlTable:
         return self._values.get(key) in ([], {})
 
     def text(self, key: str, *, example: str, default: str | None = None) -> str:
-        """Read text that is not empty; required when there is no default.
+        """Read text that is not empty and can be printed; required when there is no default.
 
         Examples
         --------
@@ -118,6 +125,8 @@ class TomlTable:
             self._checks.wrong_kind((key,), value, "text", f'write {key} = "{example}"')
         elif not value.strip():
             self.fault(key, "is empty", f'write {key} = "{example}"')
+        elif problem := name_problem(value.strip()):
+            self.fault(key, problem, f'write for example {key} = "{example}"')
         else:
             return value.strip()
         return ""
@@ -185,17 +194,17 @@ class TomlTable:
         found = (self._checks.range_at((key, at), entry, read, example) for at, entry in enumerate(entries))
         return tuple(pair for pair in found if pair is not None)
 
-    def whole(self, key: str, lowest: int, highest: int, *, is_required: bool = False) -> int | None:
-        """Read a whole number within limits, or ``None`` when the key is missing.
+    def whole(self, key: str, lowest: int, highest: int, *, is_required: bool = False, counted: str = "") -> int | None:
+        """Read a whole number within limits, or ``None`` when the key is missing; ``counted`` says of what.
 
         Examples
         --------
-        >>> parse_toml("studs = 2", "mine.toml").whole("studs", 0, 9)
+        >>> parse_toml("studs = 2", "mine.toml").whole("studs", 1, 9)
         2
         """
         remedy = f"write {key} = a whole number from {lowest} to {highest}"
         value = self._taken(key, remedy, is_required=is_required)
-        return None if value is None else self._checks.whole_at((key,), value, lowest, highest)
+        return None if value is None else self._checks.whole_at((key,), value, lowest, highest, counted)
 
     def wholes(self, key: str, lowest: int, highest: int, *, is_required: bool = False) -> tuple[int, ...]:
         """Read a list of different whole numbers; empty when the key is missing.
@@ -219,7 +228,9 @@ class TomlTable:
         length: int | None = None,
         is_required: bool = False,
     ) -> tuple[tuple[int, ...], ...]:
-        """Read a list of lists of different whole numbers, as the faces of a plate are; no list is empty.
+        """Read a list of lists of whole numbers, as the faces of a plate are; no list is empty.
+
+        Lists of a set ``length`` may repeat a number; the others hold different ones.
 
         Examples
         --------
@@ -232,7 +243,8 @@ class TomlTable:
             self.fault(key, "is empty", remedy)
         found = []
         for at, entry in enumerate(entries):
-            numbers = self._checks.wholes_at((key, at), entry, lowest, highest, remedy)
+            may_repeat = length is not None
+            numbers = self._checks.wholes_at((key, at), entry, lowest, highest, remedy, may_repeat=may_repeat)
             if isinstance(entry, list) and len(entry) != (length or max(len(entry), 1)):
                 self._log.note((*self._place, key, at), f"has {len(entry)} entries, not {length or 'some'}", remedy)
             found.append(numbers)
@@ -252,7 +264,7 @@ class TomlTable:
         self._checks.wrong_kind((key,), value, "true or false", f"write {key} = true or {key} = false")
         return False
 
-    def table(self, key: str) -> TomlTable:
+    def table(self, key: str, *, remedy: str = "") -> TomlTable:
         r"""Read a table; a missing one is empty, so that its required keys are reported one by one.
 
         Examples
@@ -264,7 +276,8 @@ class TomlTable:
         self._asked.add(key)
         if isinstance(value, dict):
             return TomlTable(self._log, value, (*self._place, key))
-        self._checks.wrong_kind((key,), value, "a table", f"write [{key}] on a line of its own and its keys below")
+        remedy = remedy or f"write [{key}] on a line of its own and its keys below"
+        self._checks.wrong_kind((key,), value, "a table", remedy)
         return self._unheard(key)
 
     def tables(self, key: str) -> tuple[TomlTable, ...]:
@@ -298,7 +311,8 @@ class TomlTable:
     def _refuse_unknown_keys(self) -> None:
         for key in self._values:
             if key not in self._asked:
-                near = near_names(key, self._asked - set(self._values))
+                is_worded = len(self._log.faults) < MOST_WORDED
+                near = near_names(key, self._asked - set(self._values)) if is_worded else ()
                 remedy = f"perhaps {near[0]} is meant" if near else "leave it out"
                 self.fault(key, "is not a key known here", remedy)
 
@@ -321,7 +335,7 @@ def parse_toml(text: str, where: str) -> TomlTable:
     Raises
     ------
     FileFaultsError
-        The text is not TOML, or no shop file at all.
+        The text is not TOML, or no shop file at all: nested too deep, or with a key of very many dots.
 
     Examples
     --------
@@ -330,6 +344,10 @@ def parse_toml(text: str, where: str) -> TomlTable:
     gearsets.file_faults.FileFaultsError: 1 fault in mine.toml:
       line 1, column 8: is not TOML (Invalid value); text stands in quotes, and each key on its own line
     """
+    if long_key := _LONG_KEY.search(text):
+        line = text.count("\n", 0, long_key.start()) + 1
+        fault = Fault(f"line {line}", f"has a key of more than {MOST_DOTS} dots", "write [banjo] and its keys below")
+        raise FileFaultsError(where, (fault,))
     try:
         values: dict[str, object] = tomllib.loads(text)
     except RecursionError:

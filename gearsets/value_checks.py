@@ -12,8 +12,25 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.refusals import UnreadableFigureError
 
+#: Longest name of a lathe, head, plate or lever position. [characters]
+LONGEST_NAME = 100
+
 T = TypeVar("T")
 Q = TypeVar("Q", Length, Angle)
+
+
+def name_problem(text: str) -> str | None:
+    r"""Say what makes text unfit to be a name, which is printed as it stands; ``None`` when it is fit.
+
+    Examples
+    --------
+    >>> name_problem("\x1b[31mBench"), name_problem("Bench lathe")
+    ('has a character that cannot be printed (U+001B)', None)
+    """
+    if len(text) > LONGEST_NAME:
+        return f"has {len(text)} characters, more than {LONGEST_NAME}"
+    unfit = next((letter for letter in text if not letter.isprintable()), None)
+    return None if unfit is None else f"has a character that cannot be printed (U+{ord(unfit):04X})"
 
 
 class ValueChecks:
@@ -75,15 +92,15 @@ class ValueChecks:
             return None
         return low, high
 
-    def whole_at(self, place: Place, value: object, lowest: int, highest: int) -> int | None:
-        """Read a whole number within limits, or note why not.
+    def whole_at(self, place: Place, value: object, lowest: int, highest: int, counted: str = "") -> int | None:
+        """Read a whole number within limits, or note why not; ``counted`` says of what, in the plural.
 
         Examples
         --------
-        >>> _checks().whole_at(("studs",), 2, 0, 9)
+        >>> _checks().whole_at(("studs",), 2, 1, 9)
         2
         """
-        remedy = f"write a whole number from {lowest} to {highest}"
+        remedy = f"write a whole number{counted and f' of {counted}'} from {lowest} to {highest}"
         if isinstance(value, bool) or not isinstance(value, int):
             self.wrong_kind(place, value, "a whole number", remedy)
         elif not lowest <= value <= highest:
@@ -94,8 +111,10 @@ class ValueChecks:
             return value
         return None
 
-    def wholes_at(self, place: Place, value: object, lowest: int, highest: int, remedy: str) -> tuple[int, ...]:
-        """Read different whole numbers within limits; those that are not are noted and left out.
+    def wholes_at(
+        self, place: Place, value: object, lowest: int, highest: int, remedy: str, *, may_repeat: bool = False
+    ) -> tuple[int, ...]:
+        """Read whole numbers within limits, different ones unless they may repeat; others are noted and left out.
 
         Examples
         --------
@@ -105,7 +124,7 @@ class ValueChecks:
         found: list[int] = []
         for at, entry in enumerate(self.list_at(place, value, remedy)):
             number = self.whole_at((*place, at), entry, lowest, highest)
-            if number in found:
+            if number in found and not may_repeat:
                 self._log.note((*self._place, *place, at), f"{number} stands twice", "write it once")
             elif number is not None:
                 found.append(number)
@@ -132,7 +151,7 @@ class ValueChecks:
         --------
         >>> _checks().wrong_kind(("size",), 1.25, "text", "write module 1.25")
         """
-        if isinstance(value, float):
+        if isinstance(value, float) and wanted == "text":
             problem = "is a decimal number outside quotes"
             remedy = "write it as text with its unit so that nothing is rounded"
         else:

@@ -12,6 +12,7 @@ from solver.trains.wheels import FEWEST_TEETH, MOST_TEETH
 
 #: Most wheels of one tooth count believed of a box.
 MOST_ALIKE = 99
+_BOX_REMEDY = "write teeth = { 20 = 1, 30 = 1 }, teeth = how many you have"
 _LEAD_UNITS = (PitchUnit.MILLIMETRE, PitchUnit.INCH, PitchUnit.THREADS_PER_INCH)
 
 
@@ -59,19 +60,19 @@ def read_stock(table: TomlTable, *, is_required: bool) -> tuple[tuple[int, int],
     ((20, 2), (127, 1))
     """
     has_any = table.has("teeth")
-    inside = table.table("teeth")
+    inside = table.table("teeth", remedy=_BOX_REMEDY)
     found: dict[int, int] = {}
     for key in inside.entries():
         teeth = _teeth(key)
-        count = inside.whole(key, 1, MOST_ALIKE)
+        count = inside.whole(key, 1, MOST_ALIKE, counted="wheels")
         if teeth is None:
             inside.fault(key, "is not a tooth count", f"write a whole number from {FEWEST_TEETH} to {MOST_TEETH}")
         elif count is not None:
             found[teeth] = count
     if is_required and not has_any:
-        table.fault("teeth", "is missing", "write teeth = { 20 = 2, 25 = 1 }, teeth = how many you have")
+        table.fault("teeth", "is missing", _BOX_REMEDY)
     elif is_required and table.is_empty("teeth"):
-        table.fault("teeth", "has no wheel", "write teeth = { 20 = 2, 25 = 1 }, teeth = how many you have")
+        table.fault("teeth", "has no wheel", _BOX_REMEDY)
     return tuple(sorted(found.items()))
 
 

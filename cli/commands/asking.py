@@ -65,31 +65,46 @@ def read_wheels(text: str) -> tuple[tuple[int, int], ...]:
         if not part.strip():
             continue
         reader = FigureReader(part)
-        first = last = _teeth(reader)
-        step = many = 1
-        word = reader.word().lower()
-        if word == "to" or (not word and reader.peek() in ("-", "–")):
-            reader.at += 0 if word else 1
-            reader.skip_spaces()
-            last = _teeth(reader)
-            word = reader.word().lower()
-            if word == "by":
-                reader.skip_spaces()
-                step = reader.whole()
-                word = reader.word().lower()
+        run, word = read_run(reader, _teeth, help_text=WHEELS_HELP)
+        many = 1
         if word in ("x", "×"):
             reader.skip_spaces()
             many = reader.whole()
         reader.finish()
-        if last < first or step < 1 or not 1 <= many <= 99:
-            raise reader.refuse(
-                "a run goes up by at least one, and a wheel is there 1 to 99 times", help_text=WHEELS_HELP
-            )
-        for teeth in range(first, last + 1, step):
+        if not 1 <= many <= 99:
+            raise reader.refuse("a wheel is there 1 to 99 times", help_text=WHEELS_HELP)
+        for teeth in run:
             counts[teeth] = many
     if not counts:
         raise click.UsageError(f"At least one wheel is needed. {WHEELS_HELP}")
     return tuple(sorted(counts.items()))
+
+
+def read_run(reader: FigureReader, read_one: Callable[[FigureReader], int], *, help_text: str) -> tuple[range, str]:
+    """Read one count, ``A to B`` or ``A to B by STEP``; return the counts and the word that follows them.
+
+    Examples
+    --------
+    >>> read_run(FigureReader("15 to 20 by 5"), FigureReader.whole, help_text="")
+    (range(15, 21, 5), '')
+    >>> read_run(FigureReader("20 x2"), FigureReader.whole, help_text="")
+    (range(20, 21), 'x')
+    """
+    first = last = read_one(reader)
+    step = 1
+    word = reader.word().lower()
+    if word == "to" or (not word and reader.peek() in ("-", "–")):
+        reader.at += 0 if word else 1
+        reader.skip_spaces()
+        last = read_one(reader)
+        word = reader.word().lower()
+        if word == "by":
+            reader.skip_spaces()
+            step = reader.whole()
+            word = reader.word().lower()
+    if last < first or step < 1:
+        raise reader.refuse("a run goes up by at least one", help_text=help_text)
+    return range(first, last + 1, step), word
 
 
 def _teeth(reader: FigureReader) -> int:

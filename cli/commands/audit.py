@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import click
 
@@ -11,10 +12,15 @@ from cli.shop_options import (
     json_option,
     lathe_option,
     length_option,
+    named_head,
     read_engaged,
     remark_assumed,
 )
 from solver.quantities.written_lengths import read_ratio
+from solver.refusals import ImpossibleSettingError
+
+if TYPE_CHECKING:
+    from solver.dividing.moves import CrankMove
 
 
 @click.command("audit", short_help="What a train or an index setting really gives.")
@@ -28,7 +34,12 @@ from solver.quantities.written_lengths import read_ratio
     help="What it should have been: a pitch for a train, a number of divisions for an index setting.",
 )
 @length_option
-@click.option("--head", "head_word", metavar="NAME|FILE", help="Head of the index setting, for its worm ratio.")
+@click.option(
+    "--head",
+    "head_word",
+    metavar="NAME|FILE",
+    help="Head of the index setting, for its worm ratio. [default: $HALFNUT_HEAD]",
+)
 @click.option("--worm-ratio", "ratio_text", metavar="R", help="Worm ratio of the index setting. [default: 40]")
 @json_option
 def command(
@@ -53,9 +64,24 @@ def command(
     """
     text = " ".join(setting)
     words = text.lower().split()
-    if "on" in words or "turn" in words or "turns" in words:
+    if not words:
+        raise click.UsageError("Nothing is written: give a train such as 40-80-50-127, or a move such as '9 on 21'.")
+    is_move = "on" in words or "turn" in words or "turns" in words
+    _refuse_foreign(
+        "an index move" if is_move else "a train",
+        {"--lathe": lathe_word, "--lever": lever} if is_move else {"--head": head_word, "--worm-ratio": ratio_text},
+    )
+    if is_move:
         return _audit_move(text, head_word, ratio_text, against_text, as_json=as_json)
     return _audit_train(text, lathe_word, lever, against_text, length_text, as_json=as_json)
+
+
+def _refuse_foreign(setting: str, options: dict[str, str | None]) -> None:
+    """Refuse options that belong to the other kind of setting."""
+    given = [name for name, word in options.items() if word is not None]
+    if given:
+        does = "does" if len(given) == 1 else "do"
+        raise click.UsageError(f"{' and '.join(given)} {does} not go with {setting}.")
 
 
 def _audit_train(
@@ -76,7 +102,11 @@ def _audit_train(
     train = read_train(text, lathe.wheel_classes)
     wanted = read_thread_or_pitch(against_text)[0] if against_text else None
     engaged = read_engaged(length_text)
-    audit = audit_train(train, lathe, lever, wanted.lead if wanted else None)
+    try:
+        audit = audit_train(train, lathe, lever, wanted.lead if wanted else None)
+    except ImpossibleSettingError as refusal:
+        # Its only refusal is a lever that is missing or not on the lathe: a slip in the request.
+        raise click.UsageError(f"{refusal} Name it with --lever." if lever is None else str(refusal)) from refusal
     remark_assumed("lathe", lathe.name, assumed=assumed)
     if as_json:
         click.echo(audit_screen.train_audit_json(audit, lathe, wanted))
@@ -93,23 +123,26 @@ def _audit_move(
     from solver.dividing.written_moves import read_move
 
     move = read_move(text)
-    audit = audit_move(move, _worm_ratio(head_word, ratio_text))
+    audit = audit_move(move, _worm_ratio(head_word, ratio_text, move.carried()))
     wanted = _count(against_text) if against_text else None
     if as_json:
         click.echo(audit_screen.move_audit_json(audit, wanted))
     else:
-        audit_screen.show_move_audit(audit, wanted)
+        audit_screen.show_move_audit(audit, move, wanted)
     return 0
 
 
-def _worm_ratio(head_word: str | None, ratio_text: str | None) -> Fraction:
+def _worm_ratio(head_word: str | None, ratio_text: str | None, move: CrankMove) -> Fraction:
     if head_word and ratio_text:
         raise click.UsageError("Give --head or --worm-ratio; one of the two.")
-    if head_word:
-        from gearsets.head_files import find_head
-
-        return find_head(head_word).worm_ratio
-    return read_ratio(ratio_text) if ratio_text else Fraction(40)
+    if ratio_text:
+        return read_ratio(ratio_text)
+    head = named_head(head_word)
+    if head is None:
+        return Fraction(40)
+    if move.spaces and move.circle not in {circle for _, circle in head.circles()}:
+        click.echo(f"No plate of {head.name} has a circle of {move.circle} holes.", err=True)
+    return head.worm_ratio
 
 
 def _count(text: str) -> int:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import os
 from fractions import Fraction
 
 import click
 
-from cli.shop_options import HEAD_VARIABLE, USUAL_HEAD, head_option, json_option, remark_assumed
+from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.divide import MOST_DIVISIONS, DivideReport, divide
 from solver.dividing.heads import Head
 from solver.dividing.positions import Position, best_circle, positions
@@ -57,7 +56,8 @@ def command(
       halfnut divide 127 --positions
     """
     count, part = _asked(divisions, angle_text)
-    head, assumed = _chosen_head(head_word)
+    _refuse_idle(count, move_count, circle, with_positions=with_positions)
+    head, assumed = chosen_head(head_word)
     report = divide(head, part)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
     remark_assumed("head", head.name, assumed=assumed)
@@ -77,7 +77,12 @@ def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, F
     if (divisions is None) == (angle_text is None):
         raise click.UsageError("Give a number of divisions, or --angle; one of the two.")
     if angle_text is not None:
-        return None, read_angle(angle_text).turns
+        turns = read_angle(angle_text).turns
+        if not 0 < turns <= 1:
+            raise click.UsageError(
+                f"--angle takes an angle above 0 and at most 360 deg, not {angle_text.strip()[:40]!r}."
+            )
+        return None, turns
     text = (divisions or "").strip()
     if not (text.isascii() and text.isdigit() and len(text) <= len(str(MOST_DIVISIONS))):
         raise click.UsageError(
@@ -88,11 +93,14 @@ def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, F
     return int(text), Fraction(1, int(text))
 
 
-def _chosen_head(word: str | None) -> tuple[Head, bool]:
-    from gearsets.head_files import find_head
-
-    named = word or os.environ.get(HEAD_VARIABLE)
-    return find_head(named or USUAL_HEAD), named is None
+def _refuse_idle(count: int | None, move_count: int | None, circle: int | None, *, with_positions: bool) -> None:
+    """Refuse options that would do nothing."""
+    if circle is not None and not with_positions:
+        raise click.UsageError("--circle chooses the circle of the table of positions: give --positions too.")
+    if move_count is not None and not with_positions:
+        raise click.UsageError("--moves is the length of the table of positions: give --positions too.")
+    if move_count is not None and count is not None:
+        raise click.UsageError("--moves goes with --angle; DIVISIONS is already the number of moves.")
 
 
 def _positions(

@@ -6,12 +6,14 @@ from pathlib import Path
 
 import click
 
-from cli.commands.asking import ask, ask_optional, known, read_name, read_wheels, write_whole
+from cli.commands.asking import ask, ask_optional, known, read_name, read_run, read_wheels, write_whole
 from cli.shop_options import json_option
-from gearsets.head_files import HEADS, find_head, head_toml, load_head
+from gearsets.head_files import FEWEST_HOLES, HEADS, MOST_HOLES, find_head, head_toml, load_head
 from solver.dividing.heads import Head, Plate
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.written_lengths import read_ratio
+
+CIRCLES_HELP = "Write for example: 15 16 17, or 15 to 20 by 1"
 
 
 @click.group("head")
@@ -105,7 +107,9 @@ def _ask_head() -> Head:
     plates: list[Plate] = []
     while True:
         label = chr(ord("A") + len(plates))
-        faces = ask_optional(f"Plate {label}: its circles, as 15 16 17 18; a second face after a slash", _read_faces)
+        faces = ask_optional(
+            f"Plate {label}: its circles, as 15 16 17 or 15 to 20 by 1; a second face after a slash", _read_faces
+        )
         if faces is None:
             break
         plates.append(Plate(label, faces))
@@ -120,15 +124,22 @@ def _read_faces(text: str) -> tuple[tuple[int, ...], ...]:
 
 def _read_circles(text: str) -> tuple[int, ...]:
     reader = FigureReader(text)
-    circles = []
+    circles: list[int] = []
     while not reader.is_done():
-        at = reader.at
-        circle = reader.whole()
-        if not 2 <= circle <= 2000:
-            raise reader.refuse("a circle has 2 to 2000 holes", at=at)
-        circles.append(circle)
+        run, word = read_run(reader, _holes, help_text=CIRCLES_HELP)
+        if word:
+            raise reader.refuse(f"{word[:20]!r} is not read here", help_text=CIRCLES_HELP)
+        circles.extend(run)
         reader.skip_spaces()
         if reader.peek() == ",":
             reader.at += 1
             reader.skip_spaces()
     return tuple(circles)
+
+
+def _holes(reader: FigureReader) -> int:
+    at = reader.at
+    circle = reader.whole()
+    if not FEWEST_HOLES <= circle <= MOST_HOLES:
+        raise reader.refuse(f"a circle has {FEWEST_HOLES} to {MOST_HOLES} holes", at=at, help_text=CIRCLES_HELP)
+    return circle

@@ -18,6 +18,12 @@ from solver.trains.lathe import Banjo, Lathe
 from solver.trains.plate_row import lead_at_equal_wheels
 from solver.trains.wheels import WheelClass
 
+#: Turns of the stud gear for one of the spindle that lathes are made with.
+USUAL_STUD_TURNS = (
+    Fraction(1), Fraction(1, 2), Fraction(2), Fraction(1, 3), Fraction(3),
+    Fraction(2, 3), Fraction(3, 2), Fraction(1, 4), Fraction(4),
+)  # fmt: skip
+
 
 @click.group("lathe")
 def command() -> None:
@@ -132,17 +138,18 @@ def _read_size(text: str) -> str:
 def _ask_stud_turns(screw: Length) -> Fraction:
     """Ask for one row of the threading plate, or for the ratio itself."""
     click.echo("The constant can be learned from one row of the threading plate:", err=True)
-    row = ask_optional("  a row as thread, stud wheel, screw wheel, such as 20 tpi, 40, 100", _read_row)
-    if row is None:
-        return ask("Stud-gear turns for one spindle turn", read_ratio, usual="1")
-    constant = lead_at_equal_wheels(*row)
-    stud_turns = constant / screw
-    click.echo(
-        f"  So the stud gear turns {stud_turns} for one spindle turn. If that looks odd, the row passes through a "
-        "gearbox or a compound pair.",
-        err=True,
-    )
-    return stud_turns
+    while True:
+        row = ask_optional("  a row as thread, stud wheel, screw wheel, such as 20 tpi, 40, 100", _read_row)
+        if row is None:
+            return ask("Stud-gear turns for one spindle turn", read_ratio, usual="1")
+        stud_turns = lead_at_equal_wheels(*row) / screw
+        click.echo(f"  So the stud gear turns {stud_turns} for one spindle turn.", err=True)
+        if stud_turns in USUAL_STUD_TURNS:
+            return stud_turns
+        question = "  That is unusual. Does the plate row pass through a gearbox or a compound pair"
+        if click.confirm(question, default=False, err=True):
+            click.echo("  Then it holds only as long as that gearbox position or pair stays.", err=True)
+            return stud_turns
 
 
 def _read_row(text: str) -> tuple[Length, int, int]:

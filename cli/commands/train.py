@@ -16,6 +16,7 @@ from cli.shop_options import (
     read_engaged,
     read_within,
     remark_assumed,
+    remark_keyed_pairs,
     within_option,
 )
 from gearsets.designations import read_thread_or_pitch
@@ -73,6 +74,7 @@ def command(
     question = TrainQuestion(asked.lead, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    remark_keyed_pairs(lathe)
     if as_json:
         click.echo(_json(asked, lathe.name, report, thread))
     else:
@@ -104,7 +106,7 @@ def _refused(report: TrainReport, within_text: str) -> int:
 def _json(asked: Pitch, lathe_name: str, report: TrainReport, thread: SeriesThread | None) -> str:
     from cli.views import answer_json
 
-    first = next(iter(report.answers), report.nearest)
+    first = next(iter(report.answers), None)
     return answer_json.as_text(
         {
             "asked": {

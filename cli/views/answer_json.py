@@ -75,6 +75,7 @@ def index_answer(answer: IndexAnswer) -> dict[str, Any]:
         "gears": None,
         "idlers": None,
         "plate_turns_per_work_turn": "0",
+        "moves_to_closure": answer.moves_to_close,
         "error_arcsec_per_move": f"{answer.error_per_move.arcsec}",
         "error_arcsec_at_closure": f"{answer.error_at_closure.arcsec}",
         "exact": answer.is_exact,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cli.views import answer_json
 from cli.views.cautions import dividing_cautions, train_cautions
-from cli.views.divide_screen import move_text
+from cli.views.divide_screen import SIGNS, counted, move_text
 from cli.views.screen import console, facts_table, print_list
 from cli.views.shop_figures import (
     LONG_LENGTH,
@@ -16,6 +16,7 @@ from cli.views.shop_figures import (
 )
 from cli.views.train_screen import half_nut_text, proof_text, verdict_text
 from solver.dividing.index_audit import IndexAudit
+from solver.dividing.moves import CrankMove
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch, figure_text
 from solver.trains.lathe import Lathe
@@ -33,6 +34,7 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
         ("Cuts", lead_text(answer.cut_lead)),
         ("Proof", proof_text(answer, lathe)),
         ("Direction", f"the leadscrew turns {direction} the stud gear, without idler or reverse"),
+        ("Hand", _hand_text(audit)),
     ]
     if wanted is not None:
         rows.append(("Against", f"{wanted}: {lead_text(wanted.lead)}"))
@@ -45,12 +47,18 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
                 )
             )
     rows.append(("Inverted", f"with drivers and driven exchanged: {lead_text(audit.inverted_lead)}"))
-    rows.append(("Goes on", verdict_text(answer)))
-    rows.append(("Half-nut", half_nut_text(answer)))
     if audit.not_in_box:
         rows.append(("Box", "; ".join(audit.not_in_box)))
+    rows.append(("Goes on", verdict_text(answer)))
+    rows.append(("Half-nut", half_nut_text(answer)))
     out.print(facts_table(rows))
     print_list(out, "Cautions", train_cautions(answer, reversing=False))
+
+
+def _hand_text(audit: TrainAudit) -> str:
+    if audit.hand is None:
+        return "as the reverse is set"
+    return f"{audit.hand.value}-hand as it stands; one idler more turns it round (a right-hand leadscrew is assumed)"
 
 
 def train_audit_json(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None) -> str:
@@ -66,12 +74,27 @@ def train_audit_json(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None) -> s
             "train": described,
             "inverted_lead_mm": f"{audit.inverted_lead.mm}",
             "same_direction": audit.same_direction,
+            "in_box": not audit.not_in_box,
             "not_in_box": list(audit.not_in_box),
         }
     )
 
 
-def show_move_audit(audit: IndexAudit, wanted: int | None) -> None:
+def setting_text(written: CrankMove, made: CrankMove) -> str:
+    """Write a move as it was written and, where full circles were written as spaces, as the crank makes it.
+
+    Examples
+    --------
+    >>> setting_text(CrankMove(0, 22, 21), CrankMove(1, 1, 21))
+    '22 spaces on 21: that is 1 turn + 1 space on 21'
+    """
+    if written == made:
+        return move_text(made)
+    turns = f"{counted(written.turns, 'turn')} + " if written.turns else ""
+    return f"{turns}{counted(written.spaces, 'space')} on {written.circle}: that is {move_text(made)}"
+
+
+def show_move_audit(audit: IndexAudit, written: CrankMove, wanted: int | None) -> None:
     """Print what an index move really divides."""
     out = console()
     ratio = figure_text(audit.worm_ratio)
@@ -83,19 +106,23 @@ def show_move_audit(audit: IndexAudit, wanted: int | None) -> None:
             f"{audit.marks} marks come out evenly after {audit.rounds} turns of the work"
         )
     rows = [
-        ("Setting", f"{move_text(audit.move)}, worm ratio {ratio}"),
+        ("Setting", f"{setting_text(written, audit.move)}, worm ratio {ratio}"),
         ("Gives", finding),
         ("Proof", f"{ratio} / ({audit.move.value}) = {audit.divisions}"),
     ]
-    if audit.move.circle is not None:
+    if audit.move.spaces:
         rows.append(("Arms", f"enclose {audit.move.sector_holes} holes, the pin's own hole included"))
     counts = [wanted] if wanted else ([] if audit.closes else _neighbours(audit))
+    inexact = False
     for count in counts:
         each, closure = audit.error_against(count)
         if each.turns == 0:
             rows.append((f"Against {count}", "exact"))
         else:
             rows.append((f"Against {count}", f"{arcsec_text(each)} each move, {arcsec_text(closure)} after {count}"))
+            inexact = True
+    if inexact:
+        rows.append(("", SIGNS))
     out.print(facts_table(rows))
     print_list(out, "Cautions", dividing_cautions())
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
 from cli.views.cautions import dividing_cautions
-from cli.views.screen import answers_table, console, facts_table, print_list
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import approximate, arcsec_text
 from solver.dividing.divide import DivideReport
 from solver.dividing.heads import Head
@@ -20,6 +20,8 @@ from solver.quantities.pitches import figure_text
 if TYPE_CHECKING:
     from rich.console import Console
 
+#: What the sign of a repeated move's error means to the work.
+SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
 #: Plate name or none, circle, rows.
 PositionTable = tuple[str | None, int, tuple[Position, ...]]
 
@@ -32,17 +34,28 @@ def move_text(move: CrankMove) -> str:
     >>> move_text(CrankMove(1, 9, 21)), move_text(CrankMove(5, 0, None))
     ('1 turn + 9 spaces on 21', '5 turns')
     """
-    turns = f"{move.turns} turn{'' if move.turns == 1 else 's'}"
+    turns = counted(move.turns, "turn")
     if move.circle is None or move.spaces == 0:
         return turns if move.circle is None else f"{turns}, any circle"
-    return f"{turns} + {move.spaces} space{'' if move.spaces == 1 else 's'} on {move.circle}"
+    return f"{turns} + {counted(move.spaces, 'space')} on {move.circle}"
+
+
+def counted(number: Fraction | int, word: str) -> str:
+    """Write a number with its word, in the singular only for one.
+
+    Examples
+    --------
+    >>> counted(1, "move"), counted(Fraction(10, 7), "crank turn")
+    ('1 move', '10/7 crank turns')
+    """
+    return f"{number} {word}{'' if number == 1 else 's'}"
 
 
 def show_divide(count: int | None, head: Head, report: DivideReport, table: PositionTable | None) -> None:
     """Print the answer of ``divide``."""
     out = console()
     angle = Angle(report.wanted)
-    asked = f"{count} equal divisions" if count else "one angle"
+    asked = counted(count, "equal division") if count else "one angle"
     out.print(
         facts_table(
             [
@@ -50,7 +63,7 @@ def show_divide(count: int | None, head: Head, report: DivideReport, table: Posi
                 ("Head", f"{head.name}"),
                 (
                     "Proof",
-                    f"{head.worm_ratio} × {report.wanted} = {report.crank_turns} crank turns each move",
+                    f"{head.worm_ratio} × {report.wanted} = {counted(report.crank_turns, 'crank turn')} each move",
                 ),
             ]
         )
@@ -80,13 +93,13 @@ def _print_exact(out: Console, report: DivideReport) -> None:
     )
     for answer in report.answers:
         table.add_row(answer.method.value, _move(answer), answer.plate or "-", _sector(answer), "exact")
-    out.print(table)
+    print_answers(out, table)
 
 
 def _move(answer: IndexAnswer) -> str:
     if answer.method is Method.DIRECT:
         spaces = answer.move.turns * (answer.move.circle or 1) + answer.move.spaces
-        return f"{spaces} space{'' if spaces == 1 else 's'} of the {answer.move.circle} on the spindle, worm out"
+        return f"{counted(spaces, 'space')} of the {answer.move.circle} on the spindle, worm out"
     return move_text(answer.move)
 
 
@@ -112,9 +125,10 @@ def _print_nearest(out: Console, report: DivideReport, count: int | None) -> Non
             arcsec_text(answer.error_at_closure),
             figure_text(1 / answer.reached),
         )
-    out.print(table)
+    print_answers(out, table)
     from_zero = f"--positions works every mark from zero instead{'' if count else ' (with --moves N)'}."
     out.print("Arms: holes enclosed, the pin's own hole included.")
+    out.print(SIGNS)
     out.print(f"Repeating the move adds its error each time; {from_zero}")
 
 
@@ -129,16 +143,16 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
     checkpoint = next((every // parts for parts in (4, 3, 2) if every % parts == 0 and every > parts), None)
     if checkpoint:
         shown = sexagesimal_text(Angle(answer.reached * checkpoint))
-        lines.append(f"After {checkpoint} move{'' if checkpoint == 1 else 's'} the work has turned {shown}.")
-    rounds = f"{answer.wanted.numerator} round{'' if answer.wanted.numerator == 1 else 's'}"
+        lines.append(f"After {counted(checkpoint, 'move')} the work has turned {shown}.")
+    moves, rounds = counted(every, "move"), counted(answer.wanted.numerator, "round")
     if answer.is_exact:
-        lines.append(f"After {every} moves the pin is back in its first hole and the work has gone {rounds}.")
+        lines.append(f"After {moves} the pin is back in its first hole and the work has gone {rounds}.")
     else:
         miss = arcsec_text(answer.error_at_closure)
-        lines.append(f"After {every} moves the work should have gone {rounds}; repeating this move misses by {miss}.")
+        lines.append(f"After {moves} the work should have gone {rounds}; repeating this move misses by {miss}.")
     if count and answer.method is not Method.DIRECT and answer.move.circle and answer.move.spaces > 0:
         wrong = audit_move(CrankMove(answer.move.turns, answer.move.spaces + 1, answer.move.circle), head.worm_ratio)
-        lines.append(f"Arms set one hole wide would divide {_count_words(wrong.divisions)}, not {count}.")
+        lines.append(f"Arms set one hole too wide would divide {_count_words(wrong.divisions)}, not {count}.")
     return lines
 
 
@@ -172,7 +186,8 @@ def print_positions(out: Console, table: PositionTable) -> None:
             arcsec_text(row.error),
             "[ ]",
         )
-    out.print(grid)
+    print_answers(out, grid)
+    out.print("Error: + the work stands too far round for this mark, - it falls short of it.")
     out.print("* a checkpoint: count the marks cut so far before going on.")
 
 

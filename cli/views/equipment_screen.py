@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cli.views.answer_json import as_text
-from cli.views.screen import answers_table, console, facts_table
+from cli.views.screen import answers_table, console, facts_table, print_answers
 from cli.views.shop_figures import lead_text, length_text
 from solver.dividing.heads import Head
 from solver.quantities.angles import Angle
@@ -35,7 +35,7 @@ def show_lathes(lathes: Sequence[tuple[str, Lathe]]) -> None:
     for name, lathe in lathes:
         count = sum(number for each in lathe.wheel_classes for _, number in each.stock)
         table.add_row(name, lathe.leadscrew_text, str(count), lathe.name)
-    console().print(table)
+    print_answers(console(), table)
 
 
 def show_heads(heads: Sequence[tuple[str, Head]]) -> None:
@@ -43,7 +43,7 @@ def show_heads(heads: Sequence[tuple[str, Head]]) -> None:
     table = answers_table([("Name", "left"), ("Ratio", "right"), ("Circles", "right"), ("Description", "left")])
     for name, head in heads:
         table.add_row(name, f"{figure_text(head.worm_ratio)}:1", str(len(list(head.circles()))), head.name)
-    console().print(table)
+    print_answers(console(), table)
 
 
 def show_lathe(lathe: Lathe) -> None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
-from cli.views.screen import answers_table, console, facts_table, print_list
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import (
     approximate,
     error_words,
@@ -67,7 +67,7 @@ def show_reach(lathe: Lathe, rows: Rows, within: Fraction, engaged: Length, adde
     table = answers_table(heads)
     for name, row in rows:
         table.add_row(*_cells(name, row, engaged))
-    out.print(table)
+    print_answers(out, table)
     counts = [sum(row.reached is verdict for _, row in rows) for verdict in Reached]
     out.print(f"{counts[0]} exact, {counts[1]} within tolerance, {counts[2]} not reached, of {len(rows)}.")
     _print_help(out, lathe, rows, within)

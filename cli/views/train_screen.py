@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.views.cautions import train_cautions
-from cli.views.screen import answers_table, console, facts_table, print_list
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import (
     LONG_LENGTH,
     accumulated_text,
@@ -20,7 +20,7 @@ from cli.views.shop_figures import (
 )
 from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.pitches import Pitch
+from solver.quantities.pitches import Pitch, PitchUnit
 from solver.trains.half_nut import FARTHEST_USEFUL
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -36,6 +36,9 @@ if TYPE_CHECKING:
 
 #: Carriage travel that a rule or a dial gauge can check. [mm]
 CHECK_TRAVEL_MM = 25
+#: Series of the tables whose threads are of 60° form and parallel, and units that say nothing of the form.
+SIXTY_DEGREES = ("iso_coarse", "iso_fine", "iso_miniature", "unc", "unf", "unef")
+FORM_UNSAID = (PitchUnit.MILLIMETRE, PitchUnit.INCH, PitchUnit.THREADS_PER_INCH)
 
 
 def show_trains(
@@ -56,7 +59,7 @@ def show_trains(
         return
     out.print()
     out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
-    out.print(facts_table(first_train_rows(first, lathe, engaged)))
+    out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread))))
     if report.answers:
         _print_answers(out, report)
     if placings:
@@ -88,12 +91,27 @@ def _asked_rows(asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report:
     return rows
 
 
-def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length) -> list[tuple[str, str]]:
-    """List everything about one train to mount."""
+def form_words(asked: Pitch, thread: SeriesThread | None) -> str:
+    """Say for which form the pitch diameter is told; empty when the thread is known to be of another.
+
+    Examples
+    --------
+    >>> form_words(Pitch(Fraction(20), PitchUnit.THREADS_PER_INCH), None)
+    'if the form is 60°'
+    >>> form_words(Pitch(Fraction(1, 2), PitchUnit.MODULE), None)
+    ''
+    """
+    if thread is not None:
+        return "60° form" if thread.series in SIXTY_DEGREES else ""
+    return "if the form is 60°" if asked.unit in FORM_UNSAID else ""
+
+
+def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length, form: str) -> list[tuple[str, str]]:
+    """List everything about one train to mount; ``form`` is as `form_words` says."""
     rows = [("Train", f"{answer.train}   (driver-driven, spindle side first)")]
     rows.extend(_stack_rows(answer.train, lathe))
     if answer.hand.idlers:
-        rows.append(("  idler", f"{answer.hand.idlers[0]} T in any mesh: changes the hand, not the ratio"))
+        rows.append(("  idler", _idler_text(answer, lathe)))
     if answer.lever:
         rows.append(("Lever", answer.lever))
     rows.append(("Cuts", lead_text(answer.cut_lead)))
@@ -101,13 +119,23 @@ def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length) -> list
     rows.append(("Error", error_words(answer.error)))
     if not answer.error.is_exact:
         rows.append(("", f"{accumulated_text(answer.error, engaged)}; {accumulated_text(answer.error, LONG_LENGTH)}"))
-        taken = micrometres_text(answer.error.as_pitch_diameter(engaged))
-        over = trimmed_decimal_text(engaged.mm, 2)
-        rows.append(("", f"takes {taken} of pitch diameter over {over} mm engaged (60° form)"))
+        if form:
+            taken = micrometres_text(answer.error.as_pitch_diameter(engaged))
+            over = trimmed_decimal_text(engaged.mm, 2)
+            rows.append(("", f"takes {taken} of pitch diameter over {over} mm engaged ({form})"))
     rows.append(("Goes on", verdict_text(answer)))
-    rows.append(("Hand", answer.hand.by))
+    rows.append(("Hand", answer.hand.by + ("" if lathe.has_reverse else " (a right-hand leadscrew is assumed)")))
     rows.append(("Half-nut", half_nut_text(answer)))
     return rows
+
+
+def _idler_text(answer: TrainAnswer, lathe: Lathe) -> str:
+    """Name the idler with its mesh and, among several classes of wheel, its size."""
+    mesh = answer.hand.mesh or len(answer.train.pairs)
+    pair = answer.train.pairs[mesh - 1]
+    size = f" ({lathe.wheel_classes[pair.wheel_class].size})" if len(lathe.wheel_classes) > 1 else ""
+    place = f"between {pair.driver} T and {pair.driven} T"
+    return f"{answer.hand.idlers[0]} T{size} {place}: changes the hand, not the ratio"
 
 
 def _stack_rows(train: Train, lathe: Lathe) -> list[tuple[str, str]]:
@@ -130,7 +158,7 @@ def proof_text(answer: TrainAnswer, lathe: Lathe) -> str:
     ratio = f"({drivers}) / ({driven})" if several else f"{drivers} / {driven}"
     lever = f" × {answer.ratio / answer.train.ratio} box" if answer.lever else ""
     stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} stud"
-    screw = approximate(lathe.leadscrew_lead.mm, 5)
+    screw = _exact_mm(lathe.leadscrew_lead)
     return f"{ratio}{lever}{stud} × {screw} mm = {_exact_mm(answer.cut_lead)} mm"
 
 
@@ -164,7 +192,7 @@ def half_nut_text(answer: TrainAnswer) -> str:
         return f"may be closed on dial lines {lines} (line 0 is where you began); agrees every {distance}"
     if rule.every > FARTHEST_USEFUL:
         return "KEEP CLOSED: it agrees again only beyond any bed"
-    return f"KEEP CLOSED unless you close it every {distance} from the start"
+    return f"KEEP CLOSED. If it was opened, close it only at whole multiples of {distance} from where you began"
 
 
 def _print_answers(out: Console, report: TrainReport) -> None:
@@ -190,7 +218,7 @@ def _print_answers(out: Console, report: TrainReport) -> None:
     out.print()
     proved = "; no train of any number of pairs is exact" if is_pi_lead(report.question.lead) else ""
     out.print(f"Best of each number of pairs, then others (+ long, - short{proved})", style="bold")
-    out.print(table)
+    print_answers(out, table)
 
 
 def print_placings(out: Console, train: Train, lathe: Lathe) -> None:
@@ -205,7 +233,7 @@ def print_placings(out: Console, train: Train, lathe: Lathe) -> None:
         table.add_row(str(each), mounting.verdict.value, "; ".join(mounting.reasons))
     out.print()
     out.print("Every placing of these wheels", style="bold")
-    out.print(table)
+    print_answers(out, table)
 
 
 def early_check(answer: TrainAnswer, asked: Pitch) -> list[str]:

@@ -16,7 +16,7 @@ class IndexAudit:
     Parameters
     ----------
     move : CrankMove
-        As set.
+        As the crank makes it: fewer spaces than the circle has holes.
     worm_ratio : Fraction
         Crank turns for one turn of the work.
     divisions : Fraction
@@ -92,5 +92,7 @@ def audit_move(move: CrankMove, worm_ratio: Fraction) -> IndexAudit:
     --------
     >>> audit_move(CrankMove(0, 20, 47), Fraction(40)).divisions
     Fraction(94, 1)
+    >>> audit_move(CrankMove(0, 37, 21), Fraction(40)).move
+    CrankMove(turns=1, spaces=16, circle=21, sign=1)
     """
-    return IndexAudit(move, worm_ratio, worm_ratio / move.value)
+    return IndexAudit(move.carried(), worm_ratio, worm_ratio / move.value)

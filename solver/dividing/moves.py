@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
@@ -77,6 +77,19 @@ class CrankMove:
         """
         whole, spaces = divmod(turns * circle, circle)
         return cls(int(whole), int(spaces), circle)
+
+    def carried(self) -> CrankMove:
+        """Return the same move with full circles of spaces counted as turns, as the sector arms need it.
+
+        Examples
+        --------
+        >>> CrankMove(0, 22, 21).carried()
+        CrankMove(turns=1, spaces=1, circle=21, sign=1)
+        """
+        if self.circle is None:
+            return self
+        more, spaces = divmod(self.spaces, self.circle)
+        return replace(self, turns=self.turns + more, spaces=spaces)
 
 
 @dataclass(frozen=True, slots=True)

@@ -129,6 +129,8 @@ class FigureReader:
             raise self.refuse("a digit was expected here")
         if self.at - start > LONGEST_NUMBER:
             raise self.refuse(f"a number of more than {LONGEST_NUMBER} digits is not a shop figure", at=start)
+        if self.peek() in ("e", "E") and self.text[self.at + 1 : self.at + 2] in tuple(_DIGITS + "+-"):
+            raise self.refuse("an exponent is not a shop figure; write the number out")
         return int(self.text[start : self.at])
 
     def number(self) -> Fraction:
@@ -174,8 +176,6 @@ class FigureReader:
         start = self.at
         part = self.whole()
         value = whole + Fraction(part, 10 ** (self.at - start))
-        if self.peek() in ("e", "E") and self.text[self.at + 1 : self.at + 2] in tuple(_DIGITS + "+-"):
-            raise self.refuse("an exponent is not a shop figure; write the number out")
         if self.peek() in (",", ".") and self.text[self.at + 1 : self.at + 2] in tuple(_DIGITS):
             raise self.refuse("one decimal point is enough")
         return value

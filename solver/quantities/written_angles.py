@@ -9,7 +9,8 @@ from solver.quantities.figure_reader import FigureReader
 
 #: Words for the units of an angle, and how many seconds of arc each holds.
 _UNITS = {
-    "°": 3600, "deg": 3600, "degree": 3600, "degrees": 3600, "d": 3600,
+    # The second sign is the ordinal mark, which many keyboards give for the degree.
+    "°": 3600, "º": 3600, "deg": 3600, "degree": 3600, "degrees": 3600, "d": 3600,
     "'": 60, "′": 60, "min": 60, "minute": 60, "minutes": 60,
     '"': 1, "″": 1, "sec": 1, "second": 1, "seconds": 1,
     "turn": ARCSEC_PER_TURN, "turns": ARCSEC_PER_TURN,

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from solver.quantities.figure_reader import PITCH_HELP, FigureReader
+from solver.quantities.pi_multiples import lead_bounds_mm
 from solver.quantities.pitches import Pitch, PitchUnit
 
 #: Words before the figure, and words after it, with what they count.
@@ -20,8 +23,12 @@ _AFTER = {
 }
 #: Largest figure read, whatever it counts.
 LARGEST_FIGURE = 1_000_000
+#: Finest and coarsest pitch read. [mm]
+FINEST_MM = Fraction(1, 100)
+COARSEST_MM = Fraction(2000)
 #: Most starts read; more is a slip of the pen.
 MOST_STARTS = 99
+_RANGE_HELP = "A pitch is 0.01 mm to 2 m."
 
 
 def read_pitch(text: str) -> Pitch:
@@ -66,6 +73,11 @@ def read_pitch(text: str) -> Pitch:
         unit = _unit_after(reader)
     if figure > LARGEST_FIGURE:
         raise reader.refuse("a figure above a million is not a pitch of this trade", at=at)
+    low, high = lead_bounds_mm(Pitch(figure, unit).pitch)
+    if high < FINEST_MM:
+        raise reader.refuse("this is finer than anything a lathe cuts", at=at, help_text=_RANGE_HELP)
+    if low > COARSEST_MM:
+        raise reader.refuse("this is coarser than anything a lathe cuts", at=at, help_text=_RANGE_HELP)
     starts = _starts(reader)
     reader.finish()
     return Pitch(figure, unit, starts)

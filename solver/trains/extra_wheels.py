@@ -67,34 +67,41 @@ def errors_by_wheel(lathe: Lathe, lead: Lead, *, most_pairs: int = 2) -> dict[in
     box = Box(lathe.wheel_classes[:1])
     low, high = lead_bounds_mm(lead)
     middle = (low + high) / 2
-    best: dict[int, Fraction] = {}
+    best: dict[int, tuple[int, int]] = {}
     for pairs in range(1, most_pairs + 1):
         fewer, full = box.sides((pairs - 1,)), box.sides((pairs,))
         for _, lever_ratio in lathe.lever_ratios:
             wanted = middle / (lathe.lead_at_equal_wheels.mm * lever_ratio)
-            for teeth, error in _with_one_more(box, fewer, full, wanted, largest_proposed(lathe)):
-                if teeth not in best or abs(error) < abs(best[teeth]):
-                    best[teeth] = error
-    return best
+            for teeth, off, whole in _with_one_more(box, fewer, full, wanted, largest_proposed(lathe)):
+                known = best.get(teeth)
+                if known is None or abs(off) * known[1] < abs(known[0]) * whole:
+                    best[teeth] = off, whole
+    return {teeth: Fraction(off, whole) for teeth, (off, whole) in best.items()}
 
 
 def _with_one_more(
     box: Box, fewer: list[Side], full: list[Side], wanted: Fraction, largest: int
-) -> Iterator[tuple[int, Fraction]]:
-    """Solve for the missing wheel, as driver and as driven, and try the whole numbers on both sides of it."""
+) -> Iterator[tuple[int, int, int]]:
+    """Solve for the missing wheel, as driver and as driven, and try the whole numbers on both sides of it.
+
+    Yields teeth, and the error as two whole numbers, off over whole: fractions in so tight a loop cost seconds.
+    """
     top, bottom = wanted.numerator, wanted.denominator
+    fits = range(SMALLEST_PROPOSED, largest + 1)
     for few in fewer:
         for whole in full:
-            if not box.can_share(few, whole):
-                continue
-            driver = top * whole.product // (bottom * few.product)
-            for teeth in (driver, driver + 1):
-                if SMALLEST_PROPOSED <= teeth <= largest:
-                    yield teeth, Fraction(few.product * teeth * bottom, whole.product * top) - 1
-            driven = bottom * whole.product // (top * few.product)
-            for teeth in (driven, driven + 1):
-                if SMALLEST_PROPOSED <= teeth <= largest:
-                    yield teeth, Fraction(whole.product * bottom, few.product * teeth * top) - 1
+            above, below = bottom * few.product, top * whole.product
+            driver = below // above
+            if driver + 1 in fits and box.can_share(few, whole):
+                for teeth in (driver, driver + 1):
+                    if teeth in fits:
+                        yield teeth, above * teeth - below, below
+            above, below = bottom * whole.product, top * few.product
+            driven = above // below
+            if driven + 1 in fits and box.can_share(few, whole):
+                for teeth in (driven, driven + 1):
+                    if teeth in fits:
+                        yield teeth, above - below * teeth, below * teeth
 
 
 def extra_wheels(

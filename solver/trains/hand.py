@@ -18,12 +18,16 @@ class Hand(Enum):
 
 
 class HandPlan(NamedTuple):
-    """How the asked hand comes about; ``idlers`` are teeth, ``obstacle`` is empty when it can be had."""
+    """How the asked hand comes about; ``idlers`` are teeth, ``obstacle`` is empty when it can be had.
+
+    ``mesh`` counts the meshes from 1 at the spindle side: the pair between whose wheels the idler goes.
+    """
 
     hand: Hand
     by: str
     idlers: tuple[int, ...] = ()
     obstacle: str = ""
+    mesh: int | None = None
 
 
 def keeps_direction(meshes: int) -> bool:
@@ -79,7 +83,7 @@ def plan_hand(train: Train, lathe: Lathe, wanted: Hand) -> HandPlan:
     left = idlers_left(train, lathe)
     if not left:
         return HandPlan(wanted, word, obstacle=f"a {wanted.value}-hand thread needs an idler and no wheel is left")
-    return HandPlan(wanted, f"{word} and one idler", idlers=(left[-1],))
+    return HandPlan(wanted, f"{word} and one idler", idlers=(left[-1],), mesh=len(train.pairs))
 
 
 def idlers_left(train: Train, lathe: Lathe) -> tuple[int, ...]:

@@ -10,6 +10,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
+from itertools import islice
 from typing import NamedTuple
 
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
@@ -21,6 +22,10 @@ from solver.trains.wheels import WheelClass
 STEPS: tuple[Fraction, ...] = (Fraction(0), *(Fraction(1, 10**power) for power in range(5, 0, -1)), Fraction(1, 2))
 #: Everything is within this: no box of wheels reaches a millionfold error.
 EVERYTHING = Fraction(10**12)
+#: Most matches listed at once; a step that holds more is cut into smaller ones, ties of one error apart.
+MOST_LISTED = 20_000
+#: Cuts of one step before its matches are taken for ties.
+MOST_CUTS = 48
 
 
 class Match(NamedTuple):
@@ -30,6 +35,14 @@ class Match(NamedTuple):
     lever: str | None
     drivers: tuple[Wheel, ...]
     driven: tuple[Wheel, ...]
+
+
+class Band(NamedTuple):
+    """All matches within a tolerance, by rising error; ``is_complete`` is false when ties were too many to list."""
+
+    within: Fraction
+    matches: list[Match]
+    is_complete: bool
 
 
 #: The products of one side by rising size, and the side that makes each.
@@ -59,7 +72,7 @@ def nearest_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[Match]:
     Returns
     -------
     list of Match
-        By rising error; the first is proven nearest, and every match as near as the last is there.
+        By rising error; the first is proven nearest.
 
     Examples
     --------
@@ -69,12 +82,8 @@ def nearest_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[Match]:
     >>> nearest_matches(lathe, Length.of_mm(1), 1)[0].drivers
     ((0, 40),)
     """
-    halves = Halves(lathe, pairs)
-    for step in (*STEPS, EVERYTHING):
-        matches = sorted(halves.matches(lead, step), key=lambda match: abs(match.error))
-        if matches:
-            return matches
-    return []
+    bands = Halves(lathe, pairs).bands(lead, STEPS[-1])
+    return next((band.matches for band in bands if band.matches), [])
 
 
 def forget_halves() -> None:
@@ -103,45 +112,101 @@ class Halves:
         self._box = Box(lathe.wheel_classes)
         self._by_composition = _halves(lathe.wheel_classes, pairs)
 
-    def matches(self, lead: Lead, within: Fraction | int) -> Iterator[Match]:
-        """Yield every pair of sides the box can hold at once whose lead is within a part of the wanted one.
+    def bands(self, lead: Lead, within: Fraction) -> Iterator[Band]:
+        """Yield all matches within ever wider tolerances, through ``within`` and on to everything.
+
+        Each band is complete: a match nearer than one it holds is in it. A step that would list too many is cut
+        into smaller ones; when so many share one error that no cut parts them, the first of them are listed, the
+        band says that it is not complete, and it is the last.
+
+        Parameters
+        ----------
+        lead : Length or PiLength
+            Wanted lead.
+        within : Fraction
+            A tolerance at which one of the bands ends, unless they end before.
 
         Examples
         --------
         >>> from solver.quantities.lengths import Length
-        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (127, 1))),)
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (50, 1), (127, 1))),)
         >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
-        >>> [match.driven for match in Halves(lathe, 1).matches(Length.of_mm(1), 0)]
-        [((0, 127),)]
+        >>> [len(band.matches) for band in Halves(lathe, 1).bands(Length.of_mm(1), Fraction(1, 10))][:2]
+        [1, 1]
         """
+        covered = Fraction(-1)
+        for step in sorted({*STEPS, within, EVERYTHING}):
+            while covered < step:
+                reach, count = self._cut(lead, covered, step)
+                listed = islice(self._matches(lead, reach), MOST_LISTED)
+                matches = sorted(listed, key=lambda match: abs(match.error))
+                yield Band(reach, matches, count <= MOST_LISTED)
+                if count > MOST_LISTED:
+                    return
+                covered = reach
+
+    def _cut(self, lead: Lead, covered: Fraction, step: Fraction) -> tuple[Fraction, int]:
+        """Find a tolerance up to ``step``, beyond ``covered``, that is not too full, and how full it is."""
+        empty, full = max(covered, Fraction(0)), step
+        count = self._count(lead, full)
+        if count <= MOST_LISTED or empty == full:
+            return full, count
+        for _ in range(MOST_CUTS):
+            between = (full / 16 if full > 32 * empty else (empty + full) / 2).limit_denominator(10**15)
+            if not empty < between < full:
+                break
+            found = self._count(lead, between)
+            if found > MOST_LISTED:
+                full, count = between, found
+            elif found > self._count(lead, empty):
+                return between, found
+            else:
+                empty = between
+        return full, count
+
+    def _count(self, lead: Lead, within: Fraction) -> int:
+        """Count the matches within a tolerance, those that the box cannot hold at once among them."""
+        return sum(
+            end - start for _, half, wanted in self._asked(lead) for _, start, end in _windows(half[0], wanted, within)
+        )
+
+    def _asked(self, lead: Lead) -> Iterator[tuple[str | None, Half, tuple[Fraction, Fraction]]]:
+        """Yield every lever position with every half and the bounds of the ratio wanted of the wheels there."""
         for lever, lever_ratio in self._lathe.lever_ratios:
             base = self._lathe.lead_at_equal_wheels.mm * lever_ratio
             low, high = (bound / base for bound in lead_bounds_mm(lead))
             for half in self._by_composition:
-                yield from self._meet(half, (low, high), Fraction(within), lever)
+                yield lever, half, (low, high)
 
-    def _meet(
-        self, half: Half, wanted: tuple[Fraction, Fraction], within: Fraction, lever: str | None
-    ) -> Iterator[Match]:
-        # A driven product Q serves the driver product P when P/Q lies within the tolerance of the wanted
-        # ratio: least * P <= Q <= most * P. The ends are compared in whole numbers, never in floats.
-        products, sides = half
-        least = 1 / (wanted[1] * (1 + within))
-        most = 1 / (wanted[0] * (1 - within)) if within < 1 else Fraction(products[-1])
-        least_top, least_bottom = least.numerator, least.denominator
-        most_top, most_bottom = most.numerator, most.denominator
-        middle = (wanted[0] + wanted[1]) / 2
+    def _matches(self, lead: Lead, within: Fraction) -> Iterator[Match]:
+        """Yield every pair of sides the box can hold at once whose lead is within a part of the wanted one."""
         can_share = self._box.can_share
-        # Driver products that need a driven product outside the box are passed over at both ends.
-        first = bisect_left(products, -(-products[0] * most_bottom // most_top))
-        last = bisect_right(products, products[-1] * least_bottom // least_top)
-        for at in range(first, last):
-            product = products[at]
-            start = bisect_left(products, -(-product * least_top // least_bottom))
-            end = bisect_right(products, product * most_top // most_bottom, start)
-            if start < end:
+        for lever, (products, sides), wanted in self._asked(lead):
+            middle = (wanted[0] + wanted[1]) / 2
+            for at, start, end in _windows(products, wanted, within):
                 drivers = sides[at]
                 for driven in sides[start:end]:
                     if can_share(drivers, driven):
-                        error = Fraction(product, driven.product) / middle - 1
+                        error = Fraction(drivers.product, driven.product) / middle - 1
                         yield Match(error, lever, drivers.wheels, driven.wheels)
+
+
+def _windows(
+    products: list[int], wanted: tuple[Fraction, Fraction], within: Fraction
+) -> Iterator[tuple[int, int, int]]:
+    """Yield for each driver product the run of driven products that serve it: its place, start and end."""
+    # A driven product Q serves the driver product P when P/Q lies within the tolerance of the wanted
+    # ratio: least * P <= Q <= most * P. The ends are compared in whole numbers, never in floats.
+    least = 1 / (wanted[1] * (1 + within))
+    most = 1 / (wanted[0] * (1 - within)) if within < 1 else Fraction(products[-1])
+    least_top, least_bottom = least.numerator, least.denominator
+    most_top, most_bottom = most.numerator, most.denominator
+    # Driver products that need a driven product outside the box are passed over at both ends.
+    first = bisect_left(products, -(-products[0] * most_bottom // most_top))
+    last = bisect_right(products, products[-1] * least_bottom // least_top)
+    for at in range(first, last):
+        product = products[at]
+        start = bisect_left(products, -(-product * least_top // least_bottom))
+        end = bisect_right(products, product * most_top // most_bottom, start)
+        if start < end:
+            yield at, start, end

@@ -66,6 +66,63 @@ def placings(drivers: Sequence[Wheel], driven: Sequence[Wheel]) -> Iterator[Trai
                 yield Train(tuple(Pair(a[1], b[1], a[0]) for a, b in zip(first, second, strict=True)))
 
 
+class ShaftRule:
+    """The shaft rule of one lathe in whole teeth, for trying very many placings; ``judge`` gives the reasons.
+
+    Parameters
+    ----------
+    lathe : Lathe
+        Its wheel sizes and stud nut.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.trains.wheels import WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((24, 1), (32, 1), (48, 1), (100, 1))),)
+    >>> rule = ShaftRule(Lathe("mill", "10 in", Length.of_inches(10), Fraction(1), True, box))
+    >>> rule.is_kept(Train((Pair(100, 24), Pair(32, 48)))), rule.is_kept(Train((Pair(32, 24), Pair(100, 48))))
+    (True, False)
+    """
+
+    def __init__(self, lathe: Lathe) -> None:
+        self._lathe = lathe
+        self._modules = [each.module for each in lathe.wheel_classes]
+        # A whole margin is above k when it is at least the whole part of k and one.
+        self._least = [int(clearance(lathe, module) / module) + 1 for module in self._modules]
+
+    def is_kept(self, train: Train) -> bool:
+        """Say whether no wheel of a placing fouls a neighbouring shaft.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> ShaftRule(Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, ())).is_kept(Train(()))
+        True
+        """
+        for pair, following in zip(train.pairs, train.pairs[1:], strict=False):
+            if self._modules[pair.wheel_class] != self._modules[following.wheel_class]:
+                return not any(_shaft_faults(train, self._lathe))
+            least = self._least[pair.wheel_class]
+            if pair.driver + pair.driven - following.driver < least:
+                return False
+            if following.driver + following.driven - pair.driven < least:
+                return False
+        return True
+
+
+def has_studs_for(pairs: int, lathe: Lathe) -> bool:
+    """Say whether the banjo carries enough studs for so many pairs, as far as the file tells.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.trains.lathe import Banjo
+    >>> has_studs_for(4, Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, (), banjo=Banjo(studs=2)))
+    False
+    """
+    return lathe.banjo is None or lathe.banjo.studs is None or pairs - 1 <= lathe.banjo.studs
+
+
 def keeps_to_pair_places(train: Train, lathe: Lathe) -> bool:
     """Say whether each class sits only in the pair it is made for.
 

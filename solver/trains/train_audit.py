@@ -26,6 +26,8 @@ class TrainAudit:
         What drivers and driven exchanged would cut.
     same_direction : bool
         Leadscrew and stud gear turn the same way without idler or reverse.
+    hand : Hand or None
+        Hand the train cuts as it stands; ``None`` where the lathe's reverse decides.
     not_in_box : tuple of str
         What the train needs that the box does not hold.
     """
@@ -33,6 +35,7 @@ class TrainAudit:
     answer: TrainAnswer
     inverted_lead: Length
     same_direction: bool
+    hand: Hand | None
     not_in_box: tuple[str, ...]
 
 
@@ -78,6 +81,11 @@ def audit_train(train: Train, lathe: Lathe, lever: str | None = None, wanted: Le
         )
         raise ImpossibleSettingError(asked, help_text=f"Positions: {names}." if names else "It has no gearbox.")
     cut = lathe.lead_at_equal_wheels * train.ratio * known[lever]
-    answer = answer_for(train, lathe, lever, wanted if wanted is not None else cut, Hand.RIGHT)
+    same_direction = keeps_direction(len(train.pairs))
+    natural = Hand.RIGHT if same_direction else Hand.LEFT
+    answer = answer_for(
+        train, lathe, lever, wanted if wanted is not None else cut, Hand.RIGHT if lathe.has_reverse else natural
+    )
     inverted = lathe.lead_at_equal_wheels * (known[lever] / train.ratio)
-    return TrainAudit(answer, inverted, keeps_direction(len(train.pairs)), broken_rules(train, lathe))
+    hand = None if lathe.has_reverse else natural
+    return TrainAudit(answer, inverted, same_direction, hand, broken_rules(train, lathe))

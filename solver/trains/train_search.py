@@ -15,16 +15,26 @@ from solver.trains.half_nut import HalfNutRule, half_nut_rule
 from solver.trains.hand import Hand, HandPlan, plan_hand
 from solver.trains.lathe import Lathe
 from solver.trains.lead_error import LeadError, lead_error
-from solver.trains.matches import EVERYTHING, STEPS, Halves, Match
-from solver.trains.mounting import Mounting, Verdict, judge, keeps_to_pair_places, placings
+from solver.trains.matches import Halves, Match
+from solver.trains.mounting import (
+    Mounting,
+    ShaftRule,
+    Verdict,
+    has_studs_for,
+    judge,
+    keeps_to_pair_places,
+    placings,
+)
 from solver.trains.sides import Wheel
 from solver.trains.train_order import OrderKey, preference
 from solver.trains.wheels import Train
 
 #: Beyond the tolerance and beyond this, as a part of the lead, no nearest train is looked for once one is known.
 FARTHEST_NEAREST = Fraction(1, 10)
-#: Matches judged beyond the tolerance when a nearest train is looked for.
-MOST_JUDGED_BEYOND = 500
+#: Placings tried for one number of pairs; a box so rich that none of so many goes on is given up.
+MOST_TRIED = 100_000
+#: Placings tried beyond the tolerance, where only a nearest train is looked for.
+MOST_TRIED_BEYOND = 5_000
 #: Most pairs ever searched.
 MOST_PAIRS = 4
 #: How many matches of one error are picked out before all of them are sorted.
@@ -161,17 +171,17 @@ def _of_pairs(
 ) -> tuple[tuple[TrainAnswer, ...], tuple[TrainAnswer, ...]]:
     """Answer for one number of pairs: those that fit by rising error, and the nearer ones set aside.
 
-    Within the tolerance every match is judged. Beyond it only so many are, enough to name a nearest.
+    Within the tolerance matches are judged until enough go on, or so many placings that the search gives up.
+    Beyond it fewer are tried, enough to name a nearest.
     """
-    halves = Halves(lathe, pairs)
     fitting: list[TrainAnswer] = []
     aside: list[TrainAnswer] = []
-    for step in sorted({*STEPS, question.within, EVERYTHING}):
-        if step > question.within and aside and step > FARTHEST_NEAREST:
+    for band in Halves(lathe, pairs).bands(question.lead, question.within):
+        beyond = band.within > max(question.within, FARTHEST_NEAREST)
+        if aside and (beyond or not has_studs_for(pairs, lathe)):
             break
-        matches = sorted(halves.matches(question.lead, step), key=lambda match: abs(match.error))
-        fitting, aside = _choose(matches, question, lathe)
-        if len(fitting) >= question.wanted or (fitting and step >= question.within):
+        fitting, aside = _choose(band.matches, question, lathe)
+        if len(fitting) >= question.wanted or (fitting and band.within >= question.within):
             break
     return tuple(fitting), tuple(aside)
 
@@ -182,16 +192,23 @@ def _choose(
     """Walk the matches by rising error; keep those that fit, and the first few nearer ones that do not."""
     fitting: list[TrainAnswer] = []
     aside: list[TrainAnswer] = []
-    judged_beyond = 0
+    rule = ShaftRule(lathe)
+    tried = 0
     for size, group in groupby(matches, key=lambda match: abs(match.error)):
         for match in _mildest_first(list(group)):
-            judged_beyond += size > question.within
-            if len(fitting) >= question.wanted or judged_beyond > MOST_JUDGED_BEYOND:
+            most = MOST_TRIED if size <= question.within else MOST_TRIED_BEYOND
+            if len(fitting) >= question.wanted or tried > most:
+                return fitting, aside
+            if aside and len(aside) >= question.wanted and not has_studs_for(len(match.drivers), lathe):
                 return fitting, aside
             trains = [train for train in placings(match.drivers, match.driven) if keeps_to_pair_places(train, lathe)]
-            if not trains:
+            tried += len(trains)
+            # Placings that foul a shaft are only looked at one by one when nothing better is there to show.
+            clear = [train for train in trains if rule.is_kept(train)]
+            if not clear and (not trains or fitting or len(aside) >= question.wanted):
                 continue
-            answer = _best_placing(sorted(trains, key=preference), match.lever, question, lathe)
+            best_first = sorted(clear, key=preference) if clear else [min(trains, key=preference)]
+            answer = _best_placing(best_first, match.lever, question, lathe)
             if answer.fits:
                 fitting.append(answer)
             elif not fitting and len(aside) < question.wanted:
@@ -222,17 +239,24 @@ def _mildness(match: Match) -> tuple[int, int, tuple[Wheel, ...], tuple[Wheel, .
 
 def _best_placing(trains: Sequence[Train], lever: str | None, question: TrainQuestion, lathe: Lathe) -> TrainAnswer:
     """Take the first placing that fits, else the first that cannot be faulted, else the first of all."""
-    best: TrainAnswer | None = None
+    verdicts = list(Verdict)
+    chosen, lowest = trains[0], len(verdicts)
     for train in trains:
-        answer = answer_for(train, lathe, lever, question.lead, question.hand)
-        if answer.mounting.verdict is Verdict.FITS:
-            return answer
-        if best is None or (answer.fits and not best.fits):
-            best = answer
-    if best is None:
-        message = "a match always has a placing"
-        raise AssertionError(message)
-    return best
+        _, mounting = _plan_and_judge(train, lathe, question.hand)
+        rank = verdicts.index(mounting.verdict)
+        if rank < lowest:
+            chosen, lowest = train, rank
+        if rank == 0:
+            break
+    return answer_for(chosen, lathe, lever, question.lead, question.hand)
+
+
+def _plan_and_judge(train: Train, lathe: Lathe, hand: Hand) -> tuple[HandPlan, Mounting]:
+    plan = plan_hand(train, lathe, hand)
+    mounting = judge(train, lathe, plan.idlers)
+    if plan.obstacle:
+        mounting = Mounting(Verdict.DOES_NOT_FIT, (*mounting.reasons, plan.obstacle), mounting.not_checked)
+    return plan, mounting
 
 
 def answer_for(train: Train, lathe: Lathe, lever: str | None, lead: Lead, hand: Hand = Hand.RIGHT) -> TrainAnswer:
@@ -266,10 +290,7 @@ def answer_for(train: Train, lathe: Lathe, lever: str | None, lead: Lead, hand: 
     """
     ratio = train.ratio * dict(lathe.lever_ratios)[lever]
     cut = lathe.lead_at_equal_wheels * ratio
-    plan = plan_hand(train, lathe, hand)
-    mounting = judge(train, lathe, plan.idlers)
-    if plan.obstacle:
-        mounting = Mounting(Verdict.DOES_NOT_FIT, (*mounting.reasons, plan.obstacle), mounting.not_checked)
+    plan, mounting = _plan_and_judge(train, lathe, hand)
     return TrainAnswer(train, lever, ratio, cut, lead_error(cut, lead), mounting, plan, half_nut_rule(cut, lathe))
 
 

@@ -13,11 +13,16 @@ TOP = Path(__file__).resolve().parents[2]
 
 
 def halfnut(
-    *words: str, told: str = "", home: Path | None = None, columns: int = 80
+    *words: str,
+    told: str = "",
+    home: Path | None = None,
+    columns: int = 80,
+    variables: dict[str, str] | None = None,
 ) -> subprocess.CompletedProcess[str]:
-    """Run the program; ``home`` is the data folder, ``told`` what is typed."""
+    """Run the program; ``home`` is the data folder, ``told`` what is typed, ``variables`` the environment beside."""
     surroundings = {name: value for name, value in os.environ.items() if not name.startswith(("HALFNUT_", "_HALFNUT"))}
     surroundings |= {"NO_COLOR": "1", "COLUMNS": str(columns), "PYTHONPATH": str(TOP), "LANG": "C.UTF-8"}
+    surroundings |= variables or {}
     if home is not None:
         surroundings["XDG_DATA_HOME"] = str(home)
     return subprocess.run(

@@ -216,3 +216,141 @@ def test_a_persons_own_lathe_is_found_by_name_in_the_data_folder(tmp_path) -> No
 
 def test_the_same_question_gives_the_same_screen() -> None:
     assert halfnut("train", "module 0.5").stdout == halfnut("train", "module 0.5").stdout
+
+
+@pytest.mark.parametrize(
+    ("written", "shown"),
+    [
+        ("22 on 21", "that is 1 turn + 1 space on 21"),
+        ("37 on 21", "that is 1 turn + 16 spaces on 21"),
+        ("42 on 21", "that is 2 turns"),
+    ],
+)
+def test_spaces_beyond_the_circle_are_carried_into_turns(written: str, shown: str) -> None:
+    assert shown in halfnut("audit", written).stdout
+    move = answer_of("audit", written)["moves"][0]
+    assert move["spaces"] < move["circle"]
+
+
+def test_the_arms_of_a_carried_move_enclose_what_is_left_of_it() -> None:
+    assert "enclose 2 holes" in halfnut("audit", "22 on 21").stdout
+
+
+@pytest.mark.parametrize(
+    ("pitch", "said"),
+    [
+        ("0.7mm", "(if the form is 60°)"),
+        ("0.043in", "(if the form is 60°)"),
+        ("M4x0.7", "(60° form)"),
+        ("module 0.5", None),
+        ("48 DP", None),
+        ("2 BA", None),
+        ("1/2 BSW", None),
+    ],
+)
+def test_pitch_diameter_is_told_only_where_the_form_may_be_60_degrees(pitch: str, said: str | None) -> None:
+    screen = halfnut("train", pitch, "--lathe", "metric-2" if "BSW" in pitch else "inch-8-no127", columns=110)
+    assert "Error        lead" in screen.stdout, screen
+    if said is None:
+        assert "pitch diameter" not in screen.stdout
+    else:
+        assert said in screen.stdout
+
+
+def test_the_proof_of_a_train_has_no_figure_cut_short() -> None:
+    proof = next(
+        line for line in halfnut("train", "2mm", "--lathe", "inch-12-box").stdout.splitlines() if line[:5] == "Proof"
+    )
+    assert "≈" not in proof
+    assert "127/60 mm" in proof
+
+
+@pytest.mark.parametrize("columns", [40, 60, 80])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("audit", "60-95-80-105-90-110-100-120-70-115"),
+        ("train", "0.7mm", "--placings"),
+        ("reach", "0.7mm", "1.25mm", "module 0.5"),
+    ],
+    ids=" ".join,
+)
+def test_a_narrow_screen_breaks_no_train_inside_a_number(words: tuple[str, ...], columns: int) -> None:
+    screen = halfnut(*words, "--lathe", "inch-8-no127", columns=columns).stdout
+    assert max(map(len, screen.splitlines())) <= columns
+    answer = answer_of(*words, "--lathe", "inch-8-no127")
+    answers = [row["best"] for row in answer.get("reach", ())] + answer.get("answers", []) + [answer.get("train")]
+    trains = [[str(teeth) for pair in each["pairs"] for teeth in pair] for each in answers if each]
+    assert trains
+    # A train longer than the line is opened after a dash, never inside a number.
+    assert [train for train in trains if not re.search(r"\b" + r"-\s*".join(train) + r"\b", screen)] == []
+
+
+def test_the_half_nut_row_says_keep_closed_and_where_it_may_be_closed_again() -> None:
+    screen = " ".join(halfnut("train", "1.25mm", "--lathe", "inch-8").stdout.split())
+    assert "KEEP CLOSED. If it was opened, close it only at whole multiples of 158.75 mm (6.25 in) from" in screen
+
+
+def test_dividing_says_one_of_a_thing_in_the_singular() -> None:
+    screen = halfnut("divide", "1").stdout
+    assert "1 equal division:" in screen
+    assert "After 1 move " in screen
+    assert "1 crank turn each" in halfnut("divide", "40").stdout
+
+
+@pytest.mark.parametrize("words", [("divide", "127"), ("audit", "9 on 21"), ("audit", "20 on 47", "--against", "96")])
+def test_the_signs_of_an_index_error_are_told_in_words(words: tuple[str, ...]) -> None:
+    screen = " ".join(halfnut(*words).stdout.split())
+    assert "+ the work goes too far, the last space comes out small; - it falls short" in screen
+
+
+def test_a_table_of_positions_tells_its_signs_in_words() -> None:
+    assert "+ the work stands too far round" in halfnut("divide", "61", "--positions").stdout
+
+
+def test_without_an_answer_there_is_no_half_nut_rule_at_the_top_of_the_json() -> None:
+    answer = answer_of("train", "module 0.5", "--lathe", "metric-2", "--pairs", "1", "--within", "1 ppm")
+    assert answer["answers"] == []
+    assert answer["half_nut"] is None
+
+
+def test_each_index_answer_says_after_how_many_moves_it_should_close() -> None:
+    for words, moves in ((("127",), 127), (("28",), 28), (("--angle", "37°30'"), 48)):
+        assert {each["moves_to_closure"] for each in answer_of("divide", *words)["answers"]} == {moves}
+
+
+def test_an_audit_says_whether_the_box_holds_the_train() -> None:
+    assert answer_of("audit", "40-80", "--lathe", "inch-8")["in_box"] is True
+    assert answer_of("audit", "41-83", "--lathe", "inch-8")["in_box"] is False
+    screen = halfnut("audit", "41-83", "--lathe", "inch-8").stdout
+    assert screen.index("\nBox") < screen.index("\nGoes on")
+
+
+@pytest.mark.parametrize("words", SCREENS, ids=" ".join)
+def test_no_line_of_a_pipe_ends_in_blanks(words: tuple[str, ...]) -> None:
+    assert [line for line in halfnut(*words).stdout.splitlines() if line != line.rstrip()] == []
+
+
+def test_an_audited_move_takes_its_worm_from_the_environment_as_divide_does() -> None:
+    assert answer_of("audit", "9 on 21")["worm_ratio"] == "40"
+    with_head = halfnut("audit", "9 on 21", "--json", variables={"HALFNUT_HEAD": "table-90"})
+    assert '"worm_ratio": "90"' in with_head.stdout
+    with_ratio = halfnut("audit", "9 on 21", "--worm-ratio", "60", "--json", variables={"HALFNUT_HEAD": "table-90"})
+    assert '"worm_ratio": "60"' in with_ratio.stdout
+
+
+def test_a_circle_on_none_of_the_plates_is_remarked_on() -> None:
+    assert "circle of 22 holes" in halfnut("audit", "9 on 22", "--head", "head-40-three-plates").stderr
+    assert halfnut("audit", "9 on 21", "--head", "head-40-three-plates").stderr == ""
+
+
+def test_without_a_reverse_the_hand_row_says_what_is_assumed() -> None:
+    assert "(a right-hand leadscrew is assumed)" in halfnut("train", "1mm", "--lathe", "metric-2").stdout
+    assert "is assumed" not in halfnut("train", "1mm", "--lathe", "metric-3").stdout
+
+
+def test_keyed_pairs_are_remarked_on_because_the_search_does_not_use_them(tmp_path) -> None:
+    path = tmp_path / "keyed.toml"
+    path.write_text(f"{BENCH_LATHE}keyed_pairs = [[60, 63]]\n", encoding="utf-8")
+    for command in ("train", "reach"):
+        assert "60+63" in halfnut(command, "1mm", "--lathe", str(path)).stderr

@@ -158,3 +158,80 @@ def test_new_describes_a_head_that_check_accepts(tmp_path: Path) -> None:
     assert outcome.returncode == 0, outcome
     assert halfnut("head", "check", str(path)).returncode == 0
     assert '"circle": 25' in halfnut("divide", "100", "--head", str(path), "--json").stdout
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("train", "-3tpi"), "not negative"),
+        (("reach", "-1mm"), "not negative"),
+        (("divide", "-3"), "not a number of divisions"),
+        (("divide", "--angle", "-5deg"), "not negative"),
+        (("audit", "-40-80"), "tooth count"),
+    ],
+)
+def test_a_negative_figure_is_read_as_a_figure_and_not_as_an_option(words: tuple[str, ...], said: str) -> None:
+    outcome = halfnut(*words)
+    assert outcome.returncode == 2, outcome
+    assert said in outcome.stderr
+    assert "No such option" not in outcome.stderr
+
+
+@pytest.mark.parametrize("angle", ["0deg", "361deg", "3/2 turn"])
+def test_an_angle_that_is_no_part_of_a_turn_is_refused_with_status_2(angle: str) -> None:
+    outcome = halfnut("divide", "--angle", angle)
+    assert outcome.returncode == 2, outcome
+    assert "an angle above 0 and at most 360 deg" in outcome.stderr
+
+
+@pytest.mark.parametrize(
+    ("words", "named"),
+    [
+        (("divide", "61", "--circle", "49"), ("--circle", "--positions")),
+        (("divide", "--angle", "37deg", "--moves", "4"), ("--moves", "--positions")),
+        (("divide", "61", "--positions", "--moves", "4"), ("--moves", "DIVISIONS")),
+        (("audit", "40-80", "--worm-ratio", "40"), ("--worm-ratio", "a train")),
+        (("audit", "40-80", "--head", "head-60"), ("--head", "a train")),
+        (("audit", "9 on 21", "--lathe", "inch-8"), ("--lathe", "an index move")),
+        (("audit", "9 on 21", "--lever", "A1"), ("--lever", "an index move")),
+        (("audit", "40-80", "--lathe", "inch-8", "--lever", "Z9"), ("Z9", "gearbox")),
+        (("audit", "40-80", "--lathe", "inch-12-box"), ("--lever", "A1")),
+        (("audit", ""), ("40-80-50-127", "9 on 21")),
+    ],
+)
+def test_an_option_that_would_do_nothing_is_refused_and_named(words: tuple[str, ...], named: tuple[str, str]) -> None:
+    outcome = halfnut(*words)
+    assert outcome.returncode == 2, outcome
+    assert outcome.stdout == ""
+    assert [word for word in named if word not in outcome.stderr] == []
+
+
+def test_a_lathe_named_by_the_environment_is_said_to_come_from_there() -> None:
+    outcome = halfnut("train", "1mm", variables={"HALFNUT_LATHE": "nowhere"})
+    assert outcome.returncode == 2
+    assert "HALFNUT_LATHE" in outcome.stderr
+    assert "no lathe is called 'nowhere'" in outcome.stderr
+
+
+def test_an_empty_variable_names_no_lathe() -> None:
+    outcome = halfnut("train", "1mm", variables={"HALFNUT_LATHE": ""})
+    assert outcome.returncode == 0
+    assert "No lathe was named" in outcome.stderr
+
+
+def test_new_takes_the_circles_of_a_plate_as_a_run(tmp_path: Path) -> None:
+    path = tmp_path / "head.toml"
+    outcome = halfnut("head", "new", str(path), told="Mine\n40\n20 to 15\n15 to 20 by 1, 23\n\n\n\n")
+    assert outcome.returncode == 0, outcome
+    assert "[15, 16, 17, 18, 19, 20, 23]" in path.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("told", "stud_turns"), [("20 tpi, 40, 127\ny\n", "127/100"), ("20 tpi, 40, 127\nn\n20 tpi, 40, 100\n", "1")]
+)
+def test_new_asks_again_when_a_plate_row_gives_an_odd_stud(tmp_path: Path, told: str, stud_turns: str) -> None:
+    path = tmp_path / "mine.toml"
+    outcome = halfnut("lathe", "new", str(path), told=f"Mine\n8 tpi\n{told}y\nmodule 1\n20, 40\n\n\n\n")
+    assert outcome.returncode == 0, outcome
+    assert "gearbox or a compound pair" in outcome.stderr
+    assert f'stud_turns = "{stud_turns}"' in path.read_text(encoding="utf-8")

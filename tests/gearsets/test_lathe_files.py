@@ -1,15 +1,19 @@
 """Lathe and head files that are wrong, and what is said of them."""
 
+import os
 from fractions import Fraction
+from time import perf_counter
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from gearsets.file_faults import MOST_WORDED, FileFaultsError
+from gearsets.file_faults import LARGEST_FILE, MOST_WORDED, FileFaultsError
 from gearsets.head_files import find_head, load_head_text
 from gearsets.lathe_files import find_lathe, lathe_names, lathe_toml, load_lathe, load_lathe_text
 from gearsets.name_lookup import UnknownNameError
+from gearsets.toml_tables import MOST_DOTS
+from gearsets.value_checks import LONGEST_NAME
 from solver.dividing.heads import Head
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
@@ -153,6 +157,12 @@ def test_faults_are_worded_one_to_a_line_below_their_number():
         ("20 = 2", "20 = 100", "wheels.teeth.20 (line 6)", "100 is not from 1 to 99"),
         ("20 = 2", "20 = true", "wheels.teeth.20 (line 6)", "true or false, not a whole number"),
         ("20 = 2", "20 = 0x" + "f" * 9000, "wheels.teeth.20 (line 6)", "more than 19 digits"),
+        ("20 = 2", "20 = 1.5", "wheels.teeth.20 (line 6)", "a decimal number, not a whole number"),
+        ('"Bench lathe"', '"\\u001b[31mEvil"', "name (line 1)", "cannot be printed (U+001B)"),
+        ('"Bench lathe"', '"Bench\\nlathe"', "name (line 1)", "cannot be printed (U+000A)"),
+        ('"Bench lathe"', '"Bench\\u202elathe"', "name (line 1)", "cannot be printed (U+202E)"),
+        ("Bench lathe", "x" * (LONGEST_NAME + 1), "name (line 1)", "101 characters, more than 100"),
+        ('"8 tpi"', '"8\\ntpi"', "leadscrew.lead (line 3)", "cannot be printed"),
         ("20 = 2, ", "20 = 2, '²' = 1, ", "wheels.teeth.² (line 6)", "not a tooth count"),
     ],
 )
@@ -172,7 +182,14 @@ def test_one_slip_in_a_good_file_is_one_fault_in_its_place(old, new, place, prob
         ("[[60, 63]]", "60", "wheels.keyed_pairs (line 10)", "not a list"),
         ("only_in_pair = 1", "only_in_pair = 0", "wheels.other[1].only_in_pair (line 14)", "0 is not from 1"),
         ('"60 DP"', '"60"', "wheels.other[1].size (line 12)", "module or a DP"),
-        ("studs = 2", "studs = -1", "banjo.studs (line 16)", "-1 is not from 0"),
+        ("[[60, 63]]", "[[60, 4]]", "wheels.keyed_pairs[1][2] (line 10)", "4 is not from 5 to 400"),
+        ("[[60, 63]]", "[[401, 63]]", "wheels.keyed_pairs[1][1] (line 10)", "401 is not from 5 to 400"),
+        ("studs = 2", "studs = -1", "banjo.studs (line 16)", "-1 is not from 1 to 9"),
+        ("studs = 2", "studs = 0", "banjo.studs (line 16)", "0 is not from 1 to 9"),
+        ("studs = 2", "studs = 10", "banjo.studs (line 16)", "10 is not from 1 to 9"),
+        ("A2 =", "'A\u00a02' =", "gearbox.levers.A\ufffd2 (line 24)", "cannot be printed (U+00A0)"),
+        ("A2 =", '"A\\n2" =', "gearbox.levers.A\ufffd2", "cannot be printed (U+000A)"),
+        ("A2 =", "A" * 101 + " =", "gearbox.levers." + "A" * 60 + "… (line 24)", "101 characters"),
         ("studs = 2", "stud = 2", "banjo.stud (line 16)", "not a key known here"),
         ('"150 mm"', '"0 mm"', "banjo.centre_distance (line 17)", "zero"),
         ('"30 mm", "135 mm"', '"30 mm"', "banjo.slot (line 18)", "1 figures, not two"),
@@ -190,6 +207,30 @@ def test_one_slip_in_a_full_file_is_one_fault_in_its_place(old, new, place, prob
     assert fault.place == place
     assert problem in fault.problem
     assert fault.remedy
+
+
+@pytest.mark.parametrize(
+    ("teeth", "remedy"),
+    [
+        ("[20, 30]", "write teeth = { 20 = 1, 30 = 1 }, teeth = how many you have"),
+        ("{ 20 = 1.5 }", "write a whole number of wheels from 1 to 99"),
+        ("{ 20 = 0 }", "write a whole number of wheels from 1 to 99"),
+    ],
+)
+def test_a_slip_in_the_box_of_wheels_is_met_with_how_a_box_is_written(teeth, remedy):
+    assert only_fault(GOOD.replace("{ 20 = 2, 127 = 1 }", teeth)).remedy == remedy
+
+
+def test_keyed_pairs_are_in_addition_to_the_loose_wheels():
+    lathe = load_lathe_text(FULL.replace("[[60, 63]]", "[[60, 63], [60, 63], [45, 45]]"), "mine.toml")
+    assert lathe.keyed_pairs == ((60, 63), (60, 63), (45, 45))
+    assert [teeth for teeth, _ in lathe.wheel_classes[0].stock] == [20, 30]
+    assert "in addition to the loose ones" in only_fault(FULL.replace("[[60, 63]]", "60")).remedy
+
+
+def test_names_of_the_longest_kind_are_read():
+    name = "ä" * LONGEST_NAME
+    assert load_lathe_text(GOOD.replace("Bench lathe", name), "mine.toml").name == name
 
 
 def test_an_unknown_key_is_met_with_the_known_one_that_looks_like_it():
@@ -225,9 +266,13 @@ def test_a_file_with_very_many_faults_words_only_the_first():
         (b"\xff\xfe\x00", "not UTF-8"),
         (b"name = bench", "not TOML"),
         (b"name = 'a'\nname = 'b'", "not TOML"),
-        (b"a = " + b"[" * 100_000, "nested too deep"),
+        (b"a = " + b"[" * 60_000, "nested too deep"),
         (b"a = " + b"9" * 5000, "not TOML"),
-        (b"# long\n" * 200_000, "larger than a megabyte"),
+        (b"# long\n" * 200_000, "larger than 64 kB"),
+        (b"#" * (LARGEST_FILE + 1), "larger than 64 kB"),
+        (b"name = 1\na" + b".a" * 20_000 + b" = 1", "line 2: has a key of more than 16 dots"),
+        (b"[a" + b" . 'a'" * 20 + b"]", "line 1: has a key of more than 16 dots"),
+        (b'x = { "\\"a"' + b'."\\""' * 20 + b" = 1 }", "line 1: has a key of more than 16 dots"),
     ],
 )
 def test_a_file_that_is_no_shop_file_is_refused_with_the_reason(tmp_path, content, problem):
@@ -236,6 +281,58 @@ def test_a_file_that_is_no_shop_file_is_refused_with_the_reason(tmp_path, conten
     with pytest.raises(FileFaultsError, match=problem) as caught:
         load_lathe(path)
     assert caught.value.path == str(path)
+
+
+def test_a_key_of_as_many_dots_as_are_taken_is_an_unknown_key():
+    assert only_fault(GOOD + "[a" + ".a" * MOST_DOTS + "]").problem == "is not a key known here"
+
+
+def test_dots_in_a_comment_or_a_name_are_no_key():
+    text = GOOD.replace("Bench lathe", "Bench lathe" + "." * 60) + "# " + ". " * 60
+    assert load_lathe_text(text, "mine.toml").leadscrew_text == "8 tpi"
+
+
+#: Contents that a slow reader would be long over, each as long as a file may be.
+NASTY = {
+    "dotted key": "a" + ".a" * 31_990 + " = 1",
+    "dotted keys": "".join(f"k{number}{'.a' * 15} = 1\n" for number in range(1500)),
+    "long key": "a" * 63_000 + " = 1",
+    "lists in lists": "a = " + "[" * 31_000 + "]" * 31_000,
+    "tables in tables": "a = " + "{ a = " * 10_000,
+    "many lists in lists": "".join(f"a{number} = {'[' * 200}{']' * 200}\n" for number in range(150)),
+    "many tables": "".join(f"[a{number}]\n" for number in range(7000)),
+    "many classes": "wheels.other = [" + "{}," * 21_000 + "]",
+    "many plates": "".join(f"[[plates]]\nname = '{number}'\nfaces = [[2]]\n" for number in range(1500)),
+    "many keys": "".join(f"k{number} = 1\n" for number in range(6500)),
+    "many counts": "spindle_stops.counts = [" + ", ".join(str(number % 2000) for number in range(10_000)) + "]",
+    "many digits": "a = 0x" + "f" * 63_000,
+    "quotes": "x = 1\n#" + '"\\' * 31_000,
+    "blanks": "name" + " " * 63_000 + "x",
+    "blank lines": "\n" * 63_000 + "x = 1",
+}
+
+
+@pytest.mark.parametrize("load", [load_lathe_text, load_head_text])
+@pytest.mark.parametrize("text", NASTY.values(), ids=NASTY)
+def test_no_file_of_the_largest_size_keeps_anybody_waiting(text, load):
+    assert len(text) <= LARGEST_FILE
+    started = perf_counter()
+    faults_of(text, load)
+    assert perf_counter() - started < 10, "about half a second is usual; two are the aim on an idle machine"
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="pipes with a name are not made on this system")
+def test_a_pipe_is_refused_and_not_waited_for(tmp_path):
+    path = tmp_path / "mine.toml"
+    os.mkfifo(path)
+    with pytest.raises(FileFaultsError, match="is not an ordinary file"):
+        load_lathe(path)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="no device to name")
+def test_a_device_is_refused():
+    with pytest.raises(FileFaultsError, match="is not an ordinary file"):
+        load_lathe(os.devnull)
 
 
 def test_a_folder_is_refused(tmp_path):
@@ -301,6 +398,10 @@ def test_any_word_finds_a_lathe_or_is_refused(word):
         (HEAD + '[table]\nlead = "module 1"', "table.lead (line 4)", "in mm, in or tpi"),
         (HEAD + "[table]", "table.lead (line 3)", "missing"),
         (HEAD + "[wheels]\nteeth = {}", "wheels.teeth (line 4)", "has no wheel"),
+        ('name = "a\\u0007"\nworm_ratio = "40"', "name (line 1)", "cannot be printed (U+0007)"),
+        (HEAD + 'plates = [{ name = "A\\nB", faces = [[15]] }]', "plates[1].name (line 3)", "cannot be printed"),
+        (HEAD + f'plates = [{{ name = "{"A" * 101}", faces = [[15]] }}]', "plates[1].name (line 3)", "101 characters"),
+        (HEAD + 'plates = [{ name = "A", faces = [[15, 15]] }]', "plates[1].faces[1][2] (line 3)", "stands twice"),
         (
             HEAD + 'plates = [\n{ name = "A", faces = [[15]] },\n{ name = "A", faces = [[16]] }]',
             "plates[2].name (line 5)",

@@ -11,10 +11,11 @@ from hypothesis import strategies as st
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.figure_reader import LONGEST_NUMBER, LONGEST_TEXT
 from solver.quantities.lengths import Length
+from solver.quantities.pi_multiples import lead_bounds_mm
 from solver.quantities.pitches import Pitch, PitchUnit
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_length, read_micrometres, read_ratio, read_wheel_module
-from solver.quantities.written_pitches import read_pitch
+from solver.quantities.written_pitches import COARSEST_MM, FINEST_MM, read_pitch
 from solver.refusals import RefusalError, UnreadableFigureError
 from solver.trains.wheels import Train
 from solver.trains.written_trains import read_train
@@ -67,7 +68,10 @@ BAD_PITCHES = {
     "module 0": "above zero",
     "1/0 in": "divided by zero",
     "1 1/0 in": "divided by zero",
-    "1e400mm": "is not a unit",
+    "1e400mm": "an exponent",
+    "1E5 tpi": "an exponent",
+    "1e-3mm": "an exponent",
+    "1/2e3 in": "an exponent",
     "1.5e3mm": "an exponent",
     "inf mm": "a pitch was expected",
     "nan mm": "a pitch was expected",
@@ -83,6 +87,8 @@ BAD_PITCHES = {
     "2mm 0 starts": "starts are 1",
     "2mm 100 starts": "starts are 1",
     "2000000 mm": "above a million",
+    "0.009 mm": "finer than anything",
+    "2001 mm": "coarser than anything",
     "9" * (LONGEST_NUMBER + 1) + "mm": "digits is not a shop figure",
     "__import__('os')": "a pitch was expected",
     "(lambda: 1)() mm": "a pitch was expected",
@@ -127,8 +133,51 @@ def test_a_comma_is_answered_with_the_point():
         read_pitch("1,25mm")
 
 
+@pytest.mark.parametrize(("text", "at"), [("1e400mm", 1), ("module 12E9", 9), ("1.5e3mm", 3), ("20 1/2e1 tpi", 6)])
+def test_the_marker_of_an_exponent_stands_under_its_letter(text, at):
+    with pytest.raises(UnreadableFigureError, match="an exponent is not a shop figure") as refused:
+        read_pitch(text)
+    assert refused.value.at == at
+
+
+@pytest.mark.parametrize(
+    "text", ["0.01 mm", "2000 mm", "2540 tpi", "0.0127 tpi", "module 0.0032", "module 636", "7979 DP", "78 in CP"]
+)
+def test_a_pitch_within_what_a_lathe_cuts_is_read(text):
+    assert FINEST_MM <= lead_bounds_mm(read_pitch(text).pitch)[1] <= COARSEST_MM
+
+
+@pytest.mark.parametrize(
+    ("text", "reason", "at"),
+    [
+        ("0.0099 mm", "finer", 0),
+        ("0.0003 in", "finer", 0),
+        ("2541 tpi", "finer", 0),
+        ("1000000 tpi 99 starts", "finer", 0),
+        (" module 0.0031", "finer", 8),
+        ("7980 DP", "finer", 0),
+        ("2000.1 mm", "coarser", 0),
+        ("79 in", "coarser", 0),
+        ("0.0126 tpi", "coarser", 0),
+        ("module 637", "coarser", 7),
+        ("0.039 DP", "coarser", 0),
+        ("1000000 in CP", "coarser", 0),
+    ],
+)
+def test_a_pitch_beyond_what_a_lathe_cuts_is_refused_at_its_figure(text, reason, at):
+    with pytest.raises(UnreadableFigureError, match=f"this is {reason} than anything a lathe cuts") as refused:
+        read_pitch(text)
+    assert refused.value.at == at
+    assert "0.01 mm to 2 m" in refused.value.help_text
+
+
+def is_cut_by_a_lathe(pitch):
+    low, high = lead_bounds_mm(pitch.pitch)
+    return high >= FINEST_MM and low <= COARSEST_MM
+
+
 @settings(max_examples=400, derandomize=True, database=None, deadline=None)
-@given(pitches())
+@given(pitches().filter(is_cut_by_a_lathe))
 def test_what_a_pitch_prints_is_read_back_as_the_same_pitch(pitch):
     assert read_pitch(str(pitch)) == pitch
 
@@ -208,6 +257,8 @@ def test_any_text_at_all_is_read_or_refused_and_nothing_else_happens(read, kind)
     [
         ("37.5 deg", "5/48"),
         ("37.5°", "5/48"),
+        ("37.5º", "5/48"),
+        ("37º30'", "5/48"),
         ("37°30'", "5/48"),
         ("37° 30' 00\"", "5/48"),
         ("1/7 turn", "1/7"),
