@@ -92,13 +92,13 @@ def _with_one_more(
         for whole in full:
             above, below = bottom * few.product, top * whole.product
             driver = below // above
-            if driver + 1 in fits and box.can_share(few, whole):
+            if driver + 1 >= SMALLEST_PROPOSED and driver <= largest and box.can_share(few, whole):
                 for teeth in (driver, driver + 1):
                     if teeth in fits:
                         yield teeth, above * teeth - below, below
             above, below = bottom * whole.product, top * few.product
             driven = above // below
-            if driven + 1 in fits and box.can_share(few, whole):
+            if driven + 1 >= SMALLEST_PROPOSED and driven <= largest and box.can_share(few, whole):
                 for teeth in (driven, driven + 1):
                     if teeth in fits:
                         yield teeth, above - below * teeth, below * teeth
