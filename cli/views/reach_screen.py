@@ -99,15 +99,26 @@ def _print_help(out: Console, lathe: Lathe, rows: Rows, within: Fraction) -> Non
         worth = [*map(_worth, worth_of_one_wheel(lathe, [row for _, row in rows], within=within))]
         title = f"One wheel more, for the {len(leads)} leads that are not exact"
         print_list(out, title, worth or ["no single wheel makes one exact or brings one within tolerance"])
+        single = wheel_for_each(lathe, rows)
+        named = {row.lead: name for name, row in reversed(rows)}
+        lines = (f"{named[lead]}: {_proposal(extra)}" for lead, extra in single.items())
+        print_list(out, "For each that is not reached, the one wheel that comes closest", lines)
     pairs = translating_for(lathe, leads)
     print_list(out, "Pairs that stand in for the translating pair", (_stand_in(each, lathe) for each in pairs))
 
 
-def proposals_for(lathe: Lathe, rows: Rows, lead: Lead) -> tuple[ExtraWheel, ...]:
+def proposals_for(lathe: Lathe, rows: Rows, lead: Lead, most: int = 3) -> tuple[ExtraWheel, ...]:
     """Propose wheels that come closer than what is reached now; any wheel when nothing fits now."""
     row = next(row for _, row in rows if row.lead == lead)
     beaten = abs(row.best.error.relative) if row.best is not None and row.best.fits else None
-    return extra_wheels(lathe, lead, closer_than=beaten)
+    return extra_wheels(lathe, lead, closer_than=beaten, most=most)
+
+
+def wheel_for_each(lathe: Lathe, rows: Rows) -> dict[Lead, ExtraWheel]:
+    """Find for each lead that is not reached the one wheel more that comes closest, where one does."""
+    leads = dict.fromkeys(row.lead for _, row in rows if row.reached is Reached.NOT)
+    found = {lead: proposals_for(lathe, rows, lead, most=1) for lead in leads}
+    return {lead: extras[0] for lead, extras in found.items() if extras}
 
 
 def _proposal(extra: ExtraWheel) -> str:
@@ -137,6 +148,7 @@ def _stand_in(each: StandIn, lathe: Lathe) -> str:
 def reach_json(lathe: Lathe, rows: Rows, within: Fraction, added: Sequence[int]) -> str:
     """Write the answer of ``reach`` as JSON."""
     leads = inexact_leads(rows)
+    single = wheel_for_each(lathe, rows)
     proposals: list[dict[str, Any]] = []
     if len(leads) <= FEW_LEADS:
         for lead in leads:
@@ -162,6 +174,12 @@ def reach_json(lathe: Lathe, rows: Rows, within: Fraction, added: Sequence[int])
                     "asked": answer_json.asked_lead(row.lead),
                     "reached": row.reached.name.lower(),
                     "best": answer_json.train_answer(row.best) if row.best else None,
+                    "one_wheel": {
+                        "teeth": single[row.lead].teeth,
+                        "train": answer_json.train_answer(single[row.lead].answer),
+                    }
+                    if row.lead in single
+                    else None,
                 }
                 for name, row in rows
             ],

@@ -354,3 +354,14 @@ def test_keyed_pairs_are_remarked_on_because_the_search_does_not_use_them(tmp_pa
     path.write_text(f"{BENCH_LATHE}keyed_pairs = [[60, 63]]\n", encoding="utf-8")
     for command in ("train", "reach"):
         assert "60+63" in halfnut(command, "1mm", "--lathe", str(path)).stderr
+
+
+def test_each_thread_not_reached_is_told_the_one_wheel_that_comes_closest() -> None:
+    answer = answer_of("reach", "--series", "ba", "--lathe", "metric-1.5-small", "--pairs", "2")
+    missed = [row for row in answer["reach"] if row["reached"] == "not"]
+    assert len(missed) > 5
+    for row in missed:
+        now = abs(Fraction(row["best"]["error_ppm"]))
+        assert row["one_wheel"] is None or abs(Fraction(row["one_wheel"]["train"]["error_ppm"])) < now
+    assert any(row["one_wheel"] and row["one_wheel"]["train"]["exact"] for row in missed)
+    assert all(row["one_wheel"] is None for row in answer["reach"] if row["reached"] != "not")
