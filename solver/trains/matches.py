@@ -45,6 +45,15 @@ class Band(NamedTuple):
     is_complete: bool
 
 
+class Runs(NamedTuple):
+    """What serves at one lever position: the ratio wanted, the sides, and for each driver the run of driven ones."""
+
+    lever: str | None
+    wanted: Fraction
+    sides: list[Side]
+    windows: list[tuple[int, int, int]]
+
+
 #: The products of one side by rising size, and the side that makes each.
 Half = tuple[list[int], list[Side]]
 
@@ -137,64 +146,64 @@ class Halves:
         covered = Fraction(-1)
         for step in sorted({*STEPS, within, EVERYTHING}):
             while covered < step:
-                reach, count = self._cut(lead, covered, step)
-                listed = islice(self._matches(lead, reach), MOST_LISTED)
-                matches = sorted(listed, key=lambda match: abs(match.error))
-                yield Band(reach, matches, count <= MOST_LISTED)
-                if count > MOST_LISTED:
+                reach, runs = self._cut(lead, covered, step)
+                listed = islice(self._matches(runs), MOST_LISTED)
+                is_complete = _held(runs) <= MOST_LISTED
+                yield Band(reach, sorted(listed, key=lambda match: abs(match.error)), is_complete)
+                if not is_complete:
                     return
                 covered = reach
 
-    def _cut(self, lead: Lead, covered: Fraction, step: Fraction) -> tuple[Fraction, int]:
-        """Find a tolerance up to ``step``, beyond ``covered``, that is not too full, and how full it is."""
+    def _cut(self, lead: Lead, covered: Fraction, step: Fraction) -> tuple[Fraction, list[Runs]]:
+        """Find a tolerance up to ``step``, beyond ``covered``, that is not too full, and the runs within it."""
         empty, full = max(covered, Fraction(0)), step
-        count = self._count(lead, full)
-        if count <= MOST_LISTED or empty == full:
-            return full, count
+        runs = self._runs(lead, full)
+        if _held(runs) <= MOST_LISTED or empty == full:
+            return full, runs
+        held_before = _held(self._runs(lead, empty))
         for _ in range(MOST_CUTS):
             between = (full / 16 if full > 32 * empty else (empty + full) / 2).limit_denominator(10**15)
             if not empty < between < full:
                 break
-            found = self._count(lead, between)
-            if found > MOST_LISTED:
-                full, count = between, found
-            elif found > self._count(lead, empty):
+            found = self._runs(lead, between)
+            if _held(found) > MOST_LISTED:
+                full, runs = between, found
+            elif _held(found) > held_before:
                 return between, found
             else:
                 empty = between
-        return full, count
+        return full, runs
 
-    def _count(self, lead: Lead, within: Fraction) -> int:
-        """Count the matches within a tolerance, those that the box cannot hold at once among them."""
-        return sum(
-            end - start for _, half, wanted in self._asked(lead) for _, start, end in _windows(half[0], wanted, within)
-        )
-
-    def _asked(self, lead: Lead) -> Iterator[tuple[str | None, Half, tuple[Fraction, Fraction]]]:
-        """Yield every lever position with every half and the bounds of the ratio wanted of the wheels there."""
+    def _runs(self, lead: Lead, within: Fraction) -> list[Runs]:
+        """List for every lever position and every half which driven products serve which driver product."""
+        low, high = lead_bounds_mm(lead)
+        listed = []
         for lever, lever_ratio in self._lathe.lever_ratios:
             base = self._lathe.lead_at_equal_wheels.mm * lever_ratio
-            low, high = (bound / base for bound in lead_bounds_mm(lead))
-            for half in self._by_composition:
-                yield lever, half, (low, high)
+            wanted = low / base, high / base
+            for products, sides in self._by_composition:
+                listed.append(Runs(lever, (wanted[0] + wanted[1]) / 2, sides, _windows(products, wanted, within)))
+        return listed
 
-    def _matches(self, lead: Lead, within: Fraction) -> Iterator[Match]:
-        """Yield every pair of sides the box can hold at once whose lead is within a part of the wanted one."""
+    def _matches(self, runs: list[Runs]) -> Iterator[Match]:
+        """Yield every pair of sides in the runs that the box can hold at once."""
         can_share = self._box.can_share
-        for lever, (products, sides), wanted in self._asked(lead):
-            middle = (wanted[0] + wanted[1]) / 2
-            for at, start, end in _windows(products, wanted, within):
+        for lever, wanted, sides, windows in runs:
+            for at, start, end in windows:
                 drivers = sides[at]
                 for driven in sides[start:end]:
                     if can_share(drivers, driven):
-                        error = Fraction(drivers.product, driven.product) / middle - 1
+                        error = Fraction(drivers.product, driven.product) / wanted - 1
                         yield Match(error, lever, drivers.wheels, driven.wheels)
 
 
-def _windows(
-    products: list[int], wanted: tuple[Fraction, Fraction], within: Fraction
-) -> Iterator[tuple[int, int, int]]:
-    """Yield for each driver product the run of driven products that serve it: its place, start and end."""
+def _held(runs: list[Runs]) -> int:
+    """Count the matches in the runs, those that the box cannot hold at once among them."""
+    return sum(end - start for each in runs for _, start, end in each.windows)
+
+
+def _windows(products: list[int], wanted: tuple[Fraction, Fraction], within: Fraction) -> list[tuple[int, int, int]]:
+    """List for each driver product the run of driven products that serve it: its place, start and end."""
     # A driven product Q serves the driver product P when P/Q lies within the tolerance of the wanted
     # ratio: least * P <= Q <= most * P. The ends are compared in whole numbers, never in floats.
     least = 1 / (wanted[1] * (1 + within))
@@ -204,9 +213,11 @@ def _windows(
     # Driver products that need a driven product outside the box are passed over at both ends.
     first = bisect_left(products, -(-products[0] * most_bottom // most_top))
     last = bisect_right(products, products[-1] * least_bottom // least_top)
+    windows = []
     for at in range(first, last):
         product = products[at]
         start = bisect_left(products, -(-product * least_top // least_bottom))
         end = bisect_right(products, product * most_top // most_bottom, start)
         if start < end:
-            yield at, start, end
+            windows.append((at, start, end))
+    return windows
