@@ -235,3 +235,12 @@ def test_new_asks_again_when_a_plate_row_gives_an_odd_stud(tmp_path: Path, told:
     assert outcome.returncode == 0, outcome
     assert "gearbox or a compound pair" in outcome.stderr
     assert f'stud_turns = "{stud_turns}"' in path.read_text(encoding="utf-8")
+
+
+def test_a_terminal_without_the_signs_gets_them_spelt_in_letters() -> None:
+    outcome = halfnut("train", "module 0.5", "--lathe", "inch-8", variables={"PYTHONIOENCODING": "ascii"})
+    assert outcome.returncode == 0, outcome
+    assert "0.5 pi mm ~ 1.5708 mm" in outcome.stdout
+    assert "(50 x 80 x 100)" in outcome.stdout
+    assert outcome.stdout.isascii()
+    assert "?" not in outcome.stdout
