@@ -74,6 +74,13 @@ def command(
     question = TrainQuestion(asked.lead, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    if report.cut_short:
+        counts = " and ".join(map(str, report.cut_short))
+        click.echo(
+            f"Trains with {counts} pairs are too many to try them all: "
+            "no nearer ratio was missed, but a milder train, or one that goes on, may have been.",
+            err=True,
+        )
     remark_keyed_pairs(lathe)
     if as_json:
         click.echo(_json(asked, lathe.name, report, thread))
@@ -119,6 +126,7 @@ def _json(asked: Pitch, lathe_name: str, report: TrainReport, thread: SeriesThre
             "lathe": lathe_name,
             "answers": [answer_json.train_answer(answer) for answer in report.answers],
             "half_nut": answer_json.half_nut(first) if first else None,
+            "cut_short": list(report.cut_short),
             "set_aside": [answer_json.train_answer(answer) for answer in report.set_aside],
             "nearest": answer_json.train_answer(report.nearest) if report.nearest else None,
         }

@@ -108,12 +108,16 @@ class TrainReport(NamedTuple):
         Nearer than any answer of as many pairs, but known not to fit.
     nearest : TrainAnswer or None
         Without an answer: the nearest found that is not known to fail, else the nearest of those set aside.
+    cut_short : tuple of int
+        Numbers of pairs for which trains of one error, or placings, were too many to try them all: no nearer
+        ratio was missed, but a milder train, or one that goes on, may have been.
     """
 
     question: TrainQuestion
     answers: tuple[TrainAnswer, ...]
     set_aside: tuple[TrainAnswer, ...]
     nearest: TrainAnswer | None
+    cut_short: tuple[int, ...] = ()
 
 
 def search_trains(question: TrainQuestion, lathe: Lathe) -> TrainReport:
@@ -152,13 +156,14 @@ def search_trains(question: TrainQuestion, lathe: Lathe) -> TrainReport:
             help_text="Add wheels to [wheels] teeth in the lathe file.",
         )
     by_pairs = [_of_pairs(question, lathe, pairs) for pairs in range(1, question.most_pairs + 1)]
-    firsts = [answers[0] for answers, _ in by_pairs if answers]
-    others = [answer for answers, _ in by_pairs for answer in answers[1:]]
+    firsts = [answers[0] for answers, _, _ in by_pairs if answers]
+    others = [answer for answers, _, _ in by_pairs for answer in answers[1:]]
     answers = (*sorted(firsts, key=_rank), *sorted(others, key=_rank))
     within = tuple(answer for answer in answers if abs(answer.error.relative) <= question.within)
-    set_aside = tuple(answer for _, aside in by_pairs for answer in aside)
+    set_aside = tuple(answer for _, aside, _ in by_pairs for answer in aside)
+    cut_short = tuple(pairs for pairs, (_, _, is_whole) in enumerate(by_pairs, start=1) if not is_whole)
     nearest = min((*answers, *set_aside), key=_rank, default=None)
-    return TrainReport(question, within, set_aside, None if within else nearest)
+    return TrainReport(question, within, set_aside, None if within else nearest, cut_short)
 
 
 def _rank(answer: TrainAnswer) -> tuple[bool, Fraction, int, OrderKey, str]:
@@ -168,28 +173,33 @@ def _rank(answer: TrainAnswer) -> tuple[bool, Fraction, int, OrderKey, str]:
 
 def _of_pairs(
     question: TrainQuestion, lathe: Lathe, pairs: int
-) -> tuple[tuple[TrainAnswer, ...], tuple[TrainAnswer, ...]]:
-    """Answer for one number of pairs: those that fit by rising error, and the nearer ones set aside.
+) -> tuple[tuple[TrainAnswer, ...], tuple[TrainAnswer, ...], bool]:
+    """Answer for one number of pairs: those that fit by rising error, the nearer ones set aside, and if all was tried.
 
     Within the tolerance matches are judged until enough go on, or so many placings that the search gives up.
     Beyond it fewer are tried, enough to name a nearest.
     """
     fitting: list[TrainAnswer] = []
     aside: list[TrainAnswer] = []
+    is_whole = True
     for band in Halves(lathe, pairs).bands(question.lead, question.within):
         beyond = band.within > max(question.within, FARTHEST_NEAREST)
         if aside and (beyond or not has_studs_for(pairs, lathe)):
             break
-        fitting, aside = _choose(band.matches, question, lathe)
+        fitting, aside, all_tried = _choose(band.matches, question, lathe)
+        is_whole = band.is_complete and all_tried
         if len(fitting) >= question.wanted or (fitting and band.within >= question.within):
             break
-    return tuple(fitting), tuple(aside)
+    return tuple(fitting), tuple(aside), is_whole
 
 
 def _choose(
     matches: Sequence[Match], question: TrainQuestion, lathe: Lathe
-) -> tuple[list[TrainAnswer], list[TrainAnswer]]:
-    """Walk the matches by rising error; keep those that fit, and the first few nearer ones that do not."""
+) -> tuple[list[TrainAnswer], list[TrainAnswer], bool]:
+    """Walk the matches by rising error; keep those that fit, and the first few nearer ones that do not.
+
+    The last of the three is false when placings within the tolerance were left untried though more were wanted.
+    """
     fitting: list[TrainAnswer] = []
     aside: list[TrainAnswer] = []
     rule = ShaftRule(lathe)
@@ -197,10 +207,12 @@ def _choose(
     for size, group in groupby(matches, key=lambda match: abs(match.error)):
         for match in _mildest_first(list(group)):
             most = MOST_TRIED if size <= question.within else MOST_TRIED_BEYOND
-            if len(fitting) >= question.wanted or tried > most:
-                return fitting, aside
+            if len(fitting) >= question.wanted:
+                return fitting, aside, True
+            if tried > most:
+                return fitting, aside, size > question.within
             if aside and len(aside) >= question.wanted and not has_studs_for(len(match.drivers), lathe):
-                return fitting, aside
+                return fitting, aside, True
             trains = [train for train in placings(match.drivers, match.driven) if keeps_to_pair_places(train, lathe)]
             tried += len(trains)
             # Placings that foul a shaft are only looked at one by one when nothing better is there to show.
@@ -213,7 +225,7 @@ def _choose(
                 fitting.append(answer)
             elif not fitting and len(aside) < question.wanted:
                 aside.append(answer)
-    return fitting, aside
+    return fitting, aside, True
 
 
 def _mildest_first(matches: list[Match]) -> Iterator[Match]:

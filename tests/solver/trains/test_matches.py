@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from solver.quantities.lengths import Length
-from solver.trains import matches
+from solver.trains import matches, train_search
 from solver.trains.lathe import Lathe
 from solver.trains.matches import Halves, nearest_matches
 from solver.trains.train_search import TrainQuestion, search_trains
@@ -70,3 +70,16 @@ def test_four_pairs_of_a_full_box_are_answered() -> None:
     twenty_two = lathe_of(*range(20, 125, 5), 127)
     report = search_trains(TrainQuestion(Length.of_mm("1.25"), most_pairs=4, wanted=1), twenty_two)
     assert {len(answer.train.pairs) for answer in report.answers if answer.error.is_exact} == {1, 2, 3, 4}
+
+
+def test_a_search_that_left_ties_out_says_for_how_many_pairs(monkeypatch) -> None:
+    question = TrainQuestion(BOX.lead_at_equal_wheels * Fraction(1, 2), most_pairs=2)
+    assert search_trains(question, BOX).cut_short == ()
+    monkeypatch.setattr(matches, "MOST_LISTED", 2)
+    assert 2 in search_trains(question, BOX).cut_short
+
+
+def test_a_search_that_gave_up_on_placings_says_so(monkeypatch) -> None:
+    question = TrainQuestion(BOX.lead_at_equal_wheels * Fraction(1, 2), most_pairs=2, within=Fraction(1, 2), wanted=500)
+    monkeypatch.setattr(train_search, "MOST_TRIED", 3)
+    assert 2 in search_trains(question, BOX).cut_short
