@@ -92,15 +92,15 @@ class Bench(click.Group):
 @click.group(cls=Bench, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
 @click.version_option(package_name="halfnut", prog_name="halfnut")
 @click.option("--debug", is_flag=True, help="Let a refusal through as a traceback, for whoever mends halfnut.")
-@click.pass_context
-def bench(ctx: click.Context, debug: bool) -> None:  # noqa: FBT001 - click passes flags by name.
+def bench(debug: bool) -> None:  # noqa: FBT001 - click passes flags by name.
     """Find what to mount and what to turn: change wheels for a thread, moves for a divided part.
 
     \b
     Example:
       halfnut train 1.25mm --lathe inch-8
     """
-    ctx.obj = {"debug": debug}
+    # Taken up in ``run``, which is where refusals are caught.
+    del debug
 
 
 def run() -> None:

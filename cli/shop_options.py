@@ -12,7 +12,6 @@ import click
 from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.pi_multiples import Lead, lead_bounds_mm
 from solver.quantities.written_lengths import read_length, read_micrometres
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
@@ -149,6 +148,8 @@ def read_within(text: str, length: Length) -> Fraction:
     figure = reader.number()
     reader.skip_spaces()
     if reader.peek() == "%":
+        reader.at += 1
+        reader.finish()
         return figure / 100
     at = reader.at
     word = reader.word().lower()
@@ -172,15 +173,3 @@ def read_engaged(text: str) -> Length:
     if length.mm == 0:
         raise FigureReader(text).refuse("a threaded length is above zero", at=0)
     return length
-
-
-def middle_mm(lead: Lead) -> Fraction:
-    """Return a lead in millimetres, to within 1e-79 for a pi lead.
-
-    Examples
-    --------
-    >>> middle_mm(Length.of_mm(2))
-    Fraction(2, 1)
-    """
-    low, high = lead_bounds_mm(lead)
-    return (low + high) / 2

@@ -5,11 +5,10 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable, Iterator
-from pathlib import Path
 from typing import TypeVar
 
 from gearsets.fault_lines import LineFinder, Place
-from gearsets.file_faults import MOST_WORDED, Fault, FaultLog, FileFaultsError, read_text_file
+from gearsets.file_faults import MOST_WORDED, Fault, FaultLog, FileFaultsError
 from gearsets.name_lookup import near_names, shown
 from gearsets.value_checks import Q, T, ValueChecks, name_problem
 
@@ -361,16 +360,3 @@ def parse_toml(text: str, where: str) -> TomlTable:
         fault = Fault(place.rstrip(")") if reason else "the file", problem, remedy)
         raise FileFaultsError(where, (fault,)) from None
     return TomlTable(FaultLog(where, LineFinder(text, values)), values)
-
-
-def read_toml(path: str | Path) -> TomlTable:
-    """Read a TOML file; every way it can be wrong is a `FileFaultsError`.
-
-    Examples
-    --------
-    >>> read_toml(".")
-    Traceback (most recent call last):
-    gearsets.file_faults.FileFaultsError: 1 fault in .:
-      the file: is a folder; give the path of one file in it
-    """
-    return parse_toml(read_text_file(path), str(path))

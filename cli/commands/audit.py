@@ -11,7 +11,6 @@ from cli.shop_options import (
     chosen_lathe,
     json_option,
     lathe_option,
-    length_option,
     named_head,
     read_engaged,
     remark_assumed,
@@ -33,7 +32,12 @@ if TYPE_CHECKING:
     metavar="PITCH|N",
     help="What it should have been: a pitch for a train, a number of divisions for an index setting.",
 )
-@length_option
+@click.option(
+    "--length",
+    "length_text",
+    metavar="LENGTH",
+    help="Engaged length over which the error of a train is told. [default: 1 in]",
+)
 @click.option(
     "--head",
     "head_word",
@@ -48,7 +52,7 @@ def command(
     lathe_word: str | None,
     lever: str | None,
     against_text: str | None,
-    length_text: str,
+    length_text: str | None,
     head_word: str | None,
     ratio_text: str | None,
     as_json: bool,
@@ -69,11 +73,13 @@ def command(
     is_move = "on" in words or "turn" in words or "turns" in words
     _refuse_foreign(
         "an index move" if is_move else "a train",
-        {"--lathe": lathe_word, "--lever": lever} if is_move else {"--head": head_word, "--worm-ratio": ratio_text},
+        {"--lathe": lathe_word, "--lever": lever, "--length": length_text}
+        if is_move
+        else {"--head": head_word, "--worm-ratio": ratio_text},
     )
     if is_move:
         return _audit_move(text, head_word, ratio_text, against_text, as_json=as_json)
-    return _audit_train(text, lathe_word, lever, against_text, length_text, as_json=as_json)
+    return _audit_train(text, lathe_word, lever, against_text, length_text or "1 in", as_json=as_json)
 
 
 def _refuse_foreign(setting: str, options: dict[str, str | None]) -> None:

@@ -146,14 +146,3 @@ def arcsec_text(angle: Angle) -> str:
     if size < 3600:
         return f"{signed(angle.arcsec / 60)}'"
     return f"{signed(angle.degrees)}°"
-
-
-def plain_fraction(value: Fraction) -> str:
-    """Write a fraction for JSON and proofs.
-
-    Examples
-    --------
-    >>> plain_fraction(Fraction(63, 80)), plain_fraction(Fraction(3))
-    ('63/80', '3')
-    """
-    return str(value)

@@ -1,23 +1,9 @@
-"""Factors and continued fractions behind a suggested ratio; the only file that imports sympy."""
+"""Continued fractions behind a suggested ratio; the only file that imports sympy."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-
-
-def prime_factors(number: int) -> tuple[int, ...]:
-    """Return the distinct primes that divide a whole number, smallest first.
-
-    Examples
-    --------
-    >>> prime_factors(8001)
-    (3, 7, 127)
-    """
-    # Imported here because sympy costs more time than the whole answer.
-    from sympy import factorint
-
-    return tuple(sorted(int(prime) for prime in factorint(number)))
 
 
 def intermediate_fractions(ratio: Fraction, *, largest: int) -> Iterator[Fraction]:
@@ -43,6 +29,7 @@ def intermediate_fractions(ratio: Fraction, *, largest: int) -> Iterator[Fractio
     >>> Fraction(63, 80) in intermediate_fractions(Fraction(100, 127), largest=120)
     True
     """
+    # Imported here because sympy costs more time than the whole answer.
     from sympy import Rational
     from sympy.ntheory.continued_fraction import continued_fraction
 

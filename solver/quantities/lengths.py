@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import gcd, lcm
 
 from solver.quantities.exact_numbers import exact
 
@@ -84,6 +85,4 @@ def least_common_multiple(first: Fraction, second: Fraction) -> Fraction:
     >>> least_common_multiple(Fraction(5, 8), Fraction(127, 40))
     Fraction(635, 8)
     """
-    from math import gcd, lcm
-
     return Fraction(lcm(first.numerator, second.numerator), gcd(first.denominator, second.denominator))

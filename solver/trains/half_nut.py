@@ -7,7 +7,7 @@ from typing import NamedTuple
 from solver.quantities.lengths import Length, least_common_multiple
 from solver.trains.lathe import ChasingDial, Lathe
 
-#: Beyond this the next agreeing point is off the end of any home-shop bed. [mm]
+#: Beyond this the next agreeing point is off the end of any home-shop bed.
 FARTHEST_USEFUL = Length.of_mm(2000)
 
 

@@ -35,8 +35,6 @@ FARTHEST_NEAREST = Fraction(1, 10)
 MOST_TRIED = 100_000
 #: Placings tried beyond the tolerance, where only a nearest train is looked for.
 MOST_TRIED_BEYOND = 5_000
-#: Most pairs ever searched.
-MOST_PAIRS = 4
 #: How many matches of one error are picked out before all of them are sorted.
 FIRST_FEW = 64
 #: Steepness is compared in whole millionths: no two steps of wheels below 400 teeth differ by less.

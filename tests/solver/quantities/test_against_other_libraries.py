@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from sympy.ntheory.continued_fraction import continued_fraction, continued_fraction_convergents
 
 from solver.quantities.angles import Angle
-from solver.quantities.continued_fractions import intermediate_fractions, prime_factors
+from solver.quantities.continued_fractions import intermediate_fractions
 from solver.quantities.exact_numbers import (
     decimal_text,
     is_finite_decimal,
@@ -97,12 +97,6 @@ def test_degrees_and_seconds_agree_with_a_turn_of_360(degrees):
     assert angle.degrees == degrees
     assert angle.arcsec == degrees * 3600
     assert angle.turns * 360 == degrees
-
-
-@several
-@given(st.integers(2, 10**9))
-def test_prime_factors_are_those_of_sympy(number):
-    assert prime_factors(number) == tuple(sorted(sympy.primefactors(number)))
 
 
 @several
