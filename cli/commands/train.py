@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.fit_option import fit_option, read_fit
 from cli.shop_options import (
     chosen_lathe,
     hand_option,
@@ -20,8 +21,11 @@ from cli.shop_options import (
     within_option,
 )
 from gearsets.designations import read_thread_or_pitch
+from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
+from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
+from solver.trains.lathe import Lathe
 from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
 
 if TYPE_CHECKING:
@@ -33,6 +37,7 @@ if TYPE_CHECKING:
 @lathe_option
 @within_option
 @length_option
+@fit_option
 @pairs_option
 @hand_option
 @click.option("--starts", type=click.IntRange(1, 99), help="Starts of the thread; the lead is so many pitches.")
@@ -52,6 +57,7 @@ def command(
     lathe_word: str | None,
     within_text: str,
     length_text: str,
+    fit_text: str | None,
     most_pairs: int,
     hand_word: str,
     starts: int | None,
@@ -72,6 +78,7 @@ def command(
     lathe, assumed = chosen_lathe(lathe_word)
     engaged = read_engaged(length_text)
     question = TrainQuestion(asked.lead, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted)
+    tolerance = read_fit(fit_text, asked, thread)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)
     if report.cut_short:
@@ -83,11 +90,11 @@ def command(
         )
     remark_keyed_pairs(lathe)
     if as_json:
-        click.echo(_json(asked, lathe.name, report, thread))
+        click.echo(_json(asked, lathe, report, thread, engaged, tolerance))
     else:
         from cli.views.train_screen import show_trains
 
-        show_trains(asked, thread, lathe, report, engaged, placings=placings)
+        show_trains(asked, thread, lathe, report, engaged, tolerance=tolerance, placings=placings)
     return 0 if report.answers else _refused(report, within_text)
 
 
@@ -110,8 +117,16 @@ def _refused(report: TrainReport, within_text: str) -> int:
     return 1
 
 
-def _json(asked: Pitch, lathe_name: str, report: TrainReport, thread: SeriesThread | None) -> str:
+def _json(
+    asked: Pitch,
+    lathe: Lathe,
+    report: TrainReport,
+    thread: SeriesThread | None,
+    engaged: Length,
+    tolerance: FitTolerance | None,
+) -> str:
     from cli.views import answer_json
+    from cli.views.picking_up_json import picking_up
 
     first = next(iter(report.answers), None)
     return answer_json.as_text(
@@ -123,9 +138,10 @@ def _json(asked: Pitch, lathe_name: str, report: TrainReport, thread: SeriesThre
                 "hand": report.question.hand.value,
                 "within_ppm": f"{report.question.within * 1_000_000}",
             },
-            "lathe": lathe_name,
+            "lathe": lathe.name,
             "answers": [answer_json.train_answer(answer) for answer in report.answers],
             "half_nut": answer_json.half_nut(first) if first else None,
+            **picking_up(asked, first, lathe, engaged, tolerance),
             "cut_short": list(report.cut_short),
             "set_aside": [answer_json.train_answer(answer) for answer in report.set_aside],
             "nearest": answer_json.train_answer(report.nearest) if report.nearest else None,

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.views.cautions import train_cautions
+from cli.views.judgement_text import judgement_of, judgement_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import (
     LONG_LENGTH,
@@ -18,9 +19,11 @@ from cli.views.shop_figures import (
     pitch_line,
     signed,
 )
+from cli.views.tool_travel_text import travel_text
 from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch, PitchUnit
+from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.half_nut import FARTHEST_USEFUL
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -48,6 +51,7 @@ def show_trains(
     report: TrainReport,
     engaged: Length,
     *,
+    tolerance: FitTolerance | None = None,
     placings: bool = False,
 ) -> None:
     """Print the answer of ``train``."""
@@ -59,7 +63,11 @@ def show_trains(
         return
     out.print()
     out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
-    out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread))))
+    out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread), tolerance)))
+    if asked.starts > 1:
+        from cli.views.starts_screen import print_starts
+
+        print_starts(out, asked, first, lathe, report.answers)
     if report.answers:
         _print_answers(out, report)
     if placings:
@@ -106,7 +114,9 @@ def form_words(asked: Pitch, thread: SeriesThread | None) -> str:
     return "if the form is 60°" if asked.unit in FORM_UNSAID else ""
 
 
-def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length, form: str) -> list[tuple[str, str]]:
+def first_train_rows(
+    answer: TrainAnswer, lathe: Lathe, engaged: Length, form: str, tolerance: FitTolerance | None = None
+) -> list[tuple[str, str]]:
     """List everything about one train to mount; ``form`` is as `form_words` says."""
     rows = [("Train", f"{answer.train}   (driver-driven, spindle side first)")]
     rows.extend(_stack_rows(answer.train, lathe))
@@ -123,8 +133,10 @@ def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length, form: s
             taken = micrometres_text(answer.error.as_pitch_diameter(engaged))
             over = trimmed_decimal_text(engaged.mm, 2)
             rows.append(("", f"takes {taken} of pitch diameter over {over} mm engaged ({form})"))
+    rows.append(("Judgement", judgement_text(judgement_of(answer.error, engaged, tolerance), answer.error)))
     rows.append(("Goes on", verdict_text(answer)))
     rows.append(("Hand", answer.hand.by + ("" if lathe.has_reverse else " (a right-hand leadscrew is assumed)")))
+    rows.append(("Travel", travel_text(answer.hand.hand)))
     rows.append(("Half-nut", half_nut_text(answer)))
     return rows
 

@@ -196,9 +196,7 @@ def spindle_counts(train: Train, lathe: Lathe, starts: int) -> tuple[SpindleCoun
         if (teeth / starts).denominator == 1
     ]
     mesh = closing[0] if closing else None
-    return tuple(
-        SpindleCount(holes, holes // starts, mesh) for holes in lathe.spindle_stops if holes % starts == 0
-    )
+    return tuple(SpindleCount(holes, holes // starts, mesh) for holes in lathe.spindle_stops if holes % starts == 0)
 
 
 def nut_jumps(cut_lead: Length, starts: int, screw: Length, farthest: Length) -> Iterator[NutJump]:

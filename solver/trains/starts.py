@@ -180,7 +180,7 @@ def _dial_obstacle(lines: tuple[tuple[int, ...], ...]) -> str:
     if not any(lines):
         return "no line of the dial finds the same groove on every round"
     bare = [number for number, each in enumerate(lines, start=1) if not each]
-    return f"no line of the dial stands for start{_listed(bare)}"
+    return f"no line of the dial stands for start {' and '.join(map(str, bare))}"
 
 
 def _teeth_obstacle(train: Train, lathe: Lathe, starts: int) -> str:
@@ -188,8 +188,11 @@ def _teeth_obstacle(train: Train, lathe: Lathe, starts: int) -> str:
         f"the {pair.driver} T driver {figure_text(teeth / starts)}"
         for pair, teeth in zip(train.pairs, teeth_in_a_turn(train, lathe), strict=True)
     )
-    broken = f"1/{starts} turn of the spindle passes no whole number of teeth at any mesh ({passed}"
-    return f"{broken}), nor does a longer turn up to {MOST_SPINDLE_TURNS} rounds"
+    step = (lathe.stud_turns / starts).denominator
+    return (
+        f"1/{starts} turn of the spindle passes no whole number of teeth at any mesh ({passed}), "
+        f"nor do up to {MOST_SPINDLE_TURNS} turns; a first driver whose teeth divide by {step} would serve"
+    )
 
 
 def _nut_obstacle(every: Length, pitch: Length, starts: int, farthest: Length) -> str:
@@ -209,12 +212,11 @@ def _spindle_obstacle(spindle: tuple[SpindleCount, ...], lathe: Lathe, starts: i
         return "the lathe file has no [spindle_stops]"
     if not spindle:
         counts = " or ".join(map(str, lathe.spindle_stops))
-        return f"{counts} does not divide by {starts}"
-    if spindle[0].mesh is None:
-        return f"after 1/{starts} turn no mesh of the train closes again on whole teeth"
+        return f"{counts} spaces do not divide by {starts}"
+    first = spindle[0]
+    if first.mesh is None:
+        return (
+            f"after 1/{starts} turn no mesh of the train closes again on whole teeth; {first.spaces} of {first.holes} "
+            "spaces serve only where that wheel itself drives the train and can be taken out of mesh"
+        )
     return ""
-
-
-def _listed(numbers: list[int]) -> str:
-    words = [str(number) for number in numbers]
-    return f" {words[0]}" if len(words) == 1 else f"s {', '.join(words[:-1])} and {words[-1]}"
