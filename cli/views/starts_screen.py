@@ -44,12 +44,21 @@ def print_starts(
         "Ways that do not serve here",
         (f"{found.way.value}: {found.reason}" for found in plan.ways if not found.serves),
     )
-    better = None if plan.teeth else next((each for each in answers if _has_teeth_for(each, lathe, plan.starts)), None)
+    better = "" if plan.teeth else _better_by_teeth(answers, lathe, plan.starts)
     print_list(out, "For several starts", _rules(plan, answer.half_nut.every, better))
 
 
-def _has_teeth_for(answer: TrainAnswer, lathe: Lathe, starts: int) -> bool:
-    return bool(tooth_counts(answer.train, lathe, starts))
+def _better_by_teeth(answers: Sequence[TrainAnswer], lathe: Lathe, starts: int) -> str:
+    """Name the train whose teeth reach the starts with the least turning; empty where none does."""
+    counts = [(each.train, tooth_counts(each.train, lathe, starts)) for each in answers]
+    serving = [(train, found[0]) for train, found in counts if found]
+    if not serving:
+        return ""
+    train, first = min(serving, key=lambda each: (each[1].spindle_turns, each[1].mesh))
+    return (
+        f"Of the trains below, {train} reaches the starts by its wheel teeth: "
+        f"{counted(first.teeth, 'tooth', 'teeth')} at mesh {first.mesh}."
+    )
 
 
 def _way_text(way: Way, plan: StartsPlan, lathe: Lathe) -> str:
@@ -140,7 +149,7 @@ def _not_too_many(words: list[str]) -> list[str]:
     return words if len(words) <= MOST_LISTED else [*words[:MOST_LISTED], "and so on"]
 
 
-def _rules(plan: StartsPlan, same_start: Length, better: TrainAnswer | None) -> list[str]:
+def _rules(plan: StartsPlan, same_start: Length, better: str) -> list[str]:
     rules = [
         "Depth and tool width follow the pitch, side clearance follows the lead. Mark the starts; keep to one way.",
     ]
@@ -149,8 +158,8 @@ def _rules(plan: StartsPlan, same_start: Length, better: TrainAnswer | None) -> 
             "At a mesh: chalk the tooth and the gap that meet; turn the spindle side only; the leadscrew side, the "
             "nut and the carriage stand still."
         )
-    if better is not None:
-        rules.append(f"Of the trains below, {better.train} reaches the starts by its wheel teeth.")
+    if better:
+        rules.append(better)
     if any(jump and jump.shift for jump in plan.jumps):
         rules.append(
             f"The nut closes every {length_text(plan.nut_every)} along the bed, in one start or another; "

@@ -12,7 +12,7 @@ from solver.trains.lathe import Lathe
 from solver.trains.start_moves import groove_order, nut_jumps, spindle_counts, tooth_counts
 from solver.trains.starts import Way, plan_starts
 from solver.trains.wheels import Pair, Train
-from tests.published.source_cases import SourceCase, of_kind, read_cases, unmarked, worked_here
+from tests.published.source_cases import SourceCase, of_kind, read_cases, worked_here
 
 CASES = read_cases("change_gears_mounting.toml")
 JUMPS = of_kind(CASES, "starts_by_jump")
@@ -77,17 +77,8 @@ def test_the_plain_pitch_is_a_jump_only_on_some_screws(case):
         assert is_plain_pitch is (tpi % by_one["needs_multiple_of"] == 0)
 
 
-@pytest.mark.parametrize("case", unmarked(JUMPS))
-def test_a_plan_lists_no_jump_longer_than_the_move_of_the_source(case):
-    longest = max(read_length(written) for written in case["moves"])
-    for tpi, serves in case["serves"].items():
-        plan = plan_starts(Train(()), read_length(case["lead"]), case["starts"], a_lathe(int(tpi)), longest)
-        if serves:
-            assert all(jump is not None and jump.distance <= longest for jump in plan.jumps)
-
-
-@pytest.mark.published
+@pytest.mark.practice
 def test_a_spindle_index_is_read_by_dividing_its_round_by_the_starts():
-    # Jones, Turning and Boring, 1914, pp. 150-151: the driven work is indexed in equal parts of its round.
+    # Common practice, no source.
     found = spindle_counts(Train((Pair(96, 30),)), a_lathe(stops=(60, 64)), 3)
     assert [(each.holes, each.spaces, each.mesh) for each in found] == [(60, 20, 1)]
