@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import gcd
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from solver.quantities.bounded_roots import root_bounds
@@ -117,6 +117,8 @@ def test_tooth_counts_are_those_found_by_turning_tooth_by_tooth(train, stud, sta
     assert found == {mesh: outcome for mesh, outcome in walked.items() if outcome is not None}
 
 
+# Line 1 of this dial stands between two threads of the leadscrew, over a groove all the same.
+@example(Length.of_mm(3), 3, Length.of_mm(6), ChasingDial(12, 8))
 @given(PITCHES, STARTS, st.sampled_from(LEADSCREWS), DIALS)
 def test_dial_lines_are_those_that_find_one_groove_on_every_round(pitch, starts, screw, dial):
     lead = pitch * starts
