@@ -136,7 +136,7 @@ def load_chart_text(text: str, where: str = "the chart", classes: Sequence[Wheel
 
 
 def check_levers(rows: Sequence[ChartRow], lathe: Lathe, where: str = "the chart") -> None:
-    """Refuse rows whose lever is not on a lathe, or that name none where it has a box.
+    r"""Refuse rows whose lever is not on a lathe, or that name none where it has a box.
 
     Raises
     ------
@@ -146,14 +146,16 @@ def check_levers(rows: Sequence[ChartRow], lathe: Lathe, where: str = "the chart
     Examples
     --------
     >>> from gearsets.lathe_files import find_lathe
-    >>> check_levers(load_chart_text("thread,train\\n20 tpi,40-100"), find_lathe("inch-8"))
+    >>> check_levers(load_chart_text("thread,train\n20 tpi,40-100"), find_lathe("inch-8"))
     """
     known = [name for name, _ in lathe.lever_ratios]
     levers = ", ".join(name for name in known if name is not None)
     faults = []
     for row in rows:
         if row.lever not in known:
-            problem = f"lever {shown(row.lever)!r} is not on this lathe" if row.lever else "names no lever of the gearbox"
+            problem = (
+                f"lever {shown(row.lever)!r} is not on this lathe" if row.lever else "names no lever of the gearbox"
+            )
             remedy = f"write one of {levers} in a column named lever" if levers else "it has no gearbox"
             faults.append(Fault(f"line {row.line}", problem, remedy))
     if faults:
@@ -176,7 +178,9 @@ def _read_head(line: int, text: str, classes: Sequence[WheelClass]) -> _Reading:
         return reading
     for cell, column in zip(cells, columns, strict=True):
         if not column:
-            reading.note(line, f"column {shown(cell)!r} is not known", f"known are {', '.join(dict.fromkeys(HEADS.values()))}")
+            reading.note(
+                line, f"column {shown(cell)!r} is not known", f"known are {', '.join(dict.fromkeys(HEADS.values()))}"
+            )
     named = [column for column in columns if column]
     # Notes may stand in several columns; a figure may not.
     for column in dict.fromkeys(named):
@@ -231,7 +235,7 @@ def _read_thread(reading: _Reading, line: int, filled: dict[str, str]) -> tuple[
     except RefusalError as refusal:
         _note_refusal(reading, line, f"{column} {shown(text)!r}", refusal)
         return text, None
-    return (text if thread is not None else str(pitch)), pitch.lead
+    return (" ".join(text.split()) if thread is not None else str(pitch)), pitch.lead
 
 
 def _read_wheels(reading: _Reading, line: int, filled: dict[str, str]) -> tuple[Train | None, int]:
@@ -251,4 +255,6 @@ def _read_wheels(reading: _Reading, line: int, filled: dict[str, str]) -> tuple[
 
 def _note_refusal(reading: _Reading, line: int, what: str, refusal: RefusalError, *, help_text: str = "") -> None:
     problem = refusal.reason if isinstance(refusal, UnreadableFigureError) else refusal.message
-    reading.note(line, f"{what}: {problem}", refusal.help_text or help_text or "write it as on a drawing, with its unit")
+    reading.note(
+        line, f"{what}: {problem}", refusal.help_text or help_text or "write it as on a drawing, with its unit"
+    )

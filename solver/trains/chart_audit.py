@@ -204,7 +204,8 @@ def _contradictions(
         for row in rows:
             ratio = row.train.ratio * ratios[row.lever]
             key: Hashable = ratio if same_wheels else row.lead
-            size = sum(lead_bounds_mm(row.lead)) / 2 if same_wheels else ratio
+            low, high = lead_bounds_mm(row.lead)
+            size = (low + high) / 2 if same_wheels else ratio
             groups.setdefault(key, []).append((row, size))
         for group in groups.values():
             sizes = [size for _, size in group]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -13,7 +14,7 @@ from solver.trains.plate_row import constant_needed
 from solver.trains.wheels import Train
 
 #: A constant whose fraction of an inch or of a millimetre holds no larger number is a figure a lathe is built to.
-PLAIN_FIGURE = 250
+PLAIN_FIGURE = 100
 #: A leadscrew near what the rows need is looked for in halves of a thread to the inch and in quarters of a millimetre.
 _PARTS_OF_A_THREAD = 2
 _PARTS_OF_A_MM = 4
@@ -102,11 +103,12 @@ class Inference(NamedTuple):
 
         Examples
         --------
-        >>> vote = ConstantVote(Length.of_mm(3), (), ())
+        >>> from solver.trains.written_trains import read_train
+        >>> vote = ConstantVote(Length.of_mm(3), (ChartRow(2, "3 mm", Length.of_mm(3), read_train("40-40")),), ())
         >>> Inference(vote, ()).is_settled, Inference(vote, (vote,)).is_settled
         (True, False)
         """
-        return all(len(self.first.rows) > len(other.rows) for other in self.others)
+        return bool(self.first.rows) and all(len(self.first.rows) > len(other.rows) for other in self.others)
 
 
 class _Need(NamedTuple):
@@ -167,10 +169,15 @@ def infer_constant(
     if len(turned.rows) > len(first.rows):
         first = turned
     others: list[ConstantVote] = []
-    left = _without(rows, first)
+    exchanged = _best_of([first.constant.mm], _needs(rows, known, is_inverted=not first.is_inverted), within)
+    # A row that agrees with its wheels exchanged is explained already, and speaks for no other constant.
+    left = _without(_without(rows, first), exchanged)
     while left and len(others) < MOST_SECOND:
-        others.append(_best(left, within, known, is_inverted=first.is_inverted))
-        left = _without(left, others[-1])
+        other = _best(left, within, known, is_inverted=first.is_inverted)
+        if not other.rows:
+            break
+        others.append(other)
+        left = _without(left, other)
     return Inference(first, tuple(others))
 
 
@@ -182,12 +189,14 @@ def _without(rows: Sequence[ChartRow], vote: ConstantVote) -> list[ChartRow]:
 def _best(
     rows: Sequence[ChartRow], within: Fraction, ratios: dict[str | None, Fraction], *, is_inverted: bool
 ) -> ConstantVote:
-    needs = sorted(_need(row, ratios.get(row.lever, Fraction(1)), is_inverted=is_inverted) for row in rows)
+    needs = _needs(rows, ratios, is_inverted=is_inverted)
+    return _best_of(_candidates(needs, within), needs, within)._replace(is_inverted=is_inverted)
+
+
+def _best_of(candidates: Iterable[Fraction], needs: Sequence[_Need], within: Fraction) -> ConstantVote:
+    """Return the first of some constants by the rows whose needs, sorted, it meets."""
     middles = [need.mm for need in needs]
-    exact_counts: dict[Fraction, int] = {}
-    for need in needs:
-        if need.is_plain:
-            exact_counts[need.mm] = exact_counts.get(need.mm, 0) + 1
+    exact_counts = Counter(need.mm for need in needs if need.is_plain)
 
     def span(constant: Fraction) -> tuple[int, int]:
         # |constant / need - 1| <= within, solved for the need.
@@ -195,15 +204,19 @@ def _best(
 
     def rank(constant: Fraction) -> tuple[int, bool, int, int, Fraction]:
         start, end = span(constant)
-        size = _figure_size(constant)
-        return start - end, size > PLAIN_FIGURE, -exact_counts.get(constant, 0), size, constant
+        size = figure_size(constant)
+        return start - end, size > PLAIN_FIGURE, -exact_counts[constant], size, constant
 
-    chosen = min(_candidates(needs, within), key=rank)
+    chosen = min(candidates, key=rank)
     start, end = span(chosen)
     agreeing = sorted(needs[start:end], key=lambda need: need.row.line)
     exact = tuple(need.row for need in agreeing if need.is_plain and need.mm == chosen)
     near = tuple(need.row for need in agreeing if not (need.is_plain and need.mm == chosen))
-    return ConstantVote(Length(chosen), exact, near, is_inverted)
+    return ConstantVote(Length(chosen), exact, near)
+
+
+def _needs(rows: Sequence[ChartRow], ratios: dict[str | None, Fraction], *, is_inverted: bool) -> list[_Need]:
+    return sorted(_need(row, ratios.get(row.lever, Fraction(1)), is_inverted=is_inverted) for row in rows)
 
 
 def _need(row: ChartRow, lever_ratio: Fraction, *, is_inverted: bool) -> _Need:
@@ -228,6 +241,27 @@ def _plain_figures(mm: Fraction) -> list[Fraction]:
     return [whole] if tpi == 0 else [MM_PER_INCH / tpi, whole]
 
 
-def _figure_size(mm: Fraction) -> int:
-    """Return the largest number in the fraction, of an inch or of a millimetre, whichever is simpler."""
-    return min(max(each.numerator, each.denominator) for each in (mm, mm / MM_PER_INCH))
+def figure_size(mm: Fraction) -> int:
+    """Return the largest number in the fraction, of an inch or of a millimetre, whichever is simpler.
+
+    Examples
+    --------
+    >>> figure_size(Fraction(127, 40)), figure_size(Fraction(3)), figure_size(Fraction(25400, 8001))
+    (8, 3, 200)
+    """
+    return min(_largest(mm), _largest(mm / MM_PER_INCH))
+
+
+def is_inch_figure(length: Length) -> bool:
+    """Say whether a length is written more simply in inches than in millimetres.
+
+    Examples
+    --------
+    >>> is_inch_figure(Length.of_inches("1/20")), is_inch_figure(Length.of_mm("0.2"))
+    (True, False)
+    """
+    return _largest(length.inches) < _largest(length.mm)
+
+
+def _largest(value: Fraction) -> int:
+    return max(value.numerator, value.denominator)

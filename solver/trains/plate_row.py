@@ -38,14 +38,14 @@ def lead_at_equal_wheels(cut_lead: Length, stud_wheel: int, screw_wheel: int) ->
 
 
 def constant_needed(lead: Lead, ratio: Fraction) -> Lead:
-    """Infer the lead cut with equal wheels that a whole train would need to cut a lead.
+    """Infer the lead cut with equal wheels that a whole train, gearbox included, needs to cut a lead.
 
     Parameters
     ----------
     lead : Length or PiLength
         Lead of the thread in the row.
     ratio : Fraction
-        Product of drivers over product of driven wheels, gearbox included.
+        Product of drivers over product of driven wheels.
 
     Returns
     -------
