@@ -21,8 +21,9 @@ SERIES_LETTERS = {
 #: The series that are no threads.
 _WORM_SERIES = ("module_worms",)
 KINDS = ("all", "thread", "rack")
-_THREAD_LISTS = ("thread_pitches",)
-_RACK_LISTS = ("gear_modules", "diametral_pitches", "circular_pitches")
+#: Lists looked through besides the series, by the stems of their files.
+THREAD_LISTS = ("thread_pitches",)
+RACK_LISTS = ("gear_modules", "diametral_pitches", "circular_pitches")
 _FOLDER = Path(__file__).parent / "pitch_lists"
 
 
@@ -70,7 +71,7 @@ def _entries(kind: str) -> Iterator[tuple[Pitch, str]]:
         if kind in ("all", "rack" if name in _WORM_SERIES else "thread"):
             for thread in load_series(name):
                 yield thread.pitch, SERIES_LETTERS[name]
-    lists = (*(_THREAD_LISTS if kind != "rack" else ()), *(_RACK_LISTS if kind != "thread" else ()))
+    lists = (*(THREAD_LISTS if kind != "rack" else ()), *(RACK_LISTS if kind != "thread" else ()))
     for name in lists:
         text = (_FOLDER / f"{name}.csv").read_text(encoding="utf-8")
         lines = (line for line in text.splitlines() if not line.startswith("#"))
