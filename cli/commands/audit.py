@@ -90,7 +90,7 @@ def command(
             "a chart",
             {"--lever": lever, "--against": against_text, "--head": head_word, "--worm-ratio": ratio_text},
         )
-        return _audit_chart(setting[0], lathe_word, within_text or USUAL_WITHIN, length_text or "1 in", as_json=as_json)
+        return _audit_chart(setting[0], lathe_word, within_text or USUAL_WITHIN, length_text, as_json=as_json)
     text = " ".join(setting)
     words = text.lower().split()
     if not words:
@@ -125,7 +125,7 @@ def _is_file(word: str) -> bool:
         return False
 
 
-def _audit_chart(path: str, lathe_word: str | None, within_text: str, length_text: str, *, as_json: bool) -> int:
+def _audit_chart(path: str, lathe_word: str | None, within_text: str, length_text: str | None, *, as_json: bool) -> int:
     from cli.views import chart_screen
     from gearsets.chart_files import check_levers, read_chart
     from solver.trains.chart_audit import audit_chart
@@ -133,7 +133,9 @@ def _audit_chart(path: str, lathe_word: str | None, within_text: str, length_tex
     named, assumed = chosen_lathe(lathe_word)
     # A chart tells its own constant; a lathe that nobody named would only be in the way.
     lathe = None if assumed else named
-    within = read_within(within_text, read_engaged(length_text))
+    if length_text is not None and ("ppm" in within_text or "%" in within_text):
+        raise click.UsageError("--length goes with a chart only where --within is a length, such as '5 um'.")
+    within = read_within(within_text, read_engaged(length_text or "1 in"))
     if within > LARGEST_WITHIN:
         raise click.UsageError("--within is 2 % at most for a chart: beyond it one row would pass for its neighbour.")
     rows = read_chart(path, lathe.wheel_classes if lathe else ())

@@ -31,9 +31,8 @@ if TYPE_CHECKING:
 @click.option(
     "--kind",
     type=click.Choice(["thread", "rack", "all"]),
-    default="all",
-    show_default=True,
-    help="What was measured: a thread; a rack, worm or gear (modules, DPs, circular pitches); or not known.",
+    help="What was measured: a thread; a rack, worm or gear (modules, DPs, circular pitches); or not known. "
+    "[default: all, with --major thread]",
 )
 @click.option("--major", "major_text", metavar="LENGTH", help="Measured outside diameter, to find the thread by both.")
 @click.option(
@@ -48,7 +47,7 @@ def command(
     *,
     measured: tuple[str, ...],
     give_or_take_text: str | None,
-    kind: str,
+    kind: str | None,
     major_text: str | None,
     answers: int,
     as_json: bool,
@@ -71,6 +70,7 @@ def command(
     major = _read("--major", major_text, None) if major_text else None
     if major is not None and (kind == "rack" or major.pitches != 1):
         raise click.UsageError("--major is the outside diameter of a thread: one length, and not with --kind rack.")
+    kind = kind or ("thread" if major is not None else "all")
     known = known_pitches(kind)
     found = identify(reading, known)
     again = () if found.fitting else miscounted(reading, known)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from rich.console import Console
@@ -22,6 +22,8 @@ from solver.trains.lathe import Lathe
 
 #: Most lines of the file named in one list.
 MOST_LINES = 12
+#: Most different threads or trains named of rows that contradict one another.
+MOST_DIFFERENT = 4
 #: Spindle turns of the trial that tells one constant from another.
 TRIAL_TURNS = 10
 #: Threads to the inch are whole numbers, or parts no finer than this.
@@ -147,13 +149,19 @@ def _inverted_line(finding: RowFinding) -> str:
 
 def _contradiction_line(each: Contradiction) -> str:
     if each.same_wheels:
-        threads = " and ".join(dict.fromkeys(row.thread for row in each.rows))
+        threads = _joined(row.thread for row in each.rows)
         return (
             f"{_lines_text(each.rows)}: wheels of one ratio, {train_text(each.rows[0])}, for {threads}; "
             "true only on lathes of different constants"
         )
-    trains = " and ".join(dict.fromkeys(train_text(row) for row in each.rows))
+    trains = _joined(train_text(row) for row in each.rows)
     return f"{_lines_text(each.rows)}: {each.rows[0].thread} by {trains}, which differ in ratio"
+
+
+def _joined(texts: Iterable[str]) -> str:
+    different = list(dict.fromkeys(texts))
+    more = len(different) - MOST_DIFFERENT
+    return " and ".join(different[:MOST_DIFFERENT]) + (f" and {more} more" if more > 0 else "")
 
 
 def _in_figures_of(asked: Lead, cut: Length) -> str:

@@ -110,7 +110,7 @@ def _places_text(places: Sequence[str]) -> str:
 
 def _trust_text(measured: Measurement, *, is_told: bool) -> str:
     inches = significant_text(measured.give_or_take.inches, 3)
-    text = f"± {micrometres_text(measured.give_or_take)} (± {inches} in) over the measured length"
+    text = f"give or take {micrometres_text(measured.give_or_take)} ({inches} in) over the measured length"
     if is_told:
         return f"{text}, as told"
     if measured.give_or_take == CLOSEST_SETTING:
@@ -171,7 +171,7 @@ def _over_text(what: str, best: Match, count: int | None) -> str:
 
 def _print_threads(major: Measurement, threads: Threads) -> None:
     both, diameter_alone = threads
-    size = f"{length_text(major.length)} ± {micrometres_text(major.give_or_take)}"
+    size = f"{length_text(major.length)} give or take {micrometres_text(major.give_or_take)}"
     if both:
         more = len(both) - MOST_THREADS
         lines = [_thread_line(thread, major) for thread in both[:MOST_THREADS]]

@@ -102,7 +102,14 @@ def test_a_chart_that_is_not_there_is_status_3() -> None:
 
 @pytest.mark.parametrize(
     "words",
-    [("--against", "20 tpi"), ("--lever", "A"), ("--worm-ratio", "40"), ("--within", "5 %"), ("--within", "5")],
+    [
+        ("--against", "20 tpi"),
+        ("--lever", "A"),
+        ("--worm-ratio", "40"),
+        ("--within", "5 %"),
+        ("--within", "5"),
+        ("--length", "1 in"),
+    ],
 )
 def test_options_that_do_not_belong_to_a_chart_are_refused(chart: str, words: tuple[str, ...]) -> None:
     outcome = halfnut("audit", chart, *words)
