@@ -21,6 +21,7 @@ COMMANDS = {
     "reach": "cli.commands.reach",
     "divide": "cli.commands.divide",
     "audit": "cli.commands.audit",
+    "identify": "cli.commands.identify",
     "lathe": "cli.commands.lathe",
     "head": "cli.commands.head",
 }

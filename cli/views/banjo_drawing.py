@@ -102,8 +102,7 @@ class _Sheet:
         wide, high = right + _LABELS - left, bottom - top + _LINE * (len(foot) + 3)
         title = f"Change wheels {set_up_text(self._answer.train, self._answer.idlers)} on the banjo"
         parts = [
-            f'<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="{left:.2f} {top:.2f} {wide:.2f} {high:.2f}" '
-            f'width="{wide:.2f}mm" height="{high:.2f}mm" font-family="sans-serif" font-size="{_TEXT}">',
+            _opening(f"{left:.2f} {top:.2f} {wide:.2f} {high:.2f}", wide, high),
             f"<title>{escape(title)}</title>",
             f"<desc>{escape(' '.join([*head, *foot]))}</desc>",
             f'<rect x="{left:.2f}" y="{top:.2f}" width="{wide:.2f}" height="{high:.2f}" fill="white"/>',
@@ -224,6 +223,12 @@ class _Sheet:
             yield _circle(x_rim, y_rim, 0.8, 'fill="black"')
             yield _words(wheel.words, right + 1.5, y + 1.6)
             y += 1.5 * _LINE
+
+
+def _opening(view_box: str, wide: float, high: float) -> str:
+    """Open the file: as large on paper as it is at the lathe."""
+    size = f'width="{wide:.2f}mm" height="{high:.2f}mm" font-family="sans-serif" font-size="{_TEXT}"'
+    return f'<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="{view_box}" {size}>'
 
 
 def _points(chain: Chain, lathe: Lathe, layout: Layout | None) -> list[Point]:

@@ -35,3 +35,12 @@ def dividing_cautions() -> tuple[str, ...]:
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
     )
+
+
+def chart_cautions() -> tuple[str, ...]:
+    """List the cautions of a threading chart whose rows were checked."""
+    return (
+        "A row that cuts its thread on paper may still not go on, or run the wrong way: audit its train by itself.",
+        "Isolate the machine before hands go near the wheels; refit the guard before power.",
+        "Scratch a trial pass and measure before cutting. " + DEFER,
+    )

@@ -49,7 +49,7 @@ def broken_rules(train: Train, lathe: Lathe) -> tuple[str, ...]:
         if only is not None and only != number:
             faults.append(f"wheels of {lathe.wheel_classes[pair.wheel_class].size} go only in pair {only}")
     lacking = [_lacking(train, lathe, sleeves) for sleeves in _sleeves_used(train, lathe)]
-    faults.extend(min(lacking, key=len))
+    faults.extend(min(lacking, key=lambda each: len(each)))
     return tuple(faults)
 
 
