@@ -10,11 +10,15 @@ import click
 
 from cli.shop_options import (
     chosen_lathe,
+    draw_option,
+    draw_set_up,
+    force_option,
     json_option,
     lathe_option,
     named_head,
     read_engaged,
     read_within,
+    refuse_overwriting,
     remark_assumed,
 )
 from solver.quantities.written_lengths import read_ratio
@@ -58,6 +62,8 @@ LARGEST_WITHIN = Fraction(1, 50)
     metavar="ERROR",
     help=f"Largest error of a chart row that counts as agreeing: '200 ppm', '0.1 %'. [default: {USUAL_WITHIN}]",
 )
+@draw_option
+@force_option
 @json_option
 def command(
     *,
@@ -69,11 +75,14 @@ def command(
     head_word: str | None,
     ratio_text: str | None,
     within_text: str | None,
+    draw_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Work a setting forwards: the lead a train cuts, the count an index move divides, or every row of a chart.
 
-    A train is driver-driven-driver-driven from the spindle side; an index move is spaces on a circle.
+    A train is driver-driven-driver-driven from the spindle side, idlers in brackets: 50-(100)-127. An index move
+    is spaces on a circle.
 
     A chart is a CSV file, named by its path (audit chart.csv), whose first line names its columns: thread,train
     or thread,stud,screw; tpi or mm may stand for thread, and lever, idler and note may follow. With a lathe
@@ -88,7 +97,13 @@ def command(
     if len(setting) == 1 and _is_file(setting[0]):
         _refuse_foreign(
             "a chart",
-            {"--lever": lever, "--against": against_text, "--head": head_word, "--worm-ratio": ratio_text},
+            {
+                "--lever": lever,
+                "--against": against_text,
+                "--head": head_word,
+                "--worm-ratio": ratio_text,
+                "--draw": draw_to,
+            },
         )
         return _audit_chart(setting[0], lathe_word, within_text or USUAL_WITHIN, length_text, as_json=as_json)
     text = " ".join(setting)
@@ -98,13 +113,20 @@ def command(
     is_move = "on" in words or "turn" in words or "turns" in words
     _refuse_foreign(
         "an index move" if is_move else "a train",
-        {"--lathe": lathe_word, "--lever": lever, "--length": length_text, "--within": within_text}
+        {
+            "--lathe": lathe_word,
+            "--lever": lever,
+            "--length": length_text,
+            "--within": within_text,
+            "--draw": draw_to,
+        }
         if is_move
         else {"--head": head_word, "--worm-ratio": ratio_text, "--within": within_text},
     )
     if is_move:
         return _audit_move(text, head_word, ratio_text, against_text, as_json=as_json)
-    return _audit_train(text, lathe_word, lever, against_text, length_text or "1 in", as_json=as_json)
+    length_text = length_text or "1 in"
+    return _audit_train(text, lathe_word, lever, against_text, length_text, draw_to, force=force, as_json=as_json)
 
 
 def _refuse_foreign(setting: str, options: dict[str, str | None]) -> None:
@@ -155,24 +177,30 @@ def _audit_train(
     lever: str | None,
     against_text: str | None,
     length_text: str,
+    draw_to: str | None,
     *,
+    force: bool,
     as_json: bool,
 ) -> int:
     from cli.views import audit_screen
     from gearsets.designations import read_thread_or_pitch
     from solver.trains.train_audit import audit_train
-    from solver.trains.written_trains import read_train
+    from solver.trains.written_trains import read_set_up
 
     lathe, assumed = chosen_lathe(lathe_word)
-    train = read_train(text, lathe.wheel_classes)
+    train, idlers = read_set_up(text, lathe.wheel_classes)
+    if draw_to:
+        refuse_overwriting(draw_to, force=force)
     wanted = read_thread_or_pitch(against_text)[0] if against_text else None
     engaged = read_engaged(length_text)
     try:
-        audit = audit_train(train, lathe, lever, wanted.lead if wanted else None)
+        audit = audit_train(train, lathe, lever, wanted.lead if wanted else None, idlers)
     except ImpossibleSettingError as refusal:
         # Its only refusal is a lever that is missing or not on the lathe: a slip in the request.
         raise click.UsageError(f"{refusal} Name it with --lever." if lever is None else str(refusal)) from refusal
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    if draw_to:
+        draw_set_up(audit.answer, lathe, draw_to)
     if as_json:
         click.echo(audit_screen.train_audit_json(audit, lathe, wanted))
     else:

@@ -10,6 +10,7 @@ from cli.fit_option import fit_option, read_fit
 from cli.shop_options import (
     chosen_lathe,
     draw_option,
+    draw_set_up,
     force_option,
     hand_option,
     json_option,
@@ -123,7 +124,11 @@ def command(
             err=True,
         )
     if draw_to:
-        _draw(report, lathe, draw_to)
+        first = next(iter(report.answers), report.nearest)
+        if first is None:
+            click.echo("Nothing is drawn: no train can be made of these wheels.", err=True)
+        else:
+            draw_set_up(first, lathe, draw_to)
     if as_json:
         click.echo(_json(asked, lathe, report, thread, engaged, tolerance))
     else:
@@ -131,19 +136,6 @@ def command(
 
         show_trains(asked, thread, lathe, report, engaged, tolerance=tolerance, placings=placings)
     return 0 if report.answers else _refused(report, within_text)
-
-
-def _draw(report: TrainReport, lathe: Lathe, draw_to: str) -> None:
-    """Draw the first answer, or the nearest when there is none."""
-    from cli.views.banjo_drawing import banjo_svg
-    from cli.whole_files import write_whole
-
-    first = next(iter(report.answers), report.nearest)
-    if first is None:
-        click.echo("Nothing is drawn: no train can be made of these wheels.", err=True)
-        return
-    write_whole(draw_to, banjo_svg(first, lathe))
-    click.echo(f"Drawn: {draw_to}", err=True)
 
 
 def _with_starts(asked: Pitch, starts: int) -> Pitch:

@@ -129,7 +129,7 @@ class _Sheet:
         yield "does not go on" if verdict is Verdict.DOES_NOT_FIT else f"goes on: {verdict.value}"
 
     def _foot_lines(self, wide: float) -> Iterator[str]:
-        room = int(wide / (_TEXT * 0.52))
+        room = int((wide - 8) / (_TEXT * 0.6))
         for reason in self._answer.mounting.reasons:
             yield from wrap(f"× {reason}", room)
         if self._layout is None:

@@ -68,6 +68,8 @@ def show_trains(
     out.print()
     out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
     out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread), tolerance)))
+    if lathe.measured or report.question.lead != asked.lead:
+        _print_correction(out, asked, lathe, report)
     if report.question.mounted is not None:
         _print_changes(out, first, report)
     if asked.starts > 1:
@@ -88,7 +90,7 @@ def show_trains(
             ),
         )
     print_list(out, "Early check, before metal is cut", early_check(first, asked))
-    print_list(out, "Cautions", train_cautions(first, reversing=report.question.hand is Hand.LEFT))
+    print_list(out, "Cautions", train_cautions(first, lathe, reversing=report.question.hand is Hand.LEFT))
 
 
 def _asked_rows(asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report: TrainReport) -> list[tuple[str, str]]:
@@ -228,6 +230,22 @@ def _print_answers(out: Console, report: TrainReport) -> None:
     proved = "; no train of any number of pairs is exact" if is_pi_lead(report.question.lead) else ""
     out.print(f"Best of each number of pairs, then others (+ long, - short{proved})", style="bold")
     print_answers(out, table)
+
+
+def _print_correction(out: Console, asked: Pitch, lathe: Lathe, report: TrainReport) -> None:
+    """Name the wheels of the box that come nearest to making up for the leadscrew, and for what is allowed."""
+    from solver.trains.near_unity import near_unity
+
+    allowed = lead_bounds_mm(report.question.lead)[0] / lead_bounds_mm(asked.lead)[0]
+    correction = allowed / (1 + lathe.measured) - 1
+    found = near_unity(lathe, correction)
+    wanted = f"{signed(correction * 1_000_000)} ppm beside the nominal lead"
+    if found is None:
+        text = f"{wanted} is wanted; no two pairs of the box come nearer to it than leaving it out."
+    else:
+        left = f"{signed(found.left_over * 1_000_000)} ppm over" if found.left_over else "nothing over"
+        text = f"{wanted} is wanted; of the box alone {found.train} comes nearest, {left}."
+    print_list(out, "Pairs of nearly one to one", [text, "The trains shown have it worked in already."])
 
 
 def _print_changes(out: Console, first: TrainAnswer, report: TrainReport) -> None:
