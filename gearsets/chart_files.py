@@ -110,7 +110,7 @@ def load_chart_text(text: str, where: str = "the chart", classes: Sequence[Wheel
     Traceback (most recent call last):
     gearsets.file_faults.FileFaultsError: 2 faults in the chart:
       line 2: thread '20': a bare number could be millimetres, inches or threads per inch; Write 20mm, 20in or 20tpi.
-      line 3: train '40': 1 wheels do not make pairs of driver and driven (idlers are left out, 12 at most); ...
+      line 3: train '40': 1 wheels do not make pairs of driver and driven (idlers in brackets, 12 at most); ...
     """
     lines = [
         (number, line)
@@ -200,7 +200,7 @@ def _cells(reading: _Reading, line: int, text: str) -> list[str] | None:
     try:
         cells = next(csv.reader([text], delimiter=reading.delimiter, strict=True, skipinitialspace=True))
     except csv.Error as fault:
-        reading.note(line, f"cannot be taken apart ({fault})", "close every quotation mark on its own line")
+        reading.note(line, f"cannot be taken apart ({shown(str(fault))})", "close every quotation mark on its own line")
         return None
     return [cell.strip() for cell in cells]
 

@@ -98,7 +98,7 @@ def command(
     Example:
       halfnut train 1.25mm --lathe inch-8
       halfnut train "module 0.5" --within "100 ppm" --length "20 mm"
-      halfnut train 1.5mm --mounted 20/40 50/127 --draw train.svg
+      halfnut train 1.5mm --mounted 20/40 50/127
       halfnut train "Tr 16x4, 2 starts" --lathe metric-3
     """
     asked, thread = read_thread_or_pitch(pitch)

@@ -345,15 +345,19 @@ def test_a_circle_on_none_of_the_plates_is_remarked_on() -> None:
 
 
 def test_without_a_reverse_the_hand_row_says_what_is_assumed() -> None:
-    assert "(a right-hand leadscrew is assumed)" in halfnut("train", "1mm", "--lathe", "metric-2").stdout
-    assert "is assumed" not in halfnut("train", "1mm", "--lathe", "metric-3").stdout
+    words = "right-hand leadscrew, stud gear turning"
+    assert words in " ".join(halfnut("train", "1mm", "--lathe", "metric-2").stdout.split())
+    assert words not in " ".join(halfnut("train", "1mm", "--lathe", "metric-3").stdout.split())
 
 
-def test_keyed_pairs_are_remarked_on_because_the_search_does_not_use_them(tmp_path) -> None:
+def test_wheels_on_one_sleeve_are_used_together_and_said_to_be_one(tmp_path) -> None:
     path = tmp_path / "keyed.toml"
-    path.write_text(f"{BENCH_LATHE}keyed_pairs = [[60, 63]]\n", encoding="utf-8")
-    for command in ("train", "reach"):
-        assert "60+63" in halfnut(command, "1mm", "--lathe", str(path)).stderr
+    path.write_text(f"{BENCH_LATHE}keyed_pairs = [[61, 67]]\n", encoding="utf-8")
+    # 20 over 61 and 67 over 40, or any other two of the box, cut what no loose wheels do.
+    wanted = f"{Fraction(127, 40) * Fraction(20 * 67, 61 * 40)} mm"
+    outcome = halfnut("train", wanted, "--lathe", str(path), "--within", "0 ppm")
+    assert outcome.returncode == 0, outcome
+    assert "one sleeve with 67 T" in outcome.stdout
 
 
 def test_each_thread_not_reached_is_told_the_one_wheel_that_comes_closest() -> None:

@@ -137,7 +137,7 @@ def test_new_never_overwrites_without_a_yes(tmp_path: Path) -> None:
 
 def test_new_writes_a_lathe_that_check_accepts_and_train_uses(tmp_path: Path) -> None:
     path = tmp_path / "mine.toml"
-    told = "Mine\nnonsense\n8 tpi\n20 tpi, 40, 100\ny\nmodule 1\n20 to 60 by 5, 127, 20 x2\n2\n20 mm\n127\n"
+    told = "Mine\nnonsense\n8 tpi\n20 tpi, 40, 100\ny\nmodule 1\n20 to 60 by 5, 127, 20 x2\n2\n20 mm\n127\n\n\n"
     outcome = halfnut("lathe", "new", str(path), told=told)
     assert outcome.returncode == 0, outcome
     assert halfnut("lathe", "check", str(path)).returncode == 0
@@ -233,7 +233,7 @@ def test_new_takes_the_circles_of_a_plate_as_a_run(tmp_path: Path) -> None:
 )
 def test_new_asks_again_when_a_plate_row_gives_an_odd_stud(tmp_path: Path, told: str, stud_turns: str) -> None:
     path = tmp_path / "mine.toml"
-    outcome = halfnut("lathe", "new", str(path), told=f"Mine\n8 tpi\n{told}y\nmodule 1\n20, 40\n\n\n\n")
+    outcome = halfnut("lathe", "new", str(path), told=f"Mine\n8 tpi\n{told}y\nmodule 1\n20, 40\n\n\n\n\n\n")
     assert outcome.returncode == 0, outcome
     assert "gearbox or a compound pair" in outcome.stderr
     assert f'stud_turns = "{stud_turns}"' in path.read_text(encoding="utf-8")

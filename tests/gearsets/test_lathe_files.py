@@ -266,3 +266,48 @@ def test_a_slip_in_a_head_file_is_a_fault_in_its_place(text, place, problem):
 
 def test_a_rotary_table_with_nothing_but_a_dial_loads():
     assert load_head_text(HEAD, "mine.toml") == Head("head", Fraction(40), ())
+
+
+def test_a_banjo_with_two_slots_and_a_measured_left_hand_screw_is_read_and_written_back():
+    lathe = load_lathe_text(
+        "\n".join(
+            [
+                'name = "two slots"',
+                "[leadscrew]",
+                'lead = "3 mm"',
+                'measured = "-0.02 mm in 300 mm"',
+                'hand = "left"',
+                "[wheels]",
+                'size = "module 1"',
+                "teeth = { 20 = 1, 30 = 1 }",
+                "[banjo]",
+                'slot = ["30 mm", "90 mm"]',
+                'second_slot = ["40 mm", "120 mm"]',
+                'second_slot_at = "-25 deg"',
+                "planes = 2",
+            ]
+        ),
+        "mine.toml",
+    )
+    assert lathe.measured == Fraction(-1, 15_000)
+    assert lathe.has_left_hand_screw
+    assert lathe.banjo is not None
+    assert (lathe.banjo.planes, lathe.banjo.second_slot_at) == (2, Angle.of_degrees(-25))
+    assert load_lathe_text(lathe_toml(lathe), "copy.toml") == lathe
+
+
+@pytest.mark.parametrize(
+    ("line", "where"),
+    [
+        ('[leadscrew]\nmeasured = "0.03 mm"', "leadscrew.measured"),
+        ('[leadscrew]\nhand = "both"', "leadscrew.hand"),
+        ('[banjo]\nslot = ["30 mm", "90 mm"]\nsecond_slot = ["40 mm", "120 mm"]', "banjo.second_slot"),
+        ('[banjo]\nsecond_slot = ["40 mm", "120 mm"]\nsecond_slot_at = "25 deg"', "banjo.second_slot"),
+        ('[banjo]\nsecond_slot_at = "25 deg"', "banjo.second_slot"),
+        ("[banjo]\nplanes = 0", "banjo.planes"),
+    ],
+)
+def test_a_fault_of_the_new_keys_is_named_in_its_place(line, where):
+    with pytest.raises(FileFaultsError) as caught:
+        load_lathe_text(line, "mine.toml")
+    assert f"{where} " in str(caught.value) or f"{where}:" in str(caught.value)
