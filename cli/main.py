@@ -19,6 +19,8 @@ COMMANDS = {
     "train": "cli.commands.train",
     "reach": "cli.commands.reach",
     "divide": "cli.commands.divide",
+    "worm": "cli.commands.worm",
+    "instrument": "cli.commands.instrument",
     "audit": "cli.commands.audit",
     "lathe": "cli.commands.lathe",
     "head": "cli.commands.head",

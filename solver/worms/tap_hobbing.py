@@ -236,12 +236,12 @@ def hob_with_tap(tap: Tap, teeth: int, *, may_undercut: bool = False) -> TapWhee
         raise ImpossibleSettingError(
             f"a pitch of {figure_text(round(tap.pitch.mm, 4))} mm is too coarse for a tap of that diameter: "
             "no core is left",
-            help_text="Check --tap-diameter, which is over the threads.",
+            help_text="Check the tap's diameter, which is over the threads.",
         )
     if teeth < wheel.least_teeth and not may_undercut:
         raise ImpossibleSettingError(
             f"a wheel of {teeth} teeth is undercut by a {tap.form.name} tap; {wheel.least_teeth} teeth are the fewest "
             "cut clean",
-            help_text="More teeth would mend it.",
+            help_text="More teeth would mend it; or ask for the undercut wheel all the same.",
         )
     return wheel

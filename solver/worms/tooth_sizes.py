@@ -113,7 +113,8 @@ class ToothSize:
         if quotient >= 1:
             least = figure_text(self.figure.mm * starts)
             raise ImpossibleSettingError(
-                f"{starts} starts of {self} do not go round a worm of {figure_text(worm_diameter.mm)} mm",
+                f"{self} in {starts} start{'s' if starts > 1 else ''} does not go round a worm of "
+                f"{figure_text(worm_diameter.mm)} mm",
                 help_text=f"The pitch diameter must be above {least} mm; several times that is usual.",
             )
         return quotient / square_root(1 - quotient * quotient)

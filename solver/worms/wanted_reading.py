@@ -19,6 +19,8 @@ USUAL_TEETH = (20, 24, 25, 30, 32, 36, 40, 48, 50, 60, 64, 72, 80, 90, 96, 100, 
 #: Finest and coarsest screw proposed.
 FINEST = Length.of_mm("0.2")
 COARSEST = Length.of_mm("6.5")
+#: Pairs of the trains tried for a proposal.
+MOST_PAIRS = 2
 #: Most marks or teeth believed of a dial or wheel.
 MOST_COUNTED = 2000
 
@@ -122,7 +124,7 @@ def _checked(word: str, count: int) -> int:
     return count
 
 
-def screws_for_mark(reading: Length, lathe: Lathe, *, starts: int = 1, marks: int | None = None) -> list[ScrewChoice]:
+def screws_for_mark(reading: Length, lathe: Lathe, marks: int | None = None) -> list[ScrewChoice]:
     """List the screws that give a wanted reading of one dial mark, those this lathe cuts exactly first.
 
     Parameters
@@ -131,8 +133,6 @@ def screws_for_mark(reading: Length, lathe: Lathe, *, starts: int = 1, marks: in
         Wanted travel for one mark.
     lathe : Lathe
         On which the screw is cut.
-    starts : int, optional
-        Of the screw.
     marks : int, optional
         Of the dial; the usual dials are tried when left out.
 
@@ -155,12 +155,11 @@ def screws_for_mark(reading: Length, lathe: Lathe, *, starts: int = 1, marks: in
     [(100, '1'), (200, '2')]
     """
     tried = (marks,) if marks is not None else USUAL_MARKS
-    return _ranked(
-        ((count, Length(reading.mm * count / starts)) for count in tried), lathe, starts, is_given=bool(marks)
-    )
+    screws = ((number, reading * number) for number in tried)
+    return _ranked(screws, lathe, is_given=marks is not None)
 
 
-def screws_for_turn(reading: Length, lathe: Lathe, *, starts: int = 1, teeth: int | None = None) -> list[ScrewChoice]:
+def screws_for_turn(reading: Length, lathe: Lathe, teeth: int | None = None) -> list[ScrewChoice]:
     """List the screws that give a wanted travel for one turn of the wheel, those this lathe cuts exactly first.
 
     Examples
@@ -172,17 +171,18 @@ def screws_for_turn(reading: Length, lathe: Lathe, *, starts: int = 1, teeth: in
     25
     """
     tried = (teeth,) if teeth is not None else USUAL_TEETH
-    return _ranked(((count, Length(reading.mm / count)) for count in tried), lathe, starts, is_given=bool(teeth))
+    screws = ((number, reading * Fraction(1, number)) for number in tried)
+    return _ranked(screws, lathe, is_given=teeth is not None)
 
 
-def _ranked(screws: Iterator[tuple[int, Length]], lathe: Lathe, starts: int, *, is_given: bool) -> list[ScrewChoice]:
+def _ranked(screws: Iterator[tuple[int, Length]], lathe: Lathe, *, is_given: bool) -> list[ScrewChoice]:
     choices = []
-    for count, pitch in screws:
+    for number, pitch in screws:
         if is_given or FINEST <= pitch <= COARSEST:
-            question = TrainQuestion(pitch * starts, most_pairs=2, wanted=1)
+            question = TrainQuestion(pitch, most_pairs=MOST_PAIRS, wanted=1)
             trains = search_trains(question, lathe).answers
             best = min(trains, key=lambda answer: abs(answer.error.relative), default=None)
-            choices.append(ScrewChoice(count, pitch, best))
+            choices.append(ScrewChoice(number, pitch, best))
     if not choices:
         raise ImpossibleSettingError(
             "no usual dial or wheel gives that reading with a screw of a usual pitch",

@@ -24,6 +24,9 @@ from solver.worms.tooth_sizes import (
     ToothSystem,
 )
 
+#: Flank angles answered; beyond them a tool cuts no tooth that runs.
+LEAST_FLANK = Angle(Fraction(5, 360))
+GREATEST_FLANK = Angle(Fraction(45, 360))
 #: Modules in the worm's pitch diameter where none is given; one of the standard diametric quotients.
 USUAL_QUOTIENT = 18
 
@@ -197,6 +200,20 @@ class Worm:
         return arc_tangent(tangent(self.flank) * self.module / self.addendum)
 
     @property
+    def normal_flank(self) -> Angle:
+        """Flank angle square to the thread.
+
+        Examples
+        --------
+        >>> size = ToothSize(ToothSystem.NORMAL_MODULE, Length.of_mm(1))
+        >>> make_worm(size).normal_flank.degrees
+        Fraction(20, 1)
+        """
+        if self.size.system is ToothSystem.NORMAL_MODULE:
+            return self.flank
+        return arc_tangent(tangent(self.flank) / square_root(1 + self.lead_tangent * self.lead_tangent))
+
+    @property
     def chord_at_pitch_line(self) -> Length:
         """Width of the outside circle where it meets the pitch line: all of a wheel's face that can touch.
 
@@ -240,7 +257,8 @@ def make_worm(
     Raises
     ------
     ImpossibleSettingError
-        Too many starts for the diameter, no core left, or a tool that comes to a point before the full depth.
+        A flank out of range, too many starts for the diameter, no core left, or a tool that comes to a point
+        before the full depth.
 
     Examples
     --------
@@ -251,6 +269,11 @@ def make_worm(
         clearance = INCH_CLEARANCE if size.is_inch else MODULE_CLEARANCE
     if flank is None:
         flank = INCH_FLANK if size.is_inch else MODULE_FLANK
+    if not LEAST_FLANK <= flank <= GREATEST_FLANK:
+        raise ImpossibleSettingError(
+            f"a flank of {figure_text(round(flank.degrees, 4))} degrees is no worm's",
+            help_text="It is half the included angle: 14.5, 20 or 30 degrees; 5 to 45 are answered.",
+        )
     if diameter is None:
         diameter = size.axial_module(Fraction(0)) * USUAL_QUOTIENT
     lead_tangent = size.tangent_of_lead_angle(diameter, starts)
