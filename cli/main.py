@@ -21,6 +21,7 @@ COMMANDS = {
     "divide": "cli.commands.divide",
     "worm": "cli.commands.worm",
     "instrument": "cli.commands.instrument",
+    "helix": "cli.commands.helix",
     "audit": "cli.commands.audit",
     "lathe": "cli.commands.lathe",
     "head": "cli.commands.head",
