@@ -200,6 +200,19 @@ class Worm:
         return arc_tangent(tangent(self.flank) * self.module / self.addendum)
 
     @property
+    def normal_pitch_ratio(self) -> Fraction:
+        """Pitch square to the thread over axial pitch: the cosine of the lead angle.
+
+        Examples
+        --------
+        >>> size = ToothSize(ToothSystem.NORMAL_MODULE, Length.of_mm(4))
+        >>> Worm(size, 3, Length.of_mm(20), Fraction(3, 4), Length.of_mm(5), Length.of_mm(4), Fraction(1, 4),
+        ...      Angle.of_degrees(20)).normal_pitch_ratio
+        Fraction(4, 5)
+        """
+        return 1 / square_root(1 + self.lead_tangent * self.lead_tangent)
+
+    @property
     def normal_flank(self) -> Angle:
         """Flank angle square to the thread.
 
@@ -211,7 +224,7 @@ class Worm:
         """
         if self.size.system is ToothSystem.NORMAL_MODULE:
             return self.flank
-        return arc_tangent(tangent(self.flank) / square_root(1 + self.lead_tangent * self.lead_tangent))
+        return arc_tangent(tangent(self.flank) * self.normal_pitch_ratio)
 
     @property
     def chord_at_pitch_line(self) -> Length:
