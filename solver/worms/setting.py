@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.pitches import figure_text
 from solver.refusals import ImpossibleSettingError
 
 
@@ -80,9 +80,9 @@ def gap_to_rod(centre_distance: Length, rod: Length, rim: Length) -> Length:
     """
     gap = centre_distance - Length((rod + rim).mm / 2)
     if gap.mm < 0:
-        largest = figure_text(round((centre_distance * 2 - rim).mm, 3))
+        largest = trimmed_decimal_text((centre_distance * 2 - rim).mm, 3)
         raise ImpossibleSettingError(
-            f"a gauge rod of {figure_text(rod.mm)} mm does not pass the blank at this centre distance",
+            f"a gauge rod of {trimmed_decimal_text(rod.mm, 3)} mm does not pass the blank at this centre distance",
             help_text=f"Use a rod of at most {largest} mm.",
         )
     return gap

@@ -12,9 +12,9 @@ from typing import NamedTuple
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import arc_tangent, square_root
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW
-from solver.quantities.pitches import figure_text
 from solver.refusals import ImpossibleSettingError
 from solver.worms.taps import Tap
 from solver.worms.worm_wheel import checked_count, least_teeth
@@ -234,7 +234,7 @@ def hob_with_tap(tap: Tap, teeth: int, *, may_undercut: bool = False) -> TapWhee
     wheel = TapWheel(tap, teeth)
     if wheel.throat_radius is not None and wheel.throat_radius.mm <= 0:
         raise ImpossibleSettingError(
-            f"a pitch of {figure_text(round(tap.pitch.mm, 4))} mm is too coarse for a tap of that diameter: "
+            f"a pitch of {trimmed_decimal_text(tap.pitch.mm, 4)} mm is too coarse for a tap of that diameter: "
             "no core is left",
             help_text="Check the tap's diameter, which is over the threads.",
         )

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import square_root
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import MM_PER_INCH, Length
 from solver.quantities.pi_multiples import PI_LOW, Lead, PiLength
 from solver.quantities.pitches import Pitch, PitchUnit, figure_text
@@ -111,10 +112,10 @@ class ToothSize:
         if self.system is not ToothSystem.NORMAL_MODULE:
             return quotient
         if quotient >= 1:
-            least = figure_text(self.figure.mm * starts)
+            least = trimmed_decimal_text(self.figure.mm * starts, 3)
             raise ImpossibleSettingError(
                 f"{self} in {starts} start{'s' if starts > 1 else ''} does not go round a worm of "
-                f"{figure_text(worm_diameter.mm)} mm",
+                f"{trimmed_decimal_text(worm_diameter.mm, 3)} mm",
                 help_text=f"The pitch diameter must be above {least} mm; several times that is usual.",
             )
         return quotient / square_root(1 - quotient * quotient)

@@ -11,9 +11,9 @@ from fractions import Fraction
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import arc_tangent, square_root, tangent
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW, Lead
-from solver.quantities.pitches import figure_text
 from solver.refusals import ImpossibleSettingError
 from solver.worms.tooth_sizes import (
     INCH_CLEARANCE,
@@ -284,7 +284,7 @@ def make_worm(
         flank = INCH_FLANK if size.is_inch else MODULE_FLANK
     if not LEAST_FLANK <= flank <= GREATEST_FLANK:
         raise ImpossibleSettingError(
-            f"a flank of {figure_text(round(flank.degrees, 4))} degrees is no worm's",
+            f"a flank of {trimmed_decimal_text(flank.degrees, 4)} degrees is no worm's",
             help_text="It is half the included angle: 14.5, 20 or 30 degrees; 5 to 45 are answered.",
         )
     if diameter is None:
@@ -294,14 +294,14 @@ def make_worm(
     addendum = size.figure if size.system is ToothSystem.NORMAL_MODULE else module
     worm = Worm(size, starts, diameter, lead_tangent, module, addendum, clearance, flank)
     if worm.root.mm <= 0:
-        least = figure_text(round((worm.diameter - worm.root).mm, 4))
+        least = trimmed_decimal_text((worm.diameter - worm.root).mm, 4)
         raise ImpossibleSettingError(
-            f"a worm of {figure_text(round(diameter.mm, 4))} mm pitch diameter has no core left under {size}",
+            f"a worm of {trimmed_decimal_text(diameter.mm, 4)} mm pitch diameter has no core left under {size}",
             help_text=f"The pitch diameter must be above {least} mm; 7 to 25 modules are usual.",
         )
     if worm.tool_flat.mm <= 0:
         raise ImpossibleSettingError(
-            f"a tool of {figure_text(flank.degrees * 2)} degrees included comes to a point before the full depth",
+            f"a tool of {trimmed_decimal_text(flank.degrees * 2, 3)} degrees included comes to a point too soon",
             help_text="Give a smaller flank angle, half the included angle; 14.5 to 30 degrees are usual.",
         )
     return worm

@@ -8,8 +8,8 @@ from math import ceil
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import tangent
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.pitches import figure_text
 from solver.refusals import ImpossibleSettingError
 from solver.worms.worm import Worm
 
@@ -224,9 +224,9 @@ def make_wheel(
         wheel = WormWheel(worm, teeth, (centre_distance - middle) / worm.addendum)
         if not LEAST_SHIFT <= wheel.shift <= GREATEST_SHIFT:
             raise ImpossibleSettingError(
-                f"a centre distance of {figure_text(centre_distance.mm)} mm would shift the wheel by "
-                f"{figure_text(round(wheel.shift, 2))} addenda",
-                help_text=f"Unshifted it is {figure_text(round(middle.mm, 3))} mm; a shift of {LEAST_SHIFT} to "
+                f"a centre distance of {trimmed_decimal_text(centre_distance.mm, 3)} mm would shift the wheel by "
+                f"{trimmed_decimal_text(wheel.shift, 2)} addenda",
+                help_text=f"Unshifted it is {trimmed_decimal_text(middle.mm, 3)} mm; a shift of {LEAST_SHIFT} to "
                 f"{GREATEST_SHIFT} is answered, half an addendum either way is usual.",
             )
     if teeth < wheel.least_teeth and not may_undercut:
@@ -240,9 +240,9 @@ def _undercut(wheel: WormWheel) -> ImpossibleSettingError:
     needed = 1 - wheel.teeth * _sine_squared(worm.axial_flank) * worm.module / (2 * worm.addendum)
     middle = WormWheel(worm, wheel.teeth, needed).centre_distance
     # Rounded up, so that the figure given is enough.
-    enough = figure_text(Fraction(ceil(middle.mm * 1000), 1000))
+    enough = trimmed_decimal_text(Fraction(ceil(middle.mm * 1000), 1000), 3)
     return ImpossibleSettingError(
-        f"a wheel of {wheel.teeth} teeth is undercut by a flank of {figure_text(round(worm.flank.degrees, 2))} "
+        f"a wheel of {wheel.teeth} teeth is undercut by a flank of {trimmed_decimal_text(worm.flank.degrees, 2)} "
         f"degrees; {wheel.least_teeth} teeth are the fewest cut clean",
         help_text=f"More teeth, a greater pressure angle, or a centre distance of {enough} mm (the wheel shifted "
         "out) would mend it; or ask for the undercut wheel all the same.",
