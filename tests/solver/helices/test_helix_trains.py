@@ -35,6 +35,8 @@ from solver.refusals import ImpossibleSettingError
 from solver.trains.hand import Hand
 from solver.trains.wheels import Pair, Train
 
+several = settings(max_examples=50, derandomize=True, database=None, deadline=None)
+
 TEETH = (24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100)
 
 
@@ -55,7 +57,7 @@ def work_turns(train: Train, mill: Mill, drive: Drive, screw_turns: Fraction) ->
     return turns / mill.worm_ratio if drive is Drive.WORM else turns
 
 
-@settings(max_examples=60, deadline=None)
+@several
 @given(mills(), st.integers(5, 3000), st.sampled_from(Drive))
 def test_every_train_carried_out_on_a_model_of_the_mill_cuts_the_lead_it_says(mill: Mill, tenths: int, drive: Drive):
     lead = Length(Fraction(tenths, 10) * (mill.worm_ratio / 40 if drive is Drive.WORM else Fraction(1, 20)))
@@ -98,7 +100,7 @@ def has_the_hand(train: Train, mill: Mill, hand: Hand) -> bool:
     return sum(count for _, count in mill.stock) > 2 * meshes
 
 
-@settings(max_examples=40, deadline=None)
+@several
 @given(mills(), st.integers(200, 9000), st.sampled_from(Hand))
 def test_the_first_answer_is_as_near_as_any_train_tried_in_turn(mill: Mill, tenths: int, hand: Hand):
     lead = Length(Fraction(tenths, 10))
@@ -112,6 +114,7 @@ def test_the_first_answer_is_as_near_as_any_train_tried_in_turn(mill: Mill, tent
         assert min(found, default=None) == min(near, default=None)
 
 
+@several
 @given(st.permutations(TEETH))
 def test_placings_keep_the_lead_and_faults_are_those_of_the_rule(teeth: list[int]):
     train = Train((Pair(teeth[0], teeth[1]), Pair(teeth[2], teeth[3])))
@@ -126,6 +129,7 @@ def test_placings_keep_the_lead_and_faults_are_those_of_the_rule(teeth: list[int
     assert turned_round(train).ratio * train.ratio == 1
 
 
+@several
 @given(st.integers(2, 400), st.integers(10, 790), st.integers(12, 120))
 def test_lead_angle_and_diameter_agree_with_floats_and_with_one_another(tenths: int, angle_tenths: int, teeth: int):
     module, angle = Length(Fraction(tenths, 100)), Angle.of_degrees(Fraction(angle_tenths, 10))

@@ -25,10 +25,13 @@ from solver.worms.wanted_reading import (
     teeth_for,
 )
 
+several = settings(max_examples=60, derandomize=True, database=None, deadline=None)
+
 BOX = (WheelClass("module 1", Length.of_mm(1), tuple((teeth, 1) for teeth in (20, 30, 40, 45, 50, 60, 65, 127))),)
 LATHE = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), has_reverse=True, wheel_classes=BOX)
 
 
+@several
 @given(st.integers(1, 600), st.integers(2, 60), st.integers(2, 60), st.integers(1, 4))
 def test_the_readings_are_those_of_a_model_turned_mark_by_mark(hundredths: int, teeth: int, marks: int, starts: int):
     pitch = Fraction(hundredths, 100)
@@ -56,6 +59,7 @@ def test_a_module_screw_reads_in_multiples_of_pi():
     assert instrument.angle_per_mark.arcsec == 120
 
 
+@several
 @given(st.integers(-5000, 5000), st.integers(-5000, 5000))
 def test_a_screw_cut_with_a_false_leadscrew_has_the_lead_of_both(train_ppm: int, screw_ppm: int):
     train, screw = Fraction(train_ppm, 10**6), Fraction(screw_ppm, 10**6)
@@ -74,6 +78,7 @@ def test_127_marks_on_a_ten_tpi_screw_read_two_hundredths_exactly():
     assert (found.number, found.is_exact) == (127, True)
 
 
+@several
 @given(st.integers(1, 2000), st.integers(20, 600))
 def test_no_other_whole_number_of_marks_or_teeth_comes_nearer(hundredths: int, lead_hundredths: int):
     reading, lead = Length(Fraction(hundredths, 1000)), Length(Fraction(lead_hundredths, 100))
@@ -93,7 +98,7 @@ def test_no_other_whole_number_of_marks_or_teeth_comes_nearer(hundredths: int, l
         assert abs(found.number - exact_count) <= Fraction(1, 2)
 
 
-@settings(max_examples=25, deadline=None)
+@several
 @given(st.sampled_from([Fraction(each) for each in ("0.005", "0.01", "0.02", "0.025", "0.0254", "0.0127", "0.05")]))
 def test_every_proposed_screw_gives_the_reading_and_those_cut_exactly_come_first(reading: Fraction):
     choices = screws_for_mark(Length(reading), LATHE)

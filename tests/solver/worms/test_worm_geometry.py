@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.quantities.angles import Angle
@@ -21,6 +21,8 @@ from solver.worms.taps import ACME, FIFTY_FIVE, FORTY_SEVEN_AND_A_HALF, SIXTY, T
 from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import Worm, make_worm
 from solver.worms.worm_wheel import least_teeth, make_wheel
+
+several = settings(max_examples=60, derandomize=True, database=None, deadline=None)
 
 MODULES = [Fraction(each) for each in ("0.3", "0.5", "0.8", "1", "1.25", "2", "3")]
 FLANKS = [Angle.of_degrees(each) for each in ("14.5", "20", "25", "27.5")]
@@ -43,6 +45,7 @@ def worms(draw: st.DrawFn) -> Worm:
     )
 
 
+@several
 @given(worms(), st.integers(40, 300))
 def test_every_size_agrees_with_the_formulas_written_out_in_floats(worm: Worm, teeth: int):
     wheel = make_wheel(worm, teeth)
@@ -72,6 +75,7 @@ def test_every_size_agrees_with_the_formulas_written_out_in_floats(worm: Worm, t
     assert wheel.ratio == Fraction(teeth, z1)
 
 
+@several
 @given(worms(), st.integers(40, 300))
 def test_the_worm_and_the_wheel_mesh_with_the_clearance_at_both_roots(worm: Worm, teeth: int):
     wheel = make_wheel(worm, teeth)
@@ -85,6 +89,7 @@ def test_the_worm_and_the_wheel_mesh_with_the_clearance_at_both_roots(worm: Worm
         assert rim.size > wheel.throat
 
 
+@several
 @given(worms(), st.integers(40, 300), st.integers(-40, 100))
 def test_a_fixed_centre_distance_is_kept_and_both_clearances_with_it(worm: Worm, teeth: int, hundredths: int):
     unshifted = make_wheel(worm, teeth)
@@ -96,6 +101,7 @@ def test_a_fixed_centre_distance_is_kept_and_both_clearances_with_it(worm: Worm,
     assert abs((left - worm.addendum * worm.clearance).mm) < Fraction(1, 10**30)
 
 
+@several
 @given(st.sampled_from(MODULES), st.integers(28, 100), st.integers(1, 4))
 def test_an_axial_worm_asked_for_by_its_normal_module_is_the_same_worm(module: Fraction, quarters: int, starts: int):
     diameter = Length(module * quarters / 4)
@@ -114,6 +120,7 @@ def is_undercut(teeth: int, depth: Fraction, flank: Angle) -> bool:
     return pitch_point_to_tip > pitch_point_to_touch
 
 
+@several
 @given(st.integers(5, 30), st.integers(30, 130))
 def test_the_fewest_teeth_cut_clean_are_those_whose_line_of_action_is_long_enough(degrees: int, hundredths: int):
     depth, flank = Fraction(hundredths, 100), Angle.of_degrees(degrees)
@@ -122,6 +129,7 @@ def test_the_fewest_teeth_cut_clean_are_those_whose_line_of_action_is_long_enoug
     assert fewest == 1 or is_undercut(fewest - 1, depth, flank)
 
 
+@several
 @given(worms(), st.integers(6, 39))
 def test_a_wheel_too_small_is_refused_and_the_centre_distance_offered_mends_it(worm: Worm, teeth: int):
     try:
@@ -137,6 +145,7 @@ def test_a_wheel_too_small_is_refused_and_the_centre_distance_offered_mends_it(w
         assert wheel.least_teeth <= teeth
 
 
+@several
 @given(worms(), st.integers(40, 300))
 def test_a_gash_leaves_a_tenth_and_a_cutter_that_fits_is_wider_than_the_hobs_tip(worm: Worm, teeth: int):
     gash = gash_for_wheel(make_wheel(worm, teeth))
@@ -155,6 +164,7 @@ def tap_wheels(draw: st.DrawFn) -> TapWheel:
     return hob_with_tap(tap, draw(st.integers(40, 360)))
 
 
+@several
 @given(tap_wheels())
 def test_so_many_pitches_go_round_the_pitch_circle_as_teeth_are_wanted(wheel: TapWheel):
     circle, full, two_more = wheel.blanks
@@ -165,6 +175,7 @@ def test_so_many_pitches_go_round_the_pitch_circle_as_teeth_are_wanted(wheel: Ta
     assert wheel.teeth < full.pitches_round < wheel.teeth + 3
 
 
+@several
 @given(tap_wheels(), st.integers(1, 500))
 def test_a_larger_tap_of_the_same_pitch_moves_the_centres_by_half_and_leaves_the_wheel(
     wheel: TapWheel, hundredths: int
@@ -186,6 +197,7 @@ def test_a_larger_tap_of_the_same_pitch_moves_the_centres_by_half_and_leaves_the
     assert gash_for_tap(other).depth == gash_for_tap(wheel).depth
 
 
+@several
 @given(tap_wheels())
 def test_the_gash_of_a_tap_ends_short_of_where_the_crest_of_the_tap_reaches(wheel: TapWheel):
     tap = wheel.tap
@@ -212,6 +224,7 @@ def test_a_form_has_the_depth_of_its_triangle_or_of_its_standard(form):
     assert (float(form.across), float(form.depth)) == pytest.approx(wanted, rel=1e-12)
 
 
+@several
 @given(st.integers(1, 400), st.integers(0, 60), st.integers(1, 99))
 def test_a_worm_holds_exactly_when_driving_it_back_would_take_power(slope: int, degrees: int, friction: int):
     hint = FrictionHint(Fraction(slope, 1000), Angle.of_degrees(degrees), Fraction(friction, 100))
