@@ -6,6 +6,7 @@ Exit status: 0 answer, 1 no such setting, 2 unreadable request, 3 faulty file.
 from __future__ import annotations
 
 import codecs
+import re
 import sys
 from importlib import import_module
 
@@ -62,6 +63,23 @@ def keep_negatives(words: list[str]) -> list[str]:
     return [f" {word}" if word[:1] == "-" and word[1:2] in tuple(".0123456789") else word for word in words]
 
 
+def join_mounted(words: list[str]) -> list[str]:
+    """Join the pairs that follow ``--mounted`` into its one value, so that they need no quotes.
+
+    Examples
+    --------
+    >>> join_mounted(["1mm", "--mounted", "20/40", "50/127", "--pairs", "2"])
+    ['1mm', '--mounted', '20/40 50/127', '--pairs', '2']
+    """
+    if "--mounted" not in words:
+        return words
+    at = words.index("--mounted") + 1
+    end = at
+    while end < len(words) and re.fullmatch(r"\d+/\d+", words[end]):
+        end += 1
+    return words if end <= at else [*words[:at], " ".join(words[at:end]), *words[end:]]
+
+
 class Bench(click.Group):
     """The group of commands, each imported only when it is used: ortools and sympy stay out of the way."""
 
@@ -89,6 +107,8 @@ class Bench(click.Group):
             hint = f" Did you mean {' or '.join(near)}?" if near else f" There are {', '.join(COMMANDS)}."
             raise click.UsageError(f"There is no command {args[0][:40]!r}.{hint}", ctx)
         name, command, rest = super().resolve_command(ctx, args)
+        if name == "train":
+            rest = join_mounted(rest)
         return name, command, rest if name in FILED else keep_negatives(rest)
 
 

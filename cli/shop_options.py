@@ -12,6 +12,7 @@ import click
 from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
+from solver.quantities.written_errors import read_progressive_error
 from solver.quantities.written_lengths import read_length, read_micrometres
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
@@ -75,6 +76,12 @@ hand_option = click.option(
 )
 
 
+draw_option = click.option(
+    "--draw", "draw_to", metavar="FILE.svg", help="Write a drawing to scale into a file that is not there yet."
+)
+force_option = click.option("--force", is_flag=True, help="Let a file that is there be replaced.")
+
+
 def chosen_lathe(word: str | None) -> tuple[Lathe, bool]:
     """Load the lathe asked for, and say whether it was only assumed."""
     from gearsets.lathe_files import find_lathe
@@ -125,15 +132,31 @@ def remark_assumed(kind: str, name: str, *, assumed: bool) -> None:
         )
 
 
-def remark_keyed_pairs(lathe: Lathe) -> None:
-    """Say on stderr that wheels keyed together are listed but not searched."""
-    if lathe.keyed_pairs:
-        joined = ", ".join(f"{first}+{second}" for first, second in lathe.keyed_pairs)
-        click.echo(
-            f"The keyed pairs of this lathe ({joined}) are not used by the search; "
-            "loose wheels are taken from [wheels] teeth only.",
-            err=True,
-        )
+def with_lever(lathe: Lathe, lever: str) -> Lathe:
+    """Leave the gearbox of a lathe in one position."""
+    names = [name for name, _ in lathe.levers]
+    if lever not in names:
+        help_words = f"Positions: {', '.join(names)}." if names else "It has no gearbox; leave --lever out."
+        raise click.UsageError(f"Lever position {lever[:40]!r} is not on this lathe. {help_words}")
+    return lathe.at_lever(lever)
+
+
+def refuse_overwriting(path: str, *, force: bool) -> None:
+    """Refuse to replace a file that is there, before any work is done for it."""
+    if os.path.lexists(path) and not force:
+        raise click.UsageError(f"{path[:200]} is there already. Choose another name, or add --force to replace it.")
+
+
+def read_allowance(text: str) -> Fraction:
+    """Read how much longer or shorter a lead is cut on purpose; a bare number is in ppm, as the option says.
+
+    Examples
+    --------
+    >>> read_allowance("+1500 ppm"), read_allowance("-1500"), read_allowance("0.0005 in in 1 in")
+    (Fraction(3, 2000), Fraction(-3, 2000), Fraction(1, 2000))
+    """
+    bare = text.strip().lstrip("+-−")
+    return read_progressive_error(f"{text} ppm" if bare.replace(".", "", 1).isdecimal() else text)
 
 
 def read_within(text: str, length: Length) -> Fraction:

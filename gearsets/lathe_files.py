@@ -15,16 +15,19 @@ from gearsets.wheel_boxes import read_screw_lead, read_stock, stock_toml
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.written_angles import read_angle
+from solver.quantities.written_errors import read_progressive_error
 from solver.quantities.written_lengths import read_length, read_ratio, read_wheel_module
+from solver.refusals import UnreadableFigureError
 from solver.trains.lathe import Banjo, ChasingDial, Lathe
 from solver.trains.wheels import FEWEST_TEETH, MOST_TEETH, WheelClass
 
 #: Where lathe files stand.
 LATHES = Shelf("lathe", "lathes")
-#: Most studs, dial lines, places in a train and spindle stops believed of a lathe.
+#: Most studs, dial lines, places in a train, planes of wheels and spindle stops believed of a lathe.
 MOST_STUDS = 9
 MOST_LINES = 99
 MOST_PLACES = 9
+MOST_PLANES = 9
 MOST_STOPS = 2000
 _ONE = Length.of_mm(1)
 
@@ -118,7 +121,10 @@ def load_lathe_text(text: str, where: str) -> Lathe:
     """
     root = parse_toml(text, where)
     name = root.text("name", example="Bench lathe, 8 tpi leadscrew")
-    leadscrew_text, lead = _leadscrew(root.table("leadscrew"))
+    screw = root.table("leadscrew")
+    leadscrew_text, lead = _leadscrew(screw)
+    measured_text, measured = _measured(screw)
+    has_left_hand_screw = screw.figure("hand", _read_is_left, example="right", default=False)
     drive = root.table("drive")
     stud_turns = drive.figure("stud_turns", read_ratio, example="1/2", default=Fraction(1))
     has_reverse = drive.flag("reverse")
@@ -135,6 +141,9 @@ def load_lathe_text(text: str, where: str) -> Lathe:
         _levers(root.table("gearbox")) if root.has("gearbox") else (),
         _chasing_dial(root.table("chasing_dial")) if root.has("chasing_dial") else None,
         _stops(root.table("spindle_stops")) if root.has("spindle_stops") else (),
+        measured,
+        measured_text,
+        has_left_hand_screw,
     )
     root.finish()
     return lathe
@@ -144,6 +153,18 @@ def _leadscrew(table: TomlTable) -> tuple[str, Length]:
     lead = table.figure("lead", read_screw_lead, example="8 tpi", default=None, is_required=True)
     # The text is kept for echoing; where it could not be read the fault is noted already.
     return ("", _ONE) if lead is None else (table.text("lead", example="8 tpi"), lead)
+
+
+def _measured(table: TomlTable) -> tuple[str, Fraction]:
+    example = "+0.03 mm in 300 mm"
+    measured = table.figure("measured", read_progressive_error, example=example, default=None)
+    return ("", Fraction(0)) if measured is None else (table.text("measured", example=example), measured)
+
+
+def _read_is_left(text: str) -> bool:
+    if text.strip().lower() not in ("right", "left"):
+        raise UnreadableFigureError(text, 0, "a screw is right or left")
+    return text.strip().lower() == "left"
 
 
 def _wheel_class(table: TomlTable) -> WheelClass:
@@ -170,7 +191,14 @@ def _banjo(table: TomlTable) -> Banjo:
         table.figure("stud_nut", read_length, example="20 mm", default=None),
         table.ranges("mesh_limits", read_length, example=span),
         table.whole("largest_wheel_teeth", FEWEST_TEETH, MOST_TEETH),
+        table.range("second_slot", read_length, example=("40 mm", "120 mm")),
+        table.figure("second_slot_at", _read_swing, example="25 deg", default=None),
+        table.whole("planes", 1, MOST_PLANES),
     )
+    if banjo.second_slot and not banjo.slot:
+        table.fault("second_slot", "stands without a first one", 'write slot = ["30 mm", "135 mm"] for the first')
+    if (banjo.second_slot is None) is not (banjo.second_slot_at is None):
+        table.fault("second_slot", "needs its angle from the first", 'write second_slot and second_slot_at = "25 deg"')
     if banjo.centre_distance == Length.of_mm(0):
         table.fault("centre_distance", "is zero", 'write for example "150 mm"')
     return banjo
@@ -221,6 +249,10 @@ def lathe_toml(lathe: Lathe) -> str:
 def _lines(lathe: Lathe) -> Iterator[str]:
     yield f"name = {toml_string(lathe.name)}"
     yield from ("", "[leadscrew]", f"lead = {toml_string(lathe.leadscrew_text)}")
+    if lathe.measured_text:
+        yield f"measured = {toml_string(lathe.measured_text)}"
+    if lathe.has_left_hand_screw:
+        yield 'hand = "left"'
     yield from ("", "[drive]", f"stud_turns = {toml_string(str(lathe.stud_turns))}")
     yield f"reverse = {str(lathe.has_reverse).lower()}"
     first, *others = lathe.wheel_classes
@@ -254,6 +286,9 @@ def _banjo_lines(banjo: Banjo) -> Iterator[str]:
         yield f"centre_distance = {length_toml(banjo.centre_distance)}"
     if banjo.slot is not None:
         yield f"slot = {list_toml(map(length_toml, banjo.slot))}"
+    if banjo.second_slot is not None and banjo.second_slot_at is not None:
+        yield f"second_slot = {list_toml(map(length_toml, banjo.second_slot))}"
+        yield f"second_slot_at = {angle_toml(banjo.second_slot_at)}"
     if banjo.swing is not None:
         yield f"swing = {list_toml(map(angle_toml, banjo.swing))}"
     if banjo.stud_nut is not None:
@@ -262,3 +297,5 @@ def _banjo_lines(banjo: Banjo) -> Iterator[str]:
         yield f"mesh_limits = {list_toml(list_toml(map(length_toml, pair)) for pair in banjo.mesh_limits)}"
     if banjo.largest_wheel_teeth is not None:
         yield f"largest_wheel_teeth = {banjo.largest_wheel_teeth}"
+    if banjo.planes is not None:
+        yield f"planes = {banjo.planes}"

@@ -1,7 +1,6 @@
 """The obvious slow way: try every wheel in every place, and look at each train by itself.
 
-Nothing here is shared with the search: no products meet in the middle, no codes, no steps of tolerance, and the
-shaft rule is written a second time from its drawing.
+Nothing here is shared with the search: no products meet in the middle, no codes, no steps of tolerance.
 """
 
 from __future__ import annotations
@@ -16,6 +15,7 @@ from solver.quantities.pi_multiples import PI_HIGH, PI_LOW, Lead, PiLength
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.wheels import Pair, Train
+from tests.slow_banjo import can_be_mounted
 
 #: A wheel as (class, teeth).
 Wheel = tuple[int, int]
@@ -92,7 +92,7 @@ def slow_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[SlowMatch]:
         for (_, a), (_, b) in zip(drivers, driven, strict=True):
             top, bottom = top * a, bottom * b
         for lever, lever_ratio in levers:
-            cut = lathe.leadscrew_lead.mm * lathe.stud_turns * lever_ratio * top / bottom
+            cut = lathe.leadscrew_lead.mm * (1 + lathe.measured) * lathe.stud_turns * lever_ratio * top / bottom
             found.append(SlowMatch(abs(cut / wanted - 1), lever, drivers, driven))
     return sorted(found, key=lambda match: match.error)
 
@@ -102,37 +102,12 @@ def best_error(lathe: Lathe, lead: Lead, pairs: int) -> Fraction | None:
     return min((match.error for match in slow_matches(lathe, lead, pairs)), default=None)
 
 
-def can_be_mounted(train: Train, lathe: Lathe, hand: Hand = Hand.RIGHT) -> bool:
-    """Judge one placing by the shaft rule, the studs, and the idler that the hand asks for.
-
-    Only what the lathes of ``tests.strategies`` state is looked at: nut and number of studs.
-    """
-    modules = [lathe.wheel_classes[pair.wheel_class].module.mm for pair in train.pairs]
-    nut = lathe.banjo.stud_nut if lathe.banjo else None
-    for place in range(len(train.pairs) - 1):
-        (a, b), (c, d) = [(pair.driver, pair.driven) for pair in train.pairs[place : place + 2]]
-        this, following = modules[place : place + 2]
-        room_for_c = 15 * following if nut is None else 2 * following + nut.mm
-        room_for_b = 15 * this if nut is None else 2 * this + nut.mm
-        if this * (a + b) <= following * c + room_for_c or following * (c + d) <= this * b + room_for_b:
-            return False
-    idlers = 0
-    if not lathe.has_reverse and (len(train.pairs) % 2 == 0) != (hand is Hand.RIGHT):
-        last = train.pairs[-1].wheel_class
-        left = [teeth for number, teeth in every_wheel(lathe) if number == last]
-        for number, teeth in train.wheels:
-            if number == last:
-                left.remove(teeth)
-        if not left:
-            return False
-        idlers = 1
-    studs = lathe.banjo.studs if lathe.banjo else None
-    return studs is None or len(train.pairs) - 1 + idlers <= studs
-
-
-def mountable(match: SlowMatch, lathe: Lathe, hand: Hand = Hand.RIGHT) -> bool:
-    """Say whether any placing of a match can be mounted."""
-    return any(can_be_mounted(train, lathe, hand) for train in placed(match.drivers, match.driven, lathe))
+def mountable(match: SlowMatch, lathe: Lathe, hand: Hand = Hand.RIGHT) -> bool | None:
+    """Say whether any placing of a match can be mounted; ``None`` when that hangs on less than floats hold."""
+    verdicts = [can_be_mounted(train, lathe, hand) for train in placed(match.drivers, match.driven, lathe)]
+    if any(verdicts):
+        return True
+    return None if None in verdicts else False
 
 
 def best_in_ints(teeth: Sequence[int], ratio: Fraction, pairs: int) -> Fraction:

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
+from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, PiLength
 from solver.quantities.pitches import Pitch, PitchUnit
@@ -24,6 +25,47 @@ BANJOS = (
     Banjo(stud_nut=Length.of_mm(40)),
     Banjo(studs=1, stud_nut=Length.of_mm(5)),
 )
+
+
+@st.composite
+def whole_banjos(draw: st.DrawFn) -> Banjo:
+    """Draw a banjo described in full: centre distance, one slot or two, swing, nut, studs and planes."""
+    whole = st.integers(0, 60)
+    starts = draw(st.integers(20, 50))
+    slot = Length.of_mm(starts), Length.of_mm(starts + 20 + draw(whole) * 2)
+    second = draw(st.sampled_from((False, False, True)))
+    other = draw(st.integers(20, 60))
+    at = Angle.of_degrees(draw(st.integers(10, 60)) * draw(st.sampled_from((-1, 1))))
+    low = draw(st.integers(-90, 30))
+    swing = Angle.of_degrees(low), Angle.of_degrees(low + draw(st.sampled_from((20, 60, 120, 200, 359))))
+    return Banjo(
+        studs=draw(st.sampled_from((None, 1, 2, 2, 3))),
+        centre_distance=Length.of_mm(draw(st.integers(60, 180))),
+        slot=draw(st.sampled_from((slot, slot, slot, None))) if not second else slot,
+        swing=draw(st.sampled_from((swing, swing, None))),
+        stud_nut=draw(st.sampled_from((None, Length.of_mm(5), Length.of_mm("16.3"), Length.of_mm(20)))),
+        largest_wheel_teeth=draw(st.sampled_from((None, None, 100))),
+        second_slot=(Length.of_mm(other), Length.of_mm(other + 20 + draw(whole))) if second else None,
+        second_slot_at=at if second else None,
+        planes=draw(st.sampled_from((None, None, 1, 2))),
+    )
+
+
+@st.composite
+def simple_banjos(draw: st.DrawFn) -> Banjo:
+    """Draw a banjo described by what each mesh allows between centres."""
+    spans = []
+    for _ in range(draw(st.integers(1, 3))):
+        least = draw(st.integers(20, 60))
+        spans.append((Length.of_mm(least), Length.of_mm(least + draw(st.integers(10, 60)))))
+    return Banjo(studs=draw(st.sampled_from((None, 1, 2))), stud_nut=Length.of_mm(6), mesh_limits=tuple(spans))
+
+
+def banjos() -> st.SearchStrategy[Banjo | None]:
+    """Draw any kind of banjo."""
+    return st.one_of(st.sampled_from(BANJOS), whole_banjos(), simple_banjos())
+
+
 LEVERS = (("A", Fraction(1)), ("B", Fraction(3, 4)), ("C", Fraction(2)), ("D", Fraction(1, 2)))
 
 
@@ -54,8 +96,10 @@ def lathes(draw: st.DrawFn, *, most: int = 7, two_classes: bool | None = None) -
         stud_turns=draw(st.sampled_from((Fraction(1), Fraction(1, 2), Fraction(2)))),
         has_reverse=draw(st.booleans()),
         wheel_classes=tuple(classes),
-        banjo=draw(st.sampled_from(BANJOS)),
+        banjo=draw(banjos()),
         levers=tuple(sorted(draw(st.sets(st.sampled_from(LEVERS), max_size=3)))),
+        measured=draw(st.sampled_from((Fraction(0), Fraction(0), Fraction(1, 10_000), Fraction(-3, 20_000)))),
+        has_left_hand_screw=draw(st.sampled_from((False, False, False, True))),
     )
 
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TypeVar
 
 import click
 
+from cli.whole_files import write_whole
 from solver.quantities.figure_reader import FigureReader
 from solver.refusals import RefusalError
 from solver.trains.wheels import FEWEST_TEETH, MOST_TEETH
@@ -126,21 +125,8 @@ def known(names: Iterable[str], find: Callable[[str], Answer]) -> list[tuple[str
     return found
 
 
-def write_whole(path: Path, text: str) -> None:
+def write_asking(path: Path, text: str) -> None:
     """Write a file in full or not at all, asking before anything is replaced."""
-    if path.is_dir():
-        raise click.UsageError(f"{path} is a folder; name a file.")
-    if path.exists() and not click.confirm(f"{path} exists. Write over it?", default=False, err=True):
+    if path.is_file() and not click.confirm(f"{path} exists. Write over it?", default=False, err=True):
         raise click.Abort
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, spare = tempfile.mkstemp(dir=path.parent, suffix=".part")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8") as file:
-                file.write(text)
-            Path(spare).replace(path)
-        except BaseException:
-            Path(spare).unlink(missing_ok=True)
-            raise
-    except OSError as fault:
-        raise click.UsageError(f"{path} cannot be written: {fault.strerror}.") from fault
+    write_whole(path, text)

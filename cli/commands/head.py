@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from cli.commands.asking import ask, ask_optional, known, read_name, read_run, read_wheels, write_whole
+from cli.commands.asking import ask, ask_optional, known, read_name, read_run, read_wheels, write_asking
 from cli.shop_options import json_option
 from gearsets.head_files import FEWEST_HOLES, HEADS, MOST_HOLES, find_head, head_toml, load_head
 from solver.dividing.heads import Head, Plate
@@ -93,7 +93,7 @@ def new(*, path: str | None) -> None:
         if path
         else Path(ask("Where shall the file go", str, usual=str(HEADS.user_folder() / "my-head.toml")))
     )
-    write_whole(target, head_toml(head))
+    write_asking(target, head_toml(head))
     load_head(target)
     click.echo(f"Written and checked: {target}")
     click.echo(f"Use it with: halfnut divide 28 --head {target}")

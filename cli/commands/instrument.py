@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+from dataclasses import replace
 
 import click
 
-from cli.shop_options import chosen_lathe, json_option, lathe_option, read_engaged, read_within, remark_assumed
+from cli.shop_options import chosen_lathe, json_option, lathe_option, read_engaged, remark_assumed
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
+from solver.quantities.written_errors import read_progressive_error
 from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
 from solver.refusals import UnreadableFigureError
@@ -24,8 +25,6 @@ from solver.worms.wanted_reading import (
     teeth_for,
 )
 
-#: A leadscrew is never so far off.
-MOST_SCREW_ERROR = Fraction(1, 100)
 NOTHING_ASKED = "Give the --pitch with --marks or --teeth, or one reading wanted: --per-mark or --per-turn."
 
 
@@ -39,7 +38,8 @@ NOTHING_ASKED = "Give the --pitch with --marks or --teeth, or one reading wanted
 @click.option(
     "--leadscrew-error",
     metavar="ERROR",
-    help="The lathe's own, plus when its screw is too long: '-20 um' over --travel, or '40 ppm'. [default: 0]",
+    help="Measured on the leadscrew, plus when it is too long: '-0.02 mm in 150 mm', '40 ppm'. "
+    "[default: what the lathe file says]",
 )
 @lathe_option
 @json_option
@@ -68,9 +68,10 @@ def command(
     """
     _refuse_idle(pitch, teeth, marks, per_mark, per_turn)
     length = read_engaged(travel)
-    screw_error = _signed_error(leadscrew_error, length) if leadscrew_error is not None else Fraction(0)
     mark_wanted, turn_wanted = _reading(per_mark), _reading(per_turn)
     lathe, assumed = chosen_lathe(lathe_word)
+    if leadscrew_error is not None:
+        lathe = replace(lathe, measured=read_progressive_error(leadscrew_error), measured_text=leadscrew_error.strip())
     if pitch is None:
         wanted = mark_wanted or turn_wanted
         if wanted is None:
@@ -87,7 +88,7 @@ def command(
     remark_assumed("lathe", lathe.name, assumed=assumed)
     from cli.views import instrument_screen
 
-    reading = instrument_screen.Reading(asked, marks, teeth, solved, lathe, report, length, screw_error)
+    reading = instrument_screen.Reading(asked, marks, teeth, solved, lathe, report, length)
     if as_json:
         click.echo(instrument_screen.reading_json(reading))
     else:
@@ -123,16 +124,6 @@ def _reading(text: str | None) -> Length | None:
     if length.mm == 0:
         raise UnreadableFigureError(text, 0, "a reading is above zero")
     return length
-
-
-def _signed_error(text: str, travel: Length) -> Fraction:
-    """Read the leadscrew's own error as a part of its lead; a minus sign says short."""
-    stripped = text.strip()
-    sign = -1 if stripped[:1] in ("-", "\N{MINUS SIGN}") else 1
-    part = read_within(stripped.lstrip("+-\N{MINUS SIGN}"), travel)
-    if part >= MOST_SCREW_ERROR:
-        raise UnreadableFigureError(text, 0, "a leadscrew that is a hundredth of its length off is no leadscrew")
-    return sign * part
 
 
 def _solved(asked: Pitch, mark_wanted: Length | None, turn_wanted: Length | None) -> dict[str, WholeCount]:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from cli.commands.asking import ask, ask_optional, known, read_name, read_wheels, write_whole
+from cli.commands.asking import ask, ask_optional, known, read_name, read_wheels, write_asking
 from cli.shop_options import json_option
 from gearsets.lathe_files import LATHES, find_lathe, lathe_toml, load_lathe
 from solver.quantities.figure_reader import FigureReader
@@ -99,7 +99,7 @@ def new(*, path: str | None) -> None:
     lathe = _ask_lathe()
     default = LATHES.user_folder() / f"{_stem(lathe.name)}.toml"
     target = Path(path) if path else Path(ask("Where shall the file go", str, usual=str(default)))
-    write_whole(target, lathe_toml(lathe))
+    write_asking(target, lathe_toml(lathe))
     load_lathe(target)
     click.echo(f"Written and checked: {target}")
     click.echo(f"Use it with: halfnut train 1.25mm --lathe {target}")
@@ -184,6 +184,15 @@ def _ask_banjo() -> Banjo | None:
     studs = ask_optional("How many studs does the banjo carry", _read_whole)
     nut = ask_optional("Largest nut, washer or boss on a stud, as 20 mm", read_length)
     largest = ask_optional("Largest wheel the guard lets in, in teeth", _wheel)
-    if studs is None and nut is None and largest is None:
+    centres = ask_optional("From the stud-gear axis to the leadscrew axis, as 150 mm", read_length)
+    slot = ask_optional("Where a stud can sit, from the leadscrew axis, as 30 mm to 135 mm", _read_span)
+    if {studs, nut, largest, centres, slot} == {None}:
         return None
-    return Banjo(studs=studs, stud_nut=nut, largest_wheel_teeth=largest)
+    return Banjo(studs=studs, stud_nut=nut, largest_wheel_teeth=largest, centre_distance=centres, slot=slot)
+
+
+def _read_span(text: str) -> tuple[Length, Length]:
+    ends = [read_length(part) for part in text.split(" to ")]
+    if len(ends) != 2 or not ends[0] < ends[1]:
+        raise click.UsageError("A slot is two lengths, the shorter first: 30 mm to 135 mm.")
+    return ends[0], ends[1]

@@ -16,7 +16,6 @@ from cli.shop_options import (
     read_engaged,
     read_within,
     remark_assumed,
-    remark_keyed_pairs,
     within_option,
 )
 from gearsets.designations import read_thread_or_pitch
@@ -81,7 +80,6 @@ def command(
     found = _reach_all(lathe, [lead for _, lead in wanted], within, most_pairs)
     rows = [(name, found[lead]) for name, lead in wanted]
     remark_assumed("lathe", lathe.name, assumed=assumed)
-    remark_keyed_pairs(lathe)
     from cli.views import reach_screen
 
     if as_json:

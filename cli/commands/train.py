@@ -8,24 +8,30 @@ import click
 
 from cli.shop_options import (
     chosen_lathe,
+    draw_option,
+    force_option,
     hand_option,
     json_option,
     lathe_option,
     length_option,
     pairs_option,
+    read_allowance,
     read_engaged,
     read_within,
+    refuse_overwriting,
     remark_assumed,
-    remark_keyed_pairs,
+    with_lever,
     within_option,
 )
 from gearsets.designations import read_thread_or_pitch
 from solver.quantities.pitches import Pitch
 from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
+from solver.trains.written_trains import read_train
 
 if TYPE_CHECKING:
     from gearsets.thread_tables import SeriesThread
+    from solver.trains.lathe import Lathe
 
 
 @click.command("train", short_help="Wheels to mount for a thread, with error, mounting and half-nut.")
@@ -44,6 +50,21 @@ if TYPE_CHECKING:
     show_default=True,
     help="Answers for each number of pairs.",
 )
+@click.option("--lever", metavar="NAME", help="Leave the gearbox in this position.")
+@click.option(
+    "--mounted",
+    "mounted_text",
+    metavar="TRAIN",
+    help="What is on the banjo now, as 20/40 50/127 or 20-40-50-127: trains that keep its wheels come first.",
+)
+@click.option(
+    "--allow",
+    "allow_text",
+    metavar="PPM",
+    help="Cut the lead long (+) or short (-) on purpose: '+1500 ppm', or '0.02 mm in 25 mm'.",
+)
+@draw_option
+@force_option
 @click.option("--placings", is_flag=True, help="Show every distinct placing of the first train and why it fits or not.")
 @json_option
 def command(
@@ -56,6 +77,11 @@ def command(
     hand_word: str,
     starts: int | None,
     wanted: int,
+    lever: str | None,
+    mounted_text: str | None,
+    allow_text: str | None,
+    draw_to: str | None,
+    force: bool,
     placings: bool,
     as_json: bool,
 ) -> int:
@@ -65,13 +91,20 @@ def command(
     Example:
       halfnut train 1.25mm --lathe inch-8
       halfnut train "module 0.5" --within "100 ppm" --length "20 mm"
+      halfnut train 1.5mm --mounted 20/40 50/127 --draw train.svg
     """
     asked, thread = read_thread_or_pitch(pitch)
     if starts is not None:
         asked = _with_starts(asked, starts)
     lathe, assumed = chosen_lathe(lathe_word)
+    if lever is not None:
+        lathe = with_lever(lathe, lever)
     engaged = read_engaged(length_text)
-    question = TrainQuestion(asked.lead, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted)
+    aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
+    mounted = read_train(mounted_text, lathe.wheel_classes) if mounted_text else None
+    if draw_to:
+        refuse_overwriting(draw_to, force=force)
+    question = TrainQuestion(aim, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted, mounted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)
     if report.cut_short:
@@ -81,7 +114,8 @@ def command(
             "no nearer ratio was missed, but a milder train, or one that goes on, may have been.",
             err=True,
         )
-    remark_keyed_pairs(lathe)
+    if draw_to:
+        _draw(report, lathe, draw_to)
     if as_json:
         click.echo(_json(asked, lathe.name, report, thread))
     else:
@@ -89,6 +123,19 @@ def command(
 
         show_trains(asked, thread, lathe, report, engaged, placings=placings)
     return 0 if report.answers else _refused(report, within_text)
+
+
+def _draw(report: TrainReport, lathe: Lathe, draw_to: str) -> None:
+    """Draw the first answer, or the nearest when there is none."""
+    from cli.views.banjo_drawing import banjo_svg
+    from cli.whole_files import write_whole
+
+    first = next(iter(report.answers), report.nearest)
+    if first is None:
+        click.echo("Nothing is drawn: no train can be made of these wheels.", err=True)
+        return
+    write_whole(draw_to, banjo_svg(first, lathe))
+    click.echo(f"Drawn: {draw_to}", err=True)
 
 
 def _with_starts(asked: Pitch, starts: int) -> Pitch:
@@ -122,12 +169,17 @@ def _json(asked: Pitch, lathe_name: str, report: TrainReport, thread: SeriesThre
                 "thread": thread.designation if thread else None,
                 "hand": report.question.hand.value,
                 "within_ppm": f"{report.question.within * 1_000_000}",
+                "aim": answer_json.asked_lead(report.question.lead),
+                "mounted": str(report.question.mounted) if report.question.mounted else None,
             },
             "lathe": lathe_name,
-            "answers": [answer_json.train_answer(answer) for answer in report.answers],
+            "answers": [answer_json.train_answer(answer, report.question.mounted) for answer in report.answers],
             "half_nut": answer_json.half_nut(first) if first else None,
             "cut_short": list(report.cut_short),
             "set_aside": [answer_json.train_answer(answer) for answer in report.set_aside],
+            "least_changed": answer_json.train_answer(report.least_changed, report.question.mounted)
+            if report.least_changed
+            else None,
             "nearest": answer_json.train_answer(report.nearest) if report.nearest else None,
         }
     )

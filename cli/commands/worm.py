@@ -15,7 +15,6 @@ from cli.shop_options import (
     lathe_option,
     read_within,
     remark_assumed,
-    remark_keyed_pairs,
     within_option,
 )
 from cli.views.worm_shop import Setting, WormShop
@@ -102,7 +101,6 @@ def command(
     shop = WormShop(lathe, report, head, divide(head, Fraction(1, teeth)), setting)
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
     remark_assumed("head", head.name, assumed=head_assumed)
-    remark_keyed_pairs(lathe)
     if isinstance(wheel, TapWheel):
         from cli.views import tap_screen
 

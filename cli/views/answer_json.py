@@ -6,13 +6,18 @@ import json
 from typing import Any
 
 from solver.dividing.moves import IndexAnswer
-from solver.quantities.exact_numbers import significant_text
+from solver.quantities.exact_numbers import significant_text, trimmed_decimal_text
 from solver.quantities.pi_multiples import Lead, PiLength
+from solver.trains.changes import changes
+from solver.trains.layout import Layout
 from solver.trains.lead_error import LeadError
-from solver.trains.train_search import TrainAnswer
+from solver.trains.train_answer import TrainAnswer
+from solver.trains.wheels import Train
 
 #: Significant digits of an error that is never exact. [digits]
 PI_DIGITS = 15
+#: Decimal places of places on the banjo: good to the bound of the geometry.
+LAYOUT_PLACES = 9
 
 
 def as_text(answer: dict[str, Any]) -> str:
@@ -39,23 +44,46 @@ def error_ppm(error: LeadError) -> str:
     return f"{error.ppm}" if error.bound == 0 else significant_text(error.ppm, PI_DIGITS)
 
 
-def train_answer(answer: TrainAnswer) -> dict[str, Any]:
-    """Describe one train."""
+def train_answer(answer: TrainAnswer, mounted: Train | None = None) -> dict[str, Any]:
+    """Describe one train; with what is mounted now, also the wheels that change."""
+    changed = None
+    if mounted is not None:
+        changed = [{"place": each.place, "off": each.off, "on": each.on} for each in changes(mounted, answer.train)]
     return {
+        "changes": changed,
         "pairs": [[pair.driver, pair.driven] for pair in answer.train.pairs],
-        "idlers": list(answer.hand.idlers),
+        "idlers": [idler.teeth for idler in answer.idlers],
+        "idler_meshes": [idler.mesh for idler in answer.idlers],
         "gearbox": answer.lever,
         "ratio": f"{answer.ratio}",
         "cut_lead_mm": f"{answer.cut_lead.mm}",
         "error_ppm": error_ppm(answer.error),
+        "nominal_error_ppm": error_ppm(answer.nominal_error),
         "exact": answer.error.is_exact,
         "hand": answer.hand.hand.value,
+        "tool_travels": answer.hand.hand.travel,
         "mounting": {
             "verdict": answer.mounting.verdict.value,
             "reasons": list(answer.mounting.reasons),
             "not_checked": list(answer.mounting.not_checked),
+            "layout": layout(answer.mounting.layout),
         },
         "half_nut": half_nut(answer),
+    }
+
+
+def layout(found: Layout | None) -> dict[str, Any] | None:
+    """Describe where the studs sit: mm and degrees as decimals, stud gear straight above the leadscrew."""
+    if found is None:
+        return None
+    return {
+        "studs": [
+            {"slot": stud.slot, "from_leadscrew_mm": trimmed_decimal_text(stud.from_leadscrew.mm, LAYOUT_PLACES)}
+            for stud in found.studs
+        ],
+        "swing_deg": trimmed_decimal_text(found.swing.degrees, LAYOUT_PLACES),
+        "points_mm": [[trimmed_decimal_text(each, LAYOUT_PLACES) for each in point] for point in found.points],
+        "clearance_mm": trimmed_decimal_text(found.clearance.mm, LAYOUT_PLACES),
     }
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from solver.trains.train_search import TrainAnswer
+from solver.trains.train_answer import TrainAnswer
 
 #: A leadscrew that outruns the spindle loads the wheels.
 STEP_UP = Fraction(1)

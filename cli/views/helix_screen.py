@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cli.views import answer_json
+from cli.views.banjo_sketch import set_up_text
 from cli.views.divide_screen import move_text
 from cli.views.milling_cautions import helix_cautions
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
@@ -24,7 +25,8 @@ from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead
 from solver.quantities.pitches import figure_text
 from solver.refusals import ImpossibleSettingError
-from solver.trains.mounting import USUAL_CLEARANCE_TEETH
+from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH
+from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -66,6 +68,7 @@ def helix_lead_text(lead: Lead) -> str:
 
     Examples
     --------
+    >>> from solver.quantities.pi_multiples import PiLength
     >>> helix_lead_text(Length.of_inches(12)), helix_lead_text(PiLength(Fraction(40)))
     ('304.8 mm (12 in)', '40 π mm ≈ 125.6637 mm (4.94739 in)')
     """
@@ -104,13 +107,17 @@ def show_helix(helix: Helix, *, with_placings: bool) -> None:
     if report.answers:
         _print_answers(out, helix)
     if report.set_aside:
-        lines = (f"{each.train}  {error_words(each.error)}: {'; '.join(each.faults)}" for each in report.set_aside)
-        print_list(out, "Set aside: nearer, but known not to go on", lines)
+        print_list(out, "Set aside: nearer, but known not to go on", map(_aside_text, report.set_aside))
     if with_placings:
-        _print_placings(out, first, helix.mill)
+        _print_placings(out, first, helix.mill, question.hand)
     print_block(out, "TABLE AND CUTTER", table_rows(first, helix))
     print_list(out, "Early check, before metal is cut", early_check(first, helix))
     print_list(out, "Cautions", helix_cautions(is_short=question.drive is Drive.SPINDLE))
+
+
+def _aside_text(train: HelixTrain) -> str:
+    set_up = set_up_text(train.train, train.idlers)
+    return f"{set_up}  {error_words(train.error)}: {'; '.join(train.faults)}"
 
 
 def _angle_rows(helix: Helix) -> list[tuple[str, str]]:
@@ -125,14 +132,16 @@ def train_rows(train: HelixTrain, helix: Helix) -> list[tuple[str, str]]:
     pairs = train.train.pairs
     end = "worm shaft" if helix.report.question.drive is Drive.WORM else "spindle"
     rows = [
-        ("Train", f"{train.train}   (driver-driven, table screw first)"),
+        ("Train", f"{set_up_text(train.train, train.idlers)}   (driver-driven, table screw first)"),
         ("  screw", f"{pairs[0].driver} T drives"),
     ]
     for number, (pair, following) in enumerate(pairwise(pairs), start=1):
         rows.append((f"  stud {number}", f"{pair.driven} T driven, keyed with {following.driver} T which drives"))
     rows.append((f"  {end}", f"{pairs[-1].driven} T driven"))
-    if train.idlers:
-        rows.append(("  idler", f"{train.idlers[0]} T, or any size that reaches: turns the hand, not the lead"))
+    for idler in train.idlers:
+        pair = pairs[idler.mesh - 1]
+        between = f"between {pair.driver} T and {pair.driven} T"
+        rows.append(("  idler", f"{idler.teeth} T {between}, or a size that reaches: turns the hand, not the lead"))
     rows.append(("Cuts", helix_lead_text(train.lead)))
     rows.append(("Proof", _proof(train, helix)))
     rows.append(("Error", error_words(train.error)))
@@ -166,7 +175,7 @@ def _print_answers(out: Console, helix: Helix) -> None:
     for train in helix.report.answers:
         exact = train.error.is_exact
         row = [
-            str(train.train),
+            set_up_text(train.train, train.idlers),
             approximate(train.lead.mm, 4),
             approximate(train.lead.inches, 5),
             "exact" if exact else signed(train.error.ppm),
@@ -180,10 +189,10 @@ def _print_answers(out: Console, helix: Helix) -> None:
     print_answers(out, table)
 
 
-def _print_placings(out: Console, train: HelixTrain, mill: Mill) -> None:
+def _print_placings(out: Console, train: HelixTrain, mill: Mill, hand: Hand) -> None:
     table = answers_table([("Placing, screw first", "left"), ("Goes on", "left")])
-    for each, goes_on in every_placing(train.train, mill):
-        table.add_row(str(each), "yes" if goes_on else "no, a wheel fouls a shaft")
+    for each, goes_on in every_placing(train.train, mill, hand):
+        table.add_row(set_up_text(each.train, each.idlers), "yes" if goes_on else "no")
     out.print()
     out.print("EVERY PLACING of these wheels, by the shaft rule", style="bold")
     print_answers(out, table)
@@ -293,7 +302,8 @@ def _angle_json(angle: Angle | None) -> str | None:
 def _train_json(train: HelixTrain, helix: Helix) -> dict[str, Any]:
     return {
         "pairs": [[pair.driver, pair.driven] for pair in train.train.pairs],
-        "idlers": list(train.idlers),
+        "idlers": [idler.teeth for idler in train.idlers],
+        "idler_meshes": [idler.mesh for idler in train.idlers],
         "cut_lead_mm": f"{train.lead.mm}",
         "error_ppm": answer_json.error_ppm(train.error),
         "exact": train.error.is_exact,

@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Any, NamedTuple
 
 from cli.views import answer_json
+from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import train_cautions
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
 from cli.views.shop_figures import (
@@ -25,7 +26,7 @@ from solver.quantities.pitches import Pitch, figure_text
 from solver.trains.lathe import Lathe
 from solver.trains.lead_error import LeadError
 from solver.trains.train_search import TrainReport
-from solver.worms.screw_and_wheel import ScrewAndWheel, with_leadscrew_error
+from solver.worms.screw_and_wheel import ScrewAndWheel
 from solver.worms.wanted_reading import ScrewChoice, WholeCount
 
 #: Most proposals shown.
@@ -42,18 +43,11 @@ class Reading(NamedTuple):
     lathe: Lathe
     report: TrainReport
     travel: Length
-    screw_error: Fraction
 
     @property
     def instrument(self) -> ScrewAndWheel:
         """The screw with its dial and wheel; what was not given counts as one, and is not shown."""
         return ScrewAndWheel(self.asked.pitch, self.teeth or 1, self.marks or 1, self.asked.starts)
-
-    @property
-    def whole_error(self) -> LeadError | None:
-        """Error of train and leadscrew together, without a train none."""
-        first = next(iter(self.report.answers), None)
-        return None if first is None else with_leadscrew_error(first.error, self.screw_error)
 
 
 def reading_text(lead: Lead) -> str:
@@ -119,14 +113,14 @@ def _solved_text(word: str, found: WholeCount) -> str:
 def drift_rows(reading: Reading) -> list[tuple[str, str]]:
     """List what the errors of train and leadscrew add up to, apart and together."""
     first = next(iter(reading.report.answers), None)
-    whole = reading.whole_error
-    if first is None or whole is None:
+    if first is None:
         return [("Error", "not told: no train answers")]
-    screw = LeadError(reading.screw_error, Fraction(0))
+    screw = LeadError(reading.lathe.measured, Fraction(0))
     rows = [
-        ("Train", _drift_text(first.error, reading.travel)),
+        ("Train", _drift_text(first.nominal_error, reading.travel)),
         ("Leadscrew", _drift_text(screw, reading.travel) if screw.relative else "taken as true (--leadscrew-error)"),
     ]
+    whole = first.error
     if screw.relative:
         rows.append(("Together", _drift_text(whole, reading.travel)))
     if reading.marks is not None and not whole.is_exact:
@@ -161,7 +155,7 @@ def show_choices(choices: list[ScrewChoice], wanted: Length, lathe: Lathe, *, is
             approximate(choice.pitch.mm, 5),
             approximate(1 / choice.pitch.inches, 3),
             cut,
-            str(choice.train.train) if choice.train is not None else "-",
+            set_up_text(choice.train.train, choice.train.idlers) if choice.train is not None else "-",
         )
     out.print()
     out.print("SCREWS THAT GIVE IT, those this lathe cuts exactly first (trains of one or two pairs)", style="bold")
@@ -173,7 +167,8 @@ def show_choices(choices: list[ScrewChoice], wanted: Length, lathe: Lathe, *, is
 def reading_json(reading: Reading) -> str:
     """Write the readings as JSON; of a pi screw each is given by its multiple of pi."""
     instrument = reading.instrument
-    whole = reading.whole_error
+    first = next(iter(reading.report.answers), None)
+    whole = first.error if first else None
     answer: dict[str, Any] = {
         "asked": {"written": str(reading.asked), "marks": reading.marks, "teeth": reading.teeth},
         "solved": {
@@ -188,7 +183,7 @@ def reading_json(reading: Reading) -> str:
         "lathe": reading.lathe.name,
         "answers": [answer_json.train_answer(each) for each in reading.report.answers],
         "travel_mm": f"{reading.travel.mm}",
-        "leadscrew_error_ppm": f"{reading.screw_error * 1_000_000}",
+        "leadscrew_error_ppm": f"{reading.lathe.measured * 1_000_000}",
         "error_ppm": answer_json.error_ppm(whole) if whole else None,
         "error_over_travel_um": _drift_json(whole, reading.travel),
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from cli.views.banjo_sketch import banjo_text, set_up_text, stack_rows
 from cli.views.cautions import train_cautions
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import (
@@ -20,13 +21,16 @@ from cli.views.shop_figures import (
 )
 from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.pi_multiples import lead_bounds_mm
 from solver.quantities.pitches import Pitch, PitchUnit
+from solver.trains.changes import changes, handled
 from solver.trains.half_nut import FARTHEST_USEFUL
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
-from solver.trains.mounting import Verdict, judge, keeps_to_pair_places, placings
+from solver.trains.mounting import Mounter, Verdict, keeps_to_pair_places, placings
+from solver.trains.train_answer import TrainAnswer, is_pi_lead
 from solver.trains.train_order import preference
-from solver.trains.train_search import TrainAnswer, TrainReport, is_pi_lead
+from solver.trains.train_search import TrainReport
 from solver.trains.wheels import Train
 
 if TYPE_CHECKING:
@@ -60,16 +64,18 @@ def show_trains(
     out.print()
     out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
     out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread))))
+    if report.question.mounted is not None:
+        _print_changes(out, first, report)
     if report.answers:
         _print_answers(out, report)
     if placings:
-        print_placings(out, first.train, lathe)
+        print_placings(out, first.train, lathe, report.question.hand)
     if report.set_aside:
         print_list(
             out,
             "Set aside: nearer, but known not to fit",
             (
-                f"{each.train}  {error_words(each.error)}: {'; '.join(each.mounting.reasons)}"
+                f"{set_up_text(each.train, each.idlers)}  {error_words(each.error)}: {'; '.join(each.mounting.reasons)}"
                 for each in report.set_aside
             ),
         )
@@ -86,9 +92,19 @@ def _asked_rows(asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report:
     stud = "" if lathe.stud_turns == 1 else f"; stud gear turns {lathe.stud_turns} for one spindle turn"
     rows.append(("Lathe", f"{lathe.name}"))
     rows.append(("Leadscrew", f"{lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}{stud}"))
+    if lathe.measured:
+        rows.append(("", f"measured {lathe.measured_text}: {signed(lathe.measured * 1_000_000)} ppm"))
+    if report.question.lead != asked.lead:
+        rows.append(("Aim", f"{lead_text(report.question.lead)}, {_allowed_text(asked, report)} on purpose"))
     ppm = trimmed_decimal_text(report.question.within * 1_000_000, 2)
     rows.append(("Tolerance", f"{ppm} ppm of the lead; plus is a screw too long"))
     return rows
+
+
+def _allowed_text(asked: Pitch, report: TrainReport) -> str:
+    aimed, drawn = lead_bounds_mm(report.question.lead), lead_bounds_mm(asked.lead)
+    relative = aimed[0] / drawn[0] - 1
+    return f"{signed(relative * 1_000_000)} ppm {'longer' if relative > 0 else 'shorter'} than the drawing"
 
 
 def form_words(asked: Pitch, thread: SeriesThread | None) -> str:
@@ -108,15 +124,17 @@ def form_words(asked: Pitch, thread: SeriesThread | None) -> str:
 
 def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length, form: str) -> list[tuple[str, str]]:
     """List everything about one train to mount; ``form`` is as `form_words` says."""
-    rows = [("Train", f"{answer.train}   (driver-driven, spindle side first)")]
-    rows.extend(_stack_rows(answer.train, lathe))
-    if answer.hand.idlers:
-        rows.append(("  idler", _idler_text(answer, lathe)))
+    rows = [("Train", f"{set_up_text(answer.train, answer.idlers)}   (driver-driven, spindle side first)")]
+    rows.extend(stack_rows(answer, lathe))
+    if layout := answer.mounting.layout:
+        rows.append(("Banjo", banjo_text(layout, answer)))
     if answer.lever:
         rows.append(("Lever", answer.lever))
     rows.append(("Cuts", lead_text(answer.cut_lead)))
     rows.append(("Proof", proof_text(answer, lathe)))
     rows.append(("Error", error_words(answer.error)))
+    if lathe.measured:
+        rows.append(("", f"with the leadscrew as measured; were it true: {error_words(answer.nominal_error)}"))
     if not answer.error.is_exact:
         rows.append(("", f"{accumulated_text(answer.error, engaged)}; {accumulated_text(answer.error, LONG_LENGTH)}"))
         if form:
@@ -124,29 +142,9 @@ def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length, form: s
             over = trimmed_decimal_text(engaged.mm, 2)
             rows.append(("", f"takes {taken} of pitch diameter over {over} mm engaged ({form})"))
     rows.append(("Goes on", verdict_text(answer)))
-    rows.append(("Hand", answer.hand.by + ("" if lathe.has_reverse else " (a right-hand leadscrew is assumed)")))
+    rows.append(("Hand", answer.hand.by))
+    rows.append(("", travel_text(answer, lathe)))
     rows.append(("Half-nut", half_nut_text(answer)))
-    return rows
-
-
-def _idler_text(answer: TrainAnswer, lathe: Lathe) -> str:
-    """Name the idler with its mesh and, among several classes of wheel, its size."""
-    mesh = answer.hand.mesh or len(answer.train.pairs)
-    pair = answer.train.pairs[mesh - 1]
-    size = f" ({lathe.wheel_classes[pair.wheel_class].size})" if len(lathe.wheel_classes) > 1 else ""
-    place = f"between {pair.driver} T and {pair.driven} T"
-    return f"{answer.hand.idlers[0]} T{size} {place}: changes the hand, not the ratio"
-
-
-def _stack_rows(train: Train, lathe: Lathe) -> list[tuple[str, str]]:
-    """Name each place on the banjo, spindle side first; with several classes of wheel, the size of each."""
-    several = len(lathe.wheel_classes) > 1
-    sizes = [f" ({lathe.wheel_classes[pair.wheel_class].size})" if several else "" for pair in train.pairs]
-    rows = [("  stud gear", f"{train.pairs[0].driver} T{sizes[0]} drives")]
-    for number, (pair, following) in enumerate(zip(train.pairs, train.pairs[1:], strict=False), start=1):
-        driven = f"{pair.driven} T{sizes[number - 1]} driven"
-        rows.append((f"  stud {number}", f"{driven}, keyed with {following.driver} T{sizes[number]} which drives"))
-    rows.append(("  leadscrew", f"{train.pairs[-1].driven} T{sizes[-1]} driven"))
     return rows
 
 
@@ -158,8 +156,17 @@ def proof_text(answer: TrainAnswer, lathe: Lathe) -> str:
     ratio = f"({drivers}) / ({driven})" if several else f"{drivers} / {driven}"
     lever = f" × {answer.ratio / answer.train.ratio} box" if answer.lever else ""
     stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} stud"
-    screw = _exact_mm(lathe.leadscrew_lead)
+    screw = _exact_mm(lathe.true_leadscrew_lead)
     return f"{ratio}{lever}{stud} × {screw} mm = {_exact_mm(answer.cut_lead)} mm"
+
+
+def travel_text(answer: TrainAnswer, lathe: Lathe) -> str:
+    """Say which way the tool travels, and what makes it so."""
+    travel = f"with the spindle forward the tool travels {answer.hand.hand.travel}"
+    if lathe.has_reverse:
+        return f"set the reverse so that {travel}"
+    screw = "left" if lathe.has_left_hand_screw else "right"
+    return f"{travel} ({screw}-hand leadscrew; stud gear turning as the spindle)"
 
 
 def _exact_mm(length: Length) -> str:
@@ -209,7 +216,7 @@ def _print_answers(out: Console, report: TrainReport) -> None:
         exact = answer.error.is_exact
         over = "" if exact else signed(answer.error.over(LONG_LENGTH).mm * 1000)
         table.add_row(
-            f"{answer.train}{lever}",
+            f"{set_up_text(answer.train, answer.idlers)}{lever}",
             approximate(answer.cut_lead.mm, 6),
             "exact" if exact else signed(answer.error.ppm),
             over,
@@ -221,16 +228,50 @@ def _print_answers(out: Console, report: TrainReport) -> None:
     print_answers(out, table)
 
 
-def print_placings(out: Console, train: Train, lathe: Lathe) -> None:
+def _print_changes(out: Console, first: TrainAnswer, report: TrainReport) -> None:
+    """Say which wheels change from what is mounted, and name the train that changes fewest."""
+    mounted = report.question.mounted or Train(())
+    lines = [changes_text(mounted, first.train)]
+    kept = report.least_changed
+    if kept is not None and handled(changes(mounted, kept.train)) < handled(changes(mounted, first.train)):
+        train = set_up_text(kept.train, kept.idlers)
+        lines.append(f"Fewest changes within the tolerance: {train}, {error_words(kept.error)}.")
+        lines.append(changes_text(mounted, kept.train))
+    print_list(out, f"From {mounted}, which is mounted now", lines)
+
+
+def changes_text(mounted: Train, train: Train) -> str:
+    """Write the wheels that change, place by place.
+
+    Examples
+    --------
+    >>> from solver.trains.written_trains import read_train
+    >>> changes_text(read_train("20-40-50-127"), read_train("20-40-60-127"))
+    '20-40-60-127: stud 1, driver 50 T off, 60 T on; other wheels stay.'
+    """
+    rows = changes(mounted, train)
+    if not rows:
+        return f"{train}: nothing changes."
+    words = []
+    for row in rows:
+        off = f" {row.off} T off" if row.off else ""
+        on = f" {row.on} T on" if row.on else ""
+        words.append(f"{row.place}{off}{',' if off and on else ''}{on}")
+    stay = "; other wheels stay" if len(rows) < len(train.wheels) else ""
+    return f"{train}: {'; '.join(words)}{stay}."
+
+
+def print_placings(out: Console, train: Train, lathe: Lathe, hand: Hand) -> None:
     """Print every distinct placing of the wheels of one train, judged."""
     drivers = [(pair.wheel_class, pair.driver) for pair in train.pairs]
     driven = [(pair.wheel_class, pair.driven) for pair in train.pairs]
     table = answers_table([("Placing", "left"), ("Goes on", "left"), ("Why not", "left")])
     allowed = [each for each in placings(drivers, driven) if keeps_to_pair_places(each, lathe)]
-    judged = [(judge(each, lathe), each) for each in sorted(allowed, key=preference)]
+    mounter = Mounter(lathe, hand)
+    judged = [(mounter.mount(each), each) for each in sorted(allowed, key=preference)]
     judged.sort(key=lambda pair: list(Verdict).index(pair[0].verdict))
     for mounting, each in judged:
-        table.add_row(str(each), mounting.verdict.value, "; ".join(mounting.reasons))
+        table.add_row(set_up_text(each, mounting.idlers), mounting.verdict.value, "; ".join(mounting.reasons))
     out.print()
     out.print("Every placing of these wheels", style="bold")
     print_answers(out, table)

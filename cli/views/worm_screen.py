@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
+from cli.views.banjo_sketch import set_up_text
 from cli.views.screen import console, facts_table, print_block, print_list
 from cli.views.shop_figures import angle_text, approximate, lead_text, signed, size_text
 from cli.views.train_screen import early_check, first_train_rows
@@ -144,7 +145,7 @@ def print_train(out: Console, shop: WormShop, teeth: int, length: Length, pitch:
     if not first.error.is_exact:
         rows.append(("At wheel", wheel_error_text(first, teeth)))
     out.print(facts_table(rows))
-    others = [str(each.train) for each in report.answers[1:4]]
+    others = [set_up_text(each.train, each.idlers) for each in report.answers[1:4]]
     if others:
         out.print(f"Others: {', '.join(others)}; 'halfnut train' shows them all.")
     print_list(out, "Early check, before metal is cut", early_check(first, pitch))

@@ -19,7 +19,8 @@ from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, PiLength
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
-from solver.trains.train_search import TrainAnswer, TrainReport
+from solver.trains.train_answer import TrainAnswer
+from solver.trains.train_search import TrainReport
 from solver.worms.friction import FrictionHint
 from solver.worms.gashing import Gash
 from solver.worms.setting import gap_to_rod, height_below_rod, set_over

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import pairwise
 from typing import NamedTuple
 
 from solver.helices.mill import Drive, Mill
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead
+from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH, BanjoGauge
+from solver.trains.chain import Chain, Idler, chain_of
 from solver.trains.hand import Hand
+from solver.trains.layout import Fault
 from solver.trains.lead_error import LeadError
-from solver.trains.mounting import USUAL_CLEARANCE_TEETH, ShaftRule, Verdict, placings
-from solver.trains.train_search import TrainAnswer, TrainQuestion, search_trains
+from solver.trains.mounting import Mounter, Verdict, placings
+from solver.trains.train_answer import TrainAnswer
+from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import Pair, Train
 
 
@@ -59,8 +62,8 @@ class HelixTrain(NamedTuple):
         Of the shaft rule; the bracket's reach is not known.
     faults : tuple of str
         Why it does not go on.
-    idlers : tuple of int
-        Wheels that only turn the motion round.
+    idlers : tuple of Idler
+        Wheels that only turn the motion round; the pair between whose wheels each goes is counted from the screw.
     by : str
         How the hand comes about.
     """
@@ -70,12 +73,12 @@ class HelixTrain(NamedTuple):
     error: LeadError
     verdict: Verdict
     faults: tuple[str, ...]
-    idlers: tuple[int, ...]
+    idlers: tuple[Idler, ...]
     by: str
 
     @property
     def goes_on(self) -> bool:
-        """True unless something is known to stand in the way.
+        """True unless something is known to stand in the way, or it is too close to call.
 
         Examples
         --------
@@ -83,7 +86,14 @@ class HelixTrain(NamedTuple):
         >>> HelixTrain(Train(()), Length.of_mm(1), error, Verdict.FITS, (), (), "").goes_on
         True
         """
-        return self.verdict is not Verdict.DOES_NOT_FIT
+        return self.verdict in (Verdict.FITS, Verdict.NOT_CHECKED)
+
+
+class HelixPlacing(NamedTuple):
+    """One placing, screw side first, with the idlers it takes."""
+
+    train: Train
+    idlers: tuple[Idler, ...]
 
 
 class HelixReport(NamedTuple):
@@ -124,25 +134,44 @@ def search_helix(question: HelixQuestion, mill: Mill) -> HelixReport:
     """
     asked = TrainQuestion(question.lead, question.hand, question.most_pairs, question.within, question.wanted)
     found = search_trains(asked, mill.seen_from_the_work(question.drive))
-    answers, set_aside = (tuple(map(from_the_screw, trains)) for trains in (found.answers, found.set_aside))
-    return HelixReport(question, answers, set_aside, from_the_screw(found.nearest) if found.nearest else None)
+    answers, set_aside = (
+        tuple(from_the_screw(each, mill) for each in trains) for trains in (found.answers, found.set_aside)
+    )
+    nearest = from_the_screw(found.nearest, mill) if found.nearest else None
+    return HelixReport(question, answers, set_aside, nearest)
 
 
-def from_the_screw(answer: TrainAnswer) -> HelixTrain:
+def from_the_screw(answer: TrainAnswer, mill: Mill) -> HelixTrain:
     """Turn a train seen from the work round, so that the table screw drives and stands first.
+
+    Parameters
+    ----------
+    answer : TrainAnswer
+        As the search gives it, the work's side first.
+    mill : Mill
+        For its wheels.
+
+    Returns
+    -------
+    HelixTrain
+        With what stands in the way in the mill's own words.
 
     Examples
     --------
     >>> mill = Mill("40:1", Fraction(40), Length.of_inches("1/4"), ((24, 1), (40, 1), (48, 1)))
     >>> question = TrainQuestion(Length.of_inches(20), most_pairs=1)
-    >>> str(from_the_screw(search_trains(question, mill.seen_from_the_work()).answers[0]).train)
-    '24-48'
+    >>> turned = from_the_screw(search_trains(question, mill.seen_from_the_work()).answers[0], mill)
+    >>> str(turned.train), turned.idlers
+    ('24-48', (Idler(mesh=1, teeth=40),))
     """
     train = turned_round(answer.train)
-    faults = tuple(shaft_faults(train)) or ((answer.hand.obstacle,) if answer.hand.obstacle else ())
-    return HelixTrain(
-        train, answer.cut_lead, answer.error, answer.mounting.verdict, faults, answer.hand.idlers, answer.hand.by
-    )
+    pairs = len(train.pairs)
+    idlers = tuple(Idler(pairs + 1 - idler.mesh, idler.teeth) for idler in reversed(answer.idlers))
+    verdict = answer.mounting.verdict
+    faults = tuple(shaft_faults(train, mill, idlers))
+    if verdict is Verdict.DOES_NOT_FIT and not faults:
+        faults = ("the hand asked for needs an idler, and no wheel is left for one",)
+    return HelixTrain(train, answer.cut_lead, answer.error, verdict, faults, idlers, answer.hand.by)
 
 
 def turned_round(train: Train) -> Train:
@@ -170,8 +199,8 @@ def lead_of_train(train: Train, mill: Mill, drive: Drive = Drive.WORM) -> Length
     return mill.machine_lead(drive) * (1 / train.ratio)
 
 
-def every_placing(train: Train, mill: Mill) -> list[tuple[Train, bool]]:
-    """List every distinct placing of a train's wheels, screw side first, with whether the shaft rule lets it on.
+def every_placing(train: Train, mill: Mill, hand: Hand = Hand.RIGHT) -> list[tuple[HelixPlacing, bool]]:
+    """List every distinct placing of a train's wheels, with the idlers its hand takes, and whether it goes on.
 
     Parameters
     ----------
@@ -179,33 +208,42 @@ def every_placing(train: Train, mill: Mill) -> list[tuple[Train, bool]]:
         Screw side first.
     mill : Mill
         For its wheels.
+    hand : Hand, optional
+        Of the helix; an idler for the hand may carry wheels apart that would foul without it.
 
     Returns
     -------
-    list of (Train, bool)
+    list of (HelixPlacing, bool)
         Those that go on first.
 
     Examples
     --------
     >>> from solver.trains.written_trains import read_train
     >>> mill = Mill("40:1", Fraction(40), Length.of_inches("1/4"), ())
-    >>> [str(each) for each, goes_on in every_placing(read_train("32-24-100-48"), mill) if goes_on]
+    >>> [str(each.train) for each, goes_on in every_placing(read_train("32-24-100-48"), mill) if goes_on]
     ['100-24-32-48']
     """
-    rule = ShaftRule(mill.seen_from_the_work())
+    mounter = Mounter(mill.seen_from_the_work(), hand)
     drivers = [(pair.wheel_class, pair.driver) for pair in train.pairs]
     driven = [(pair.wheel_class, pair.driven) for pair in train.pairs]
-    judged = [(each, rule.is_kept(each)) for each in placings(drivers, driven)]
+    judged = []
+    for each in placings(drivers, driven):
+        mounting = mounter.mount(each)
+        judged.append((HelixPlacing(each, mounting.idlers), mounting.verdict is Verdict.FITS))
     return sorted(judged, key=lambda pair: (not pair[1], pair[0]))
 
 
-def shaft_faults(train: Train) -> Iterator[str]:
+def shaft_faults(train: Train, mill: Mill, idlers: Sequence[Idler] = ()) -> Iterator[str]:
     """Say which wheel of a train fouls which shaft, in the mill's words.
 
     Parameters
     ----------
     train : Train
         Screw side first.
+    mill : Mill
+        For its wheels.
+    idlers : sequence of Idler, optional
+        In use, counted from the screw.
 
     Yields
     ------
@@ -215,20 +253,27 @@ def shaft_faults(train: Train) -> Iterator[str]:
     Examples
     --------
     >>> from solver.trains.written_trains import read_train
-    >>> list(shaft_faults(read_train("32-24-100-48")))
+    >>> mill = Mill("40:1", Fraction(40), Length.of_inches("1/4"), ())
+    >>> list(shaft_faults(read_train("32-24-100-48"), mill))
     ['the 100 T on stud 1 fouls the table screw: 32 + 24 is not above 100 + 15']
     """
-    clearance = USUAL_CLEARANCE_TEETH
-    for number, (pair, following) in enumerate(pairwise(train.pairs), start=1):
-        before = "the table screw" if number == 1 else f"stud {number - 1}"
-        after = "the head's shaft" if number + 2 > len(train.pairs) else f"stud {number + 1}"
-        if pair.driver + pair.driven <= following.driver + clearance:
-            yield (
-                f"the {following.driver} T on stud {number} fouls {before}: "
-                f"{pair.driver} + {pair.driven} is not above {following.driver} + {clearance}"
-            )
-        if following.driver + following.driven <= pair.driven + clearance:
-            yield (
-                f"the {pair.driven} T on stud {number} fouls {after}: "
-                f"{following.driver} + {following.driven} is not above {pair.driven} + {clearance}"
-            )
+    chain = chain_of(train, idlers)
+    for fault in BanjoGauge(mill.seen_from_the_work()).examine(chain).faults:
+        yield _fault_words(fault, chain)
+
+
+def _fault_words(fault: Fault, chain: Chain) -> str:
+    """Word a fault; without a bracket's figures only the wheel and shaft of neighbours can be at fault."""
+    at, towards = fault.axes
+    contact = chain.contacts[min(at, towards)]
+    teeth = fault.seats[0].teeth
+    return (
+        f"the {teeth} T on {_axis_name(at, chain)} fouls {_axis_name(towards, chain)}: "
+        f"{contact.first} + {contact.second} is not above {teeth} + {USUAL_CLEARANCE_TEETH}"
+    )
+
+
+def _axis_name(axis: int, chain: Chain) -> str:
+    if axis == 0:
+        return "the table screw"
+    return "the head's shaft" if axis == len(chain.contacts) else f"stud {axis}"

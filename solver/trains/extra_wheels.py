@@ -9,7 +9,8 @@ from fractions import Fraction
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
 from solver.trains.lathe import Lathe
 from solver.trains.sides import Box, Side
-from solver.trains.train_search import TrainAnswer, TrainQuestion, search_trains
+from solver.trains.train_answer import TrainAnswer
+from solver.trains.train_search import TrainQuestion, search_trains
 
 #: Wheels worth proposing. [teeth]
 SMALLEST_PROPOSED = 15

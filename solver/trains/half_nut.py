@@ -62,7 +62,7 @@ def half_nut_rule(cut_lead: Length, lathe: Lathe) -> HalfNutRule:
     >>> half_nut_rule(Length.of_mm("5/8"), lathe)
     HalfNutRule(every=Length(mm=Fraction(635, 8)), anywhere=False, dial_lines=())
     """
-    screw = lathe.leadscrew_lead
+    screw = lathe.true_leadscrew_lead
     every = Length(least_common_multiple(cut_lead.mm, screw.mm))
     lines = _dial_lines(every, screw, lathe.chasing_dial) if lathe.chasing_dial else ()
     return HalfNutRule(every, every == screw, lines)

@@ -1,13 +1,11 @@
-"""Hand of the thread: each external mesh turns the motion round; a reverse settles it."""
+"""Hand of the thread: each external mesh turns the motion round; a reverse or an idler settles it."""
 
 from __future__ import annotations
 
-from collections import Counter
 from enum import Enum
 from typing import NamedTuple
 
 from solver.trains.lathe import Lathe
-from solver.trains.wheels import Train
 
 
 class Hand(Enum):
@@ -16,18 +14,34 @@ class Hand(Enum):
     RIGHT = "right"
     LEFT = "left"
 
+    @property
+    def travel(self) -> str:
+        """Which way the tool travels while the spindle turns forward and cuts this hand.
+
+        Examples
+        --------
+        >>> Hand.RIGHT.travel, Hand.LEFT.travel
+        ('towards the headstock', 'away from the headstock')
+        """
+        return "towards the headstock" if self is Hand.RIGHT else "away from the headstock"
+
+    @property
+    def other(self) -> Hand:
+        """The other hand.
+
+        Examples
+        --------
+        >>> Hand.RIGHT.other.value
+        'left'
+        """
+        return Hand.LEFT if self is Hand.RIGHT else Hand.RIGHT
+
 
 class HandPlan(NamedTuple):
-    """How the asked hand comes about; ``idlers`` are teeth, ``obstacle`` is empty when it can be had.
-
-    ``mesh`` counts the meshes from 1 at the spindle side: the pair between whose wheels the idler goes.
-    """
+    """The hand of a set-up and, in words, how it comes about."""
 
     hand: Hand
     by: str
-    idlers: tuple[int, ...] = ()
-    obstacle: str = ""
-    mesh: int | None = None
 
 
 def keeps_direction(meshes: int) -> bool:
@@ -41,64 +55,66 @@ def keeps_direction(meshes: int) -> bool:
     return meshes % 2 == 0
 
 
-def plan_hand(train: Train, lathe: Lathe, wanted: Hand) -> HandPlan:
-    """Find what gives the wanted hand: nothing, the reverse, or an idler out of the wheels left.
+def natural_hand(meshes: int, lathe: Lathe) -> Hand:
+    """Return the hand that so many meshes cut, with a stud gear that turns as the spindle does and no reverse.
 
-    A right-hand leadscrew is assumed, and a stud gear that turns as the spindle does.
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.quantities.lengths import Length
+    >>> plain = Lathe("plain", "3 mm", Length.of_mm(3), Fraction(1), False, ())
+    >>> natural_hand(2, plain).value, natural_hand(1, plain).value
+    ('right', 'left')
+    """
+    return Hand.RIGHT if keeps_direction(meshes) is not lathe.has_left_hand_screw else Hand.LEFT
+
+
+def suits_hand(meshes: int, lathe: Lathe, wanted: Hand) -> bool:
+    """Say whether so many meshes cut the wanted hand; with a reverse any number does.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.quantities.lengths import Length
+    >>> suits_hand(1, Lathe("plain", "3 mm", Length.of_mm(3), Fraction(1), False, ()), Hand.RIGHT)
+    False
+    """
+    return lathe.has_reverse or natural_hand(meshes, lathe) is wanted
+
+
+def plan_hand(meshes: int, lathe: Lathe, wanted: Hand, idlers: int = 0) -> HandPlan:
+    """Say what gives the hand: the reverse, the meshes as they are, or the idlers among them.
 
     Parameters
     ----------
-    train : Train
-        The pairs, without idlers.
+    meshes : int
+        All external meshes, those of idlers among them, tumbler apart.
     lathe : Lathe
-        Its reverse and its box.
+        Its reverse and the hand of its leadscrew.
     wanted : Hand
-        The hand on the drawing.
+        The hand on the drawing; without a reverse the set-up decides, wanted or not.
+    idlers : int, optional
+        How many of the wheels are idlers.
 
     Returns
     -------
     HandPlan
-        With the largest wheel left as idler where one is needed: it bridges most.
+        Of the hand that is cut.
 
     Examples
     --------
     >>> from fractions import Fraction
     >>> from solver.quantities.lengths import Length
-    >>> from solver.trains.wheels import Pair, WheelClass
-    >>> box = (WheelClass("module 1", Length.of_mm(1), ((20, 1), (40, 1), (65, 1))),)
-    >>> lathe = Lathe("plain", "3 mm", Length.of_mm(3), Fraction(1), False, box)
-    >>> plan_hand(Train((Pair(20, 40),)), lathe, Hand.RIGHT).idlers
-    (65,)
+    >>> plan_hand(2, Lathe("plain", "3 mm", Length.of_mm(3), Fraction(1), False, ()), Hand.RIGHT, idlers=1).by
+    '2 meshes with 1 idler: right-hand'
     """
-    meshes = len(train.pairs)
-    natural = Hand.RIGHT if keeps_direction(meshes) else Hand.LEFT
-    word = f"{meshes} mesh{'es' if meshes > 1 else ''}"
+    words = f"{meshes} mesh{'es' if meshes > 1 else ''}"
+    if idlers:
+        words += f" with {idlers} idler{'s' if idlers > 1 else ''}"
     if lathe.has_reverse:
         turning = "as" if keeps_direction(meshes) else "against"
         return HandPlan(
-            wanted, f"{wanted.value}-hand by the reverse ({word}: the leadscrew turns {turning} the stud gear)"
+            wanted, f"{wanted.value}-hand by the reverse ({words}: the leadscrew turns {turning} the stud gear)"
         )
-    if natural is wanted:
-        return HandPlan(wanted, f"{word}: {wanted.value}-hand without an idler")
-    left = idlers_left(train, lathe)
-    if not left:
-        return HandPlan(wanted, word, obstacle=f"a {wanted.value}-hand thread needs an idler and no wheel is left")
-    return HandPlan(wanted, f"{word} and one idler", idlers=(left[-1],), mesh=len(train.pairs))
-
-
-def idlers_left(train: Train, lathe: Lathe) -> tuple[int, ...]:
-    """List the teeth of the wheels left in the box that mesh with the last pair, by rising teeth.
-
-    Examples
-    --------
-    >>> from fractions import Fraction
-    >>> from solver.quantities.lengths import Length
-    >>> lathe = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), False, ())
-    >>> idlers_left(Train(()), lathe)
-    ()
-    """
-    if not train.pairs:
-        return ()
-    number = train.pairs[-1].wheel_class
-    used = Counter(teeth for wheel_class, teeth in train.wheels if wheel_class == number)
-    return tuple(teeth for teeth, count in lathe.wheel_classes[number].stock if count > used[teeth])
+    hand = natural_hand(meshes, lathe)
+    return HandPlan(hand, f"{words}: {hand.value}-hand{'' if idlers else ' without an idler'}")

@@ -7,10 +7,10 @@ within each step every match is found, so the first step that holds one holds th
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
-from itertools import islice
+from itertools import combinations, islice, product
 from typing import NamedTuple
 
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
@@ -28,13 +28,21 @@ MOST_LISTED = 20_000
 MOST_CUTS = 48
 
 
+#: Two wheels joined for good, as they are put on a stud: the driven one, then the driver.
+Sleeve = tuple[int, int]
+
+
 class Match(NamedTuple):
-    """Drivers and driven wheels that come near the wanted ratio at one lever position."""
+    """Drivers and driven wheels that come near the wanted ratio at one lever position.
+
+    ``keyed`` lists the wheels among them that are joined for good: a driven one and the driver on its sleeve.
+    """
 
     error: Fraction
     lever: str | None
     drivers: tuple[Wheel, ...]
     driven: tuple[Wheel, ...]
+    keyed: tuple[Sleeve, ...] = ()
 
 
 class Band(NamedTuple):
@@ -46,9 +54,13 @@ class Band(NamedTuple):
 
 
 class Runs(NamedTuple):
-    """What serves at one lever position: the ratio wanted, the sides, and for each driver the run of driven ones."""
+    """What serves at one lever position: the ratio wanted, the sides, and for each driver the run of driven ones.
+
+    ``wanted`` is the ratio of the loose wheels alone; the sleeves in use make the rest.
+    """
 
     lever: str | None
+    sleeves: tuple[Sleeve, ...]
     wanted: Fraction
     sides: list[Side]
     windows: list[tuple[int, int, int]]
@@ -58,12 +70,33 @@ class Runs(NamedTuple):
 Half = tuple[list[int], list[Side]]
 
 
-@lru_cache(maxsize=8)
-def _halves(classes: tuple[WheelClass, ...], pairs: int) -> tuple[Half, ...]:
-    """Make one half of the search for each way to share out the pairs; drivers and driven use the same half."""
+@lru_cache(maxsize=16)
+def _halves(classes: tuple[WheelClass, ...], pairs: int, loose: int) -> tuple[Half, ...]:
+    """Make one half of the search for each way to share out the pairs; drivers and driven use the same half.
+
+    Only ``loose`` of the wheels on each side come out of the box; the others are on sleeves.
+    """
     box = Box(classes)
-    listed = (box.sides(composition) for composition in box.compositions(pairs))
+    listed = (box.sides(composition) for composition in box.compositions(loose, pairs))
     return tuple(([side.product for side in sides], sides) for sides in listed if sides)
+
+
+def sleeve_choices(keyed_pairs: Sequence[Sleeve], most: int) -> Iterator[tuple[Sleeve, ...]]:
+    """Yield every choice of keyed pairs to use at once, none first, each the one way round and the other.
+
+    Examples
+    --------
+    >>> list(sleeve_choices([(60, 63)], 1))
+    [(), ((60, 63),), ((63, 60),)]
+    """
+    for count in range(min(most, len(keyed_pairs)) + 1):
+        seen = set()
+        for chosen in combinations(keyed_pairs, count):
+            for turned in product((False, True), repeat=count):
+                sleeves = tuple(sorted(each[::-1] if turn else each for each, turn in zip(chosen, turned, strict=True)))
+                if sleeves not in seen:
+                    seen.add(sleeves)
+                    yield sleeves
 
 
 def nearest_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[Match]:
@@ -119,7 +152,11 @@ class Halves:
     def __init__(self, lathe: Lathe, pairs: int) -> None:
         self._lathe = lathe
         self._box = Box(lathe.wheel_classes)
-        self._by_composition = _halves(lathe.wheel_classes, pairs)
+        # A sleeve is the driven wheel of one pair and the driver of the next, so it takes two pairs or more.
+        self._by_sleeves = [
+            (sleeves, _halves(lathe.wheel_classes, pairs, pairs - len(sleeves)))
+            for sleeves in sleeve_choices(lathe.keyed_pairs, pairs - 1)
+        ]
 
     def bands(self, lead: Lead, within: Fraction) -> Iterator[Band]:
         """Yield all matches within ever wider tolerances, through ``within`` and on to everything.
@@ -179,22 +216,33 @@ class Halves:
         low, high = lead_bounds_mm(lead)
         listed = []
         for lever, lever_ratio in self._lathe.lever_ratios:
-            base = self._lathe.lead_at_equal_wheels.mm * lever_ratio
-            wanted = low / base, high / base
-            for products, sides in self._by_composition:
-                listed.append(Runs(lever, (wanted[0] + wanted[1]) / 2, sides, _windows(products, wanted, within)))
+            for sleeves, by_composition in self._by_sleeves:
+                base = self._lathe.lead_at_equal_wheels.mm * lever_ratio
+                for driven, driver in sleeves:
+                    base *= Fraction(driver, driven)
+                wanted = low / base, high / base
+                middle = (wanted[0] + wanted[1]) / 2
+                for products, sides in by_composition:
+                    listed.append(Runs(lever, sleeves, middle, sides, _windows(products, wanted, within)))
         return listed
 
     def _matches(self, runs: list[Runs]) -> Iterator[Match]:
         """Yield every pair of sides in the runs that the box can hold at once."""
         can_share = self._box.can_share
-        for lever, wanted, sides, windows in runs:
+        for lever, sleeves, wanted, sides, windows in runs:
+            drive = tuple((0, driver) for _, driver in sleeves)
+            follow = tuple((0, driven) for driven, _ in sleeves)
             for at, start, end in windows:
                 drivers = sides[at]
                 for driven in sides[start:end]:
                     if can_share(drivers, driven):
                         error = Fraction(drivers.product, driven.product) / wanted - 1
-                        yield Match(error, lever, drivers.wheels, driven.wheels)
+                        yield Match(error, lever, _joined(drivers, drive), _joined(driven, follow), sleeves)
+
+
+def _joined(side: Side, sleeved: tuple[Wheel, ...]) -> tuple[Wheel, ...]:
+    """Put the wheels of the sleeves among the loose ones, in order."""
+    return tuple(sorted(side.wheels + sleeved)) if sleeved else side.wheels
 
 
 def _held(runs: list[Runs]) -> int:

@@ -1,11 +1,4 @@
-"""Will a train go on: the shaft rule, wheel and stud limits, and what could not be checked.
-
-A right ratio that cannot be mounted is a wrong answer::
-
-    a            b on the first stud must clear the shaft of d, c must clear the shaft of a:
-    b c             a + b > c + k   and   c + d > b + k
-      d          k = 2 + stud nut / module; 15 when the file does not give the nut
-"""
+"""Will a train go on: each placing judged by everything the lathe file tells, idlers chosen, reasons in words."""
 
 from __future__ import annotations
 
@@ -14,14 +7,15 @@ from enum import Enum
 from itertools import permutations
 from typing import NamedTuple
 
-from solver.quantities.exact_numbers import trimmed_decimal_text
-from solver.quantities.lengths import Length
+from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH, BanjoGauge
+from solver.trains.chain import Chain, Idler, chain_of
+from solver.trains.fault_words import fault_words
+from solver.trains.hand import Hand, suits_hand
+from solver.trains.idlers import MOST_IDLERS, idler_sets, most_idlers
 from solver.trains.lathe import Lathe
+from solver.trains.layout import Finding, Layout
 from solver.trains.sides import Wheel
 from solver.trains.wheels import Pair, Train
-
-#: Teeth of clearance when the stud nut is not known; common practice, see change_gears_notes "Mounting".
-USUAL_CLEARANCE_TEETH = 15
 
 
 class Verdict(Enum):
@@ -29,18 +23,37 @@ class Verdict(Enum):
 
     FITS = "fits"
     NOT_CHECKED = "not checked"
+    TOO_CLOSE = "too close to call"
     DOES_NOT_FIT = "does not fit"
 
 
 class Mounting(NamedTuple):
-    """The verdict on one placing, with its reasons and what stays open."""
+    """The verdict on one placing with its idlers.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        ``FITS`` is said of what was checked.
+    reasons : tuple of str
+        What stands in the way.
+    not_checked : tuple of str
+        What the lathe file lacks.
+    idlers : tuple of Idler
+        Idlers of the set-up judged, spindle side first.
+    layout : Layout or None
+        Where everything sits; ``None`` where the file does not tell enough, or no stud could be placed.
+    """
 
     verdict: Verdict
     reasons: tuple[str, ...] = ()
     not_checked: tuple[str, ...] = ()
+    idlers: tuple[Idler, ...] = ()
+    layout: Layout | None = None
 
 
-def placings(drivers: Sequence[Wheel], driven: Sequence[Wheel]) -> Iterator[Train]:
+def placings(
+    drivers: Sequence[Wheel], driven: Sequence[Wheel], keyed: Sequence[tuple[int, int]] = ()
+) -> Iterator[Train]:
     """Yield every distinct way to place drivers and driven wheels that keeps the classes apart.
 
     Parameters
@@ -49,6 +62,8 @@ def placings(drivers: Sequence[Wheel], driven: Sequence[Wheel]) -> Iterator[Trai
         Wheels as (class, teeth).
     driven : sequence of (int, int)
         As many wheels.
+    keyed : sequence of (int, int), optional
+        Wheels among them joined for good: a driven one, and the driver that must share its stud.
 
     Yields
     ------
@@ -59,68 +74,35 @@ def placings(drivers: Sequence[Wheel], driven: Sequence[Wheel]) -> Iterator[Trai
     --------
     >>> [str(train) for train in placings([(0, 20), (0, 30)], [(0, 40), (0, 60)])]
     ['20-40-30-60', '20-60-30-40', '30-40-20-60', '30-60-20-40']
+    >>> [str(train) for train in placings([(0, 20), (0, 63)], [(0, 40), (0, 60)], [(60, 63)])]
+    ['20-60-63-40']
     """
     for first in sorted(set(permutations(drivers))):
         for second in sorted(set(permutations(driven))):
             if all(a[0] == b[0] for a, b in zip(first, second, strict=True)):
-                yield Train(tuple(Pair(a[1], b[1], a[0]) for a, b in zip(first, second, strict=True)))
+                train = Train(tuple(Pair(a[1], b[1], a[0]) for a, b in zip(first, second, strict=True)))
+                if not keyed or keeps_keyed(train, keyed):
+                    yield train
 
 
-class ShaftRule:
-    """The shaft rule of one lathe in whole teeth, for trying very many placings; ``judge`` gives the reasons.
-
-    Parameters
-    ----------
-    lathe : Lathe
-        Its wheel sizes and stud nut.
+def keeps_keyed(train: Train, keyed: Sequence[tuple[int, int]]) -> bool:
+    """Say whether each keyed pair, driven wheel then driver, shares a stud of its own.
 
     Examples
     --------
-    >>> from fractions import Fraction
-    >>> from solver.trains.wheels import WheelClass
-    >>> box = (WheelClass("module 1", Length.of_mm(1), ((24, 1), (32, 1), (48, 1), (100, 1))),)
-    >>> rule = ShaftRule(Lathe("mill", "10 in", Length.of_inches(10), Fraction(1), True, box))
-    >>> rule.is_kept(Train((Pair(100, 24), Pair(32, 48)))), rule.is_kept(Train((Pair(32, 24), Pair(100, 48))))
-    (True, False)
+    >>> keeps_keyed(Train((Pair(20, 60), Pair(63, 40))), [(60, 63)])
+    True
     """
-
-    def __init__(self, lathe: Lathe) -> None:
-        self._lathe = lathe
-        self._modules = [each.module for each in lathe.wheel_classes]
-        # A whole margin is above k when it is at least the whole part of k and one.
-        self._least = [int(clearance(lathe, module) / module) + 1 for module in self._modules]
-
-    def is_kept(self, train: Train) -> bool:
-        """Say whether no wheel of a placing fouls a neighbouring shaft.
-
-        Examples
-        --------
-        >>> from fractions import Fraction
-        >>> ShaftRule(Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, ())).is_kept(Train(()))
-        True
-        """
-        for pair, following in zip(train.pairs, train.pairs[1:], strict=False):
-            if self._modules[pair.wheel_class] != self._modules[following.wheel_class]:
-                return not any(_shaft_faults(train, self._lathe))
-            least = self._least[pair.wheel_class]
-            if pair.driver + pair.driven - following.driver < least:
-                return False
-            if following.driver + following.driven - pair.driven < least:
-                return False
-        return True
-
-
-def has_studs_for(pairs: int, lathe: Lathe) -> bool:
-    """Say whether the banjo carries enough studs for so many pairs, as far as the file tells.
-
-    Examples
-    --------
-    >>> from fractions import Fraction
-    >>> from solver.trains.lathe import Banjo
-    >>> has_studs_for(4, Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, (), banjo=Banjo(studs=2)))
-    False
-    """
-    return lathe.banjo is None or lathe.banjo.studs is None or pairs - 1 <= lathe.banjo.studs
+    sleeves = [
+        (pair.driven, following.driver)
+        for pair, following in zip(train.pairs, train.pairs[1:], strict=False)
+        if pair.wheel_class == following.wheel_class == 0
+    ]
+    for each in keyed:
+        if each not in sleeves:
+            return False
+        sleeves.remove(each)
+    return True
 
 
 def keeps_to_pair_places(train: Train, lathe: Lathe) -> bool:
@@ -129,6 +111,7 @@ def keeps_to_pair_places(train: Train, lathe: Lathe) -> bool:
     Examples
     --------
     >>> from fractions import Fraction
+    >>> from solver.quantities.lengths import Length
     >>> keeps_to_pair_places(Train(()), Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, ()))
     True
     """
@@ -138,7 +121,209 @@ def keeps_to_pair_places(train: Train, lathe: Lathe) -> bool:
     )
 
 
-def judge(train: Train, lathe: Lathe, idlers: Sequence[int] = ()) -> Mounting:
+class Mounter:
+    """Chooses placings and idlers on one lathe for one hand; made once for a whole search.
+
+    Parameters
+    ----------
+    lathe : Lathe
+        The lathe and its box.
+    hand : Hand, optional
+        Hand of the thread.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.trains.lathe import Banjo
+    >>> from solver.trains.wheels import WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1), (80, 1))),)
+    >>> banjo = Banjo(2, Length.of_mm(120), (Length.of_mm(30), Length.of_mm(100)), stud_nut=Length.of_mm(12))
+    >>> mounter = Mounter(Lathe("plain", "3 mm", Length.of_mm(3), Fraction(1), True, box, banjo=banjo))
+    >>> mounting = mounter.mount(Train((Pair(40, 60),)))
+    >>> mounting.verdict.value, mounting.idlers
+    ('fits', (Idler(mesh=1, teeth=80),))
+    """
+
+    def __init__(self, lathe: Lathe, hand: Hand = Hand.RIGHT) -> None:
+        self._lathe = lathe
+        self._hand = hand
+        self._gauge = BanjoGauge(lathe)
+        self._planes = lathe.banjo.planes if lathe.banjo else None
+        #: Set-ups looked at so far.
+        self.judged = 0
+
+    def has_way_for(self, pairs: int) -> bool:
+        """Say whether the studs carry so many pairs and the idlers their hand asks for, as far as the file tells.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+        >>> from solver.trains.lathe import Banjo
+        >>> banjo = Banjo(studs=2)
+        >>> no_reverse = Lathe("plain", "3 mm", Length.of_mm(3), Fraction(1), False, (), banjo=banjo)
+        >>> Mounter(no_reverse).has_way_for(2), Mounter(no_reverse).has_way_for(3)
+        (True, False)
+        """
+        studs = self._lathe.banjo.studs if self._lathe.banjo else None
+        free = MOST_IDLERS if studs is None else studs - (pairs - 1)
+        counts = range(min(free, MOST_IDLERS) + 1)
+        return any(suits_hand(pairs + count, self._lathe, self._hand) for count in counts)
+
+    def first_that_fits(self, trains: Sequence[Train]) -> tuple[Train, tuple[Idler, ...]] | None:
+        """Find the first placing that goes on, with as few idlers as any of them needs.
+
+        Parameters
+        ----------
+        trains : sequence of Train
+            Placings of the same wheels, best first.
+
+        Returns
+        -------
+        (Train, tuple of Idler) or None
+            ``None`` is proven for up to ``MOST_IDLERS`` idlers.
+
+        Examples
+        --------
+            >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+            >>> from solver.trains.wheels import WheelClass
+            >>> box = (WheelClass("module 1", Length.of_mm(1), ((24, 1), (32, 1), (48, 1), (100, 1))),)
+            >>> mounter = Mounter(Lathe("mill", "10 in", Length.of_inches(10), Fraction(1), True, box))
+            >>> four = sorted(placings([(0, 100), (0, 32)], [(0, 24), (0, 48)]))
+            >>> str(mounter.first_that_fits(four)[0])
+            '100-24-32-48'
+        """
+        for count in range(max((most_idlers(train, self._lathe) for train in trains), default=0) + 1):
+            for train in trains:
+                for idlers in self._sets(train, count):
+                    self.judged += 1
+                    if self._gauge.fits(chain_of(train, idlers, self._planes)):
+                        return train, idlers
+        return None
+
+    def _sets(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:
+        """Yield sets of so many idlers worth trying: for the hand, and for reach where the file tells the reach."""
+        meshes = len(train.pairs) + count
+        if count > most_idlers(train, self._lathe) or not suits_hand(meshes, self._lathe, self._hand):
+            return
+        if count > 0 and not self._gauge.knows_reach and suits_hand(meshes - 1, self._lathe, self._hand):
+            return
+        if count > 1 and not self._gauge.knows_reach:
+            return
+        yield from idler_sets(train, self._lathe, count)
+
+    def nearest_to_fitting(self, trains: Sequence[Train]) -> Train:
+        """Pick the placing with fewest faults as it is, idlers apart; the first among equals.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((24, 1), (32, 1), (48, 1), (100, 1))),)
+        >>> mounter = Mounter(Lathe("mill", "10 in", Length.of_inches(10), Fraction(1), True, box))
+        >>> four = sorted(placings([(0, 100), (0, 32)], [(0, 24), (0, 48)]))
+        >>> str(mounter.nearest_to_fitting(four))
+        '100-24-32-48'
+        """
+        return min(trains, key=lambda train: len(self._gauge.examine(chain_of(train, (), self._planes)).faults))
+
+    def mount(self, train: Train) -> Mounting:
+        """Judge one placing with the idlers that serve it best.
+
+        Examples
+        --------
+            >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+            >>> from solver.trains.wheels import WheelClass
+            >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1))),)
+            >>> lathe = Lathe("no reverse", "3 mm", Length.of_mm(3), Fraction(1), False, box)
+            >>> Mounter(lathe).mount(Train((Pair(40, 60),))).reasons
+            ('a right-hand thread needs an idler, and no wheel is left for one',)
+        """
+        found = self.first_that_fits([train])
+        if found is not None:
+            return self.judge(train, found[1])
+        return self._refused(train)
+
+    def _refused(self, train: Train) -> Mounting:
+        """Say why no set of idlers makes a placing go on: the reasons of the one with fewest, or the nearest to it."""
+        nearest: Mounting | None = None
+        tried = 0
+        for count in range(most_idlers(train, self._lathe) + 1):
+            for idlers in self._sets(train, count):
+                tried += 1
+                if self._gauge.is_close_call(chain_of(train, idlers, self._planes)):
+                    return self.judge(train, idlers)
+                if nearest is None:
+                    nearest = self.judge(train, idlers)
+        if nearest is None:
+            free = most_idlers(train, self._lathe)
+            lacking = "no wheel is left for one" if free else "no stud is left for one"
+            reason = f"a {self._hand.value}-hand thread needs an idler, and {lacking}"
+            return Mounting(Verdict.DOES_NOT_FIT, (reason,), self._open_points(chain_of(train)))
+        if tried > 1:
+            beyond = f"nor does it with any of the {tried - 1} other choices of idlers left in the box"
+            nearest = nearest._replace(reasons=(*nearest.reasons, beyond))
+        return nearest
+
+    def judge(self, train: Train, idlers: Sequence[Idler] = ()) -> Mounting:
+        """Judge one placing with given idlers.
+
+        Examples
+        --------
+            >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+            >>> from solver.trains.wheels import WheelClass
+            >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1))),)
+            >>> lathe = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, box)
+            >>> Mounter(lathe).judge(Train((Pair(40, 60),))).verdict.value
+            'fits'
+        """
+        return self._said(train, idlers, self._gauge.examine(chain_of(train, idlers, self._planes)))
+
+    def _said(self, train: Train, idlers: Sequence[Idler], finding: Finding) -> Mounting:
+        chain = chain_of(train, idlers, self._planes)
+        reasons = tuple(fault_words(fault, chain, self._lathe) for fault in finding.faults)
+        verdict = Verdict.FITS
+        if finding.is_too_close:
+            verdict = Verdict.TOO_CLOSE
+        elif reasons:
+            verdict = Verdict.DOES_NOT_FIT
+        elif self._lacks_centre_distance():
+            verdict = Verdict.NOT_CHECKED
+        return Mounting(verdict, reasons, self._open_points(chain), tuple(idlers), finding.layout)
+
+    def _lacks_centre_distance(self) -> bool:
+        banjo = self._lathe.banjo
+        return banjo is not None and banjo.slot is not None and banjo.centre_distance is None
+
+    def _open_points(self, chain: Chain) -> tuple[str, ...]:
+        """Name what the lathe file lacks for a full answer."""
+        banjo = self._lathe.banjo
+        points = []
+        if banjo is None or banjo.stud_nut is None:
+            points.append(f"k = {USUAL_CLEARANCE_TEETH} teeth assumed: the file gives no stud nut")
+        if banjo is None:
+            points.append("reach of the banjo: the file has no [banjo]")
+        elif banjo.centre_distance is None:
+            if banjo.slot is not None:
+                points.append("stud places and swing: the file gives a slot but no centre_distance")
+            elif not banjo.mesh_limits:
+                points.append("reach of the banjo: the file gives neither centre_distance nor mesh_limits")
+            elif len(chain.contacts) > len(banjo.mesh_limits):
+                points.append(f"meshes beyond {len(banjo.mesh_limits)}: mesh_limits gives no more")
+        else:
+            if banjo.slot is None:
+                points.append("ends of the slot: the file gives none")
+            if banjo.swing is None:
+                points.append("swing: the file gives no limits")
+        return tuple(points)
+
+
+def judge(train: Train, lathe: Lathe, idlers: Sequence[Idler] = ()) -> Mounting:
     """Judge one placing by everything the lathe file allows to be checked.
 
     Parameters
@@ -147,8 +332,8 @@ def judge(train: Train, lathe: Lathe, idlers: Sequence[int] = ()) -> Mounting:
         One placing.
     lathe : Lathe
         With or without a banjo.
-    idlers : sequence of int, optional
-        Teeth of the idlers in use; each needs a stud.
+    idlers : sequence of Idler, optional
+        Idlers in use; each needs a stud.
 
     Returns
     -------
@@ -158,84 +343,11 @@ def judge(train: Train, lathe: Lathe, idlers: Sequence[int] = ()) -> Mounting:
     Examples
     --------
     >>> from fractions import Fraction
+    >>> from solver.quantities.lengths import Length
     >>> from solver.trains.wheels import WheelClass
     >>> box = (WheelClass("module 1", Length.of_mm(1), ((24, 1), (32, 1), (48, 1), (100, 1))),)
     >>> lathe = Lathe("mill", "10 in", Length.of_inches(10), Fraction(1), True, box)
     >>> judge(Train((Pair(32, 24), Pair(100, 48))), lathe).reasons
-    ('the 100 T driver of pair 2 fouls the shaft before it: 32 + 24 is not above 100 + 15',)
+    ('the 100 T on stud 1 fouls the shaft of the stud gear: 32 + 24 is not above 100 + 15',)
     """
-    banjo = lathe.banjo
-    reasons = [*_shaft_faults(train, lathe)]
-    open_points: list[str] = []
-    if banjo is None or banjo.stud_nut is None:
-        open_points.append(f"k = {USUAL_CLEARANCE_TEETH} teeth assumed: the file gives no stud nut")
-    if banjo is None:
-        open_points.append("reach of the banjo: the file has no [banjo]")
-        return Mounting(Verdict.DOES_NOT_FIT if reasons else Verdict.FITS, tuple(reasons), tuple(open_points))
-    studs_needed = len(train.pairs) - 1 + len(idlers)
-    if banjo.studs is not None and studs_needed > banjo.studs:
-        reasons.append(f"{studs_needed} studs are needed; the banjo has {banjo.studs}")
-    if banjo.largest_wheel_teeth is not None:
-        largest = max(teeth for _, teeth in train.wheels)
-        if largest > banjo.largest_wheel_teeth:
-            reasons.append(f"{largest} T is larger than the {banjo.largest_wheel_teeth} T the guard allows")
-    if not idlers:
-        reasons.extend(_mesh_limit_faults(train, lathe))
-    geometry_given = banjo.slot is not None or banjo.centre_distance is not None
-    if geometry_given:
-        open_points.append("stud places along the slot, swing and idlers: not worked out")
-    elif not banjo.mesh_limits:
-        open_points.append("reach of the banjo: the file gives neither slot nor mesh_limits")
-    if reasons:
-        return Mounting(Verdict.DOES_NOT_FIT, tuple(reasons), tuple(open_points))
-    verdict = Verdict.NOT_CHECKED if geometry_given else Verdict.FITS
-    return Mounting(verdict, (), tuple(open_points))
-
-
-def _shaft_faults(train: Train, lathe: Lathe) -> Iterator[str]:
-    for number, (pair, following) in enumerate(zip(train.pairs, train.pairs[1:], strict=False), start=1):
-        modules = tuple(lathe.wheel_classes[each.wheel_class].module for each in (pair, following))
-        sums = tuple(
-            module * (each.driver + each.driven) for each, module in zip((pair, following), modules, strict=True)
-        )
-        if not sums[0] > modules[1] * following.driver + clearance(lathe, modules[1]):
-            yield (
-                f"the {following.driver} T driver of pair {number + 1} fouls the shaft before it: "
-                f"{pair.driver} + {pair.driven} is not above {following.driver} + {_clearance_text(lathe, modules[1])}"
-            )
-        if not sums[1] > modules[0] * pair.driven + clearance(lathe, modules[0]):
-            yield (
-                f"the {pair.driven} T driven wheel of pair {number} fouls the shaft after it: "
-                f"{following.driver} + {following.driven} is not above "
-                f"{pair.driven} + {_clearance_text(lathe, modules[0])}"
-            )
-
-
-def clearance(lathe: Lathe, module: Length) -> Length:
-    """Return k as a length: two modules and the stud nut, or fifteen modules where the nut is not known.
-
-    Examples
-    --------
-    >>> from fractions import Fraction
-    >>> lathe = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, ())
-    >>> clearance(lathe, Length.of_mm(1))
-    Length(mm=Fraction(15, 1))
-    """
-    if lathe.banjo is None or lathe.banjo.stud_nut is None:
-        return module * USUAL_CLEARANCE_TEETH
-    return module * 2 + lathe.banjo.stud_nut
-
-
-def _clearance_text(lathe: Lathe, module: Length) -> str:
-    return trimmed_decimal_text(clearance(lathe, module) / module, 1)
-
-
-def _mesh_limit_faults(train: Train, lathe: Lathe) -> Iterator[str]:
-    limits = lathe.banjo.mesh_limits if lathe.banjo else ()
-    for number, (pair, (least, most)) in enumerate(zip(train.pairs, limits, strict=False), start=1):
-        module = lathe.wheel_classes[pair.wheel_class].module
-        centres = Length(module.mm * (pair.driver + pair.driven) / 2)
-        if not least <= centres <= most:
-            shown = trimmed_decimal_text(centres.mm, 2)
-            bounds = f"{trimmed_decimal_text(least.mm, 2)} to {trimmed_decimal_text(most.mm, 2)} mm"
-            yield f"mesh {number} needs {shown} mm between centres; the banjo allows {bounds}"
+    return Mounter(lathe).judge(train, idlers)

@@ -10,7 +10,8 @@ from fractions import Fraction
 from solver.quantities.pi_multiples import Lead
 from solver.trains.extra_wheels import errors_by_wheel
 from solver.trains.lathe import Lathe
-from solver.trains.train_search import TrainAnswer, TrainQuestion, is_pi_lead, search_trains
+from solver.trains.train_answer import TrainAnswer, is_pi_lead
+from solver.trains.train_search import TrainQuestion, search_trains
 
 
 class Reached(Enum):

@@ -118,8 +118,8 @@ class Box:
         pad, guard = self._pad, self._guard
         return [Side._make(row) for row in zip(*columns, strict=True) if not (row[1] + pad) & guard]
 
-    def compositions(self, pairs: int) -> Iterator[tuple[int, ...]]:
-        """Yield how many of ``pairs`` pairs may come from each class.
+    def compositions(self, pairs: int, places: int | None = None) -> Iterator[tuple[int, ...]]:
+        """Yield how many of ``pairs`` pairs may come from each class, in a train of ``places`` pairs if that is more.
 
         Examples
         --------
@@ -137,7 +137,7 @@ class Box:
                 for count, only in zip(counts, (c.only_in_pair for c in self.classes), strict=True)
                 if only
             ]
-            if all(count == 0 or (count == 1 and only <= pairs) for count, only in limited):
+            if all(count == 0 or (count == 1 and only <= (places or pairs)) for count, only in limited):
                 taken = [only for count, only in limited if count]
                 if len(taken) == len(set(taken)):
                     yield counts

@@ -9,8 +9,8 @@ from solver.quantities.pi_multiples import Lead
 from solver.refusals import ImpossibleSettingError
 from solver.trains.hand import Hand, keeps_direction
 from solver.trains.lathe import Lathe
+from solver.trains.train_answer import TrainAnswer, answer_for
 from solver.trains.train_rules import broken_rules
-from solver.trains.train_search import TrainAnswer, answer_for
 from solver.trains.wheels import Train
 
 

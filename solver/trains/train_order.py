@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from solver.trains.changes import changes, handled
 from solver.trains.wheels import Train
 
 #: Compared left to right; the train itself closes every tie.
-OrderKey = tuple[Fraction, int, Train]
+OrderKey = tuple[int, Fraction, int, int, Train]
 
 
 def steepness(train: Train) -> Fraction:
@@ -22,14 +23,26 @@ def steepness(train: Train) -> Fraction:
     return max((max(pair.ratio, 1 / pair.ratio) for pair in train.pairs), default=Fraction(1))
 
 
-def preference(train: Train) -> OrderKey:
-    """Order trains of one error: mild pairs, large smallest wheel, then the teeth themselves.
+def preference(train: Train, mounted: Train | None = None) -> OrderKey:
+    """Order trains of one error: few changes, mild pairs, a large smallest wheel, large drivers, then the teeth.
+
+    Parameters
+    ----------
+    train : Train
+        The train to rank.
+    mounted : Train, optional
+        What is on the banjo now; wheels that stay come first.
 
     Examples
     --------
     >>> from solver.trains.wheels import Pair
     >>> preference(Train((Pair(40, 60),))) < preference(Train((Pair(20, 60),)))
     True
+    >>> mounted = Train((Pair(20, 80),))
+    >>> preference(Train((Pair(20, 60),)), mounted) < preference(Train((Pair(40, 60),)), mounted)
+    True
     """
+    kept = handled(changes(mounted, train)) if mounted else 0
     smallest = min((teeth for _, teeth in train.wheels), default=0)
-    return steepness(train), -smallest, train
+    drivers = sum(pair.driver for pair in train.pairs)
+    return kept, steepness(train), -smallest, -drivers, train

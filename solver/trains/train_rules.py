@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator, Sequence
 
 from solver.trains.lathe import Lathe
+from solver.trains.matches import Sleeve, sleeve_choices
+from solver.trains.mounting import keeps_keyed
 from solver.trains.wheels import Train
 
 
@@ -45,9 +48,26 @@ def broken_rules(train: Train, lathe: Lathe) -> tuple[str, ...]:
         only = lathe.wheel_classes[pair.wheel_class].only_in_pair
         if only is not None and only != number:
             faults.append(f"wheels of {lathe.wheel_classes[pair.wheel_class].size} go only in pair {only}")
-    for (wheel_class, teeth), needed in sorted(Counter(train.wheels).items()):
+    lacking = [_lacking(train, lathe, sleeves) for sleeves in _sleeves_used(train, lathe)]
+    faults.extend(min(lacking, key=len))
+    return tuple(faults)
+
+
+def _sleeves_used(train: Train, lathe: Lathe) -> Iterator[tuple[Sleeve, ...]]:
+    """Yield every choice of keyed pairs that the train can carry on studs of its own; none first."""
+    for sleeves in sleeve_choices(lathe.keyed_pairs, max(0, len(train.pairs) - 1)):
+        if keeps_keyed(train, sleeves):
+            yield sleeves
+
+
+def _lacking(train: Train, lathe: Lathe, sleeves: Sequence[Sleeve]) -> list[str]:
+    """Say what the box lacks when some wheels of the train are on sleeves; a loose 60 T and a keyed one are two."""
+    loose = Counter(train.wheels)
+    loose.subtract((0, teeth) for sleeve in sleeves for teeth in sleeve)
+    faults = []
+    for (wheel_class, teeth), needed in sorted(loose.items()):
         if 0 <= wheel_class < len(lathe.wheel_classes):
             held = dict(lathe.wheel_classes[wheel_class].stock).get(teeth, 0)
             if needed > held:
                 faults.append(f"{teeth} T is needed {needed} time{'s' if needed > 1 else ''}; the box holds {held}")
-    return tuple(faults)
+    return faults

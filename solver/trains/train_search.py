@@ -3,29 +3,23 @@
 from __future__ import annotations
 
 import heapq
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import partial
 from itertools import groupby
 from typing import NamedTuple
 
-from solver.quantities.lengths import Length
-from solver.quantities.pi_multiples import Lead, PiLength
+from solver.quantities.pi_multiples import Lead
 from solver.refusals import ImpossibleSettingError
-from solver.trains.half_nut import HalfNutRule, half_nut_rule
-from solver.trains.hand import Hand, HandPlan, plan_hand
+from solver.trains.chain import Idler
+from solver.trains.changes import changes, handled
+from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
-from solver.trains.lead_error import LeadError, lead_error
 from solver.trains.matches import Halves, Match
-from solver.trains.mounting import (
-    Mounting,
-    ShaftRule,
-    Verdict,
-    has_studs_for,
-    judge,
-    keeps_to_pair_places,
-    placings,
-)
+from solver.trains.mounting import Mounter, keeps_to_pair_places, placings
 from solver.trains.sides import Wheel
+from solver.trains.train_answer import TrainAnswer, answer_for
 from solver.trains.train_order import OrderKey, preference
 from solver.trains.wheels import Train
 
@@ -39,36 +33,6 @@ MOST_TRIED_BEYOND = 5_000
 FIRST_FEW = 64
 #: Steepness is compared in whole millionths: no two steps of wheels below 400 teeth differ by less.
 _STEEPNESS_SCALE = 1_000_000
-
-
-class TrainAnswer(NamedTuple):
-    """One train to mount, with all that is said of it."""
-
-    train: Train
-    lever: str | None
-    ratio: Fraction
-    cut_lead: Length
-    error: LeadError
-    mounting: Mounting
-    hand: HandPlan
-    half_nut: HalfNutRule
-
-    @property
-    def fits(self) -> bool:
-        """True unless something is known to stand in the way.
-
-        Examples
-        --------
-        >>> from solver.trains.wheels import WheelClass
-        >>> from solver.trains.written_trains import read_train
-        >>> box = (WheelClass("module 1", Length.of_mm(1), ((20, 1), (21, 1), (40, 1), (80, 1))),)
-        >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
-        >>> answer_for(read_train("20-40-21-80"), lathe, None, Length.of_mm(1)).fits
-        True
-        >>> answer_for(read_train("20-21-40-80"), lathe, None, Length.of_mm(1)).fits
-        False
-        """
-        return self.mounting.verdict is not Verdict.DOES_NOT_FIT
 
 
 class TrainQuestion(NamedTuple):
@@ -86,6 +50,8 @@ class TrainQuestion(NamedTuple):
         Largest error of an answer, as a part of the lead.
     wanted : int, optional
         How many answers of each number of pairs.
+    mounted : Train or None, optional
+        What is on the banjo now: among trains of one error the one with fewest changes comes first.
     """
 
     lead: Lead
@@ -93,6 +59,7 @@ class TrainQuestion(NamedTuple):
     most_pairs: int = 3
     within: Fraction = Fraction(1, 1000)
     wanted: int = 3
+    mounted: Train | None = None
 
 
 class TrainReport(NamedTuple):
@@ -109,6 +76,8 @@ class TrainReport(NamedTuple):
     cut_short : tuple of int
         Numbers of pairs for which trains of one error, or placings, were too many to try them all: no nearer
         ratio was missed, but a milder train, or one that goes on, may have been.
+    least_changed : TrainAnswer or None
+        With a train mounted already: of all within the tolerance that go on, the one with fewest changes.
     """
 
     question: TrainQuestion
@@ -116,6 +85,7 @@ class TrainReport(NamedTuple):
     set_aside: tuple[TrainAnswer, ...]
     nearest: TrainAnswer | None
     cut_short: tuple[int, ...] = ()
+    least_changed: TrainAnswer | None = None
 
 
 def search_trains(question: TrainQuestion, lathe: Lathe) -> TrainReport:
@@ -140,6 +110,7 @@ def search_trains(question: TrainQuestion, lathe: Lathe) -> TrainReport:
 
     Examples
     --------
+    >>> from solver.quantities.lengths import Length
     >>> from solver.trains.wheels import WheelClass
     >>> stock = tuple((teeth, 1) for teeth in (20, 30, 40, 50, 127))
     >>> box = (WheelClass("module 1", Length.of_mm(1), stock),)
@@ -153,163 +124,166 @@ def search_trains(question: TrainQuestion, lathe: Lathe) -> TrainReport:
             "a train needs at least two wheels; the box holds fewer",
             help_text="Add wheels to [wheels] teeth in the lathe file.",
         )
-    by_pairs = [_of_pairs(question, lathe, pairs) for pairs in range(1, question.most_pairs + 1)]
-    firsts = [answers[0] for answers, _, _ in by_pairs if answers]
-    others = [answer for answers, _, _ in by_pairs for answer in answers[1:]]
-    answers = (*sorted(firsts, key=_rank), *sorted(others, key=_rank))
+    by_pairs = [_PairSearch(question, lathe, pairs).answers() for pairs in range(1, question.most_pairs + 1)]
+    firsts = [found.fitting[0] for found in by_pairs if found.fitting]
+    others = [answer for found in by_pairs for answer in found.fitting[1:]]
+    in_order = partial(_rank, mounted=question.mounted)
+    answers = (*sorted(firsts, key=in_order), *sorted(others, key=in_order))
     within = tuple(answer for answer in answers if abs(answer.error.relative) <= question.within)
-    set_aside = tuple(answer for _, aside, _ in by_pairs for answer in aside)
-    cut_short = tuple(pairs for pairs, (_, _, is_whole) in enumerate(by_pairs, start=1) if not is_whole)
-    nearest = min((*answers, *set_aside), key=_rank, default=None)
-    return TrainReport(question, within, set_aside, None if within else nearest, cut_short)
+    set_aside = tuple(answer for found in by_pairs for answer in found.aside)
+    cut_short = tuple(pairs for pairs, found in enumerate(by_pairs, start=1) if not found.is_whole)
+    nearest = min((*answers, *set_aside), key=in_order, default=None)
+    kept = least_changed(question, lathe) if within and question.mounted else None
+    return TrainReport(question, within, set_aside, None if within else nearest, cut_short, kept)
 
 
-def _rank(answer: TrainAnswer) -> tuple[bool, Fraction, int, OrderKey, str]:
-    key = preference(answer.train)
-    return not answer.fits, abs(answer.error.relative), len(answer.train.pairs), key, answer.lever or ""
+def _rank(answer: TrainAnswer, mounted: Train | None) -> tuple[bool, Fraction, int, int, OrderKey, str]:
+    size, wheels = abs(answer.error.relative), len(answer.idlers)
+    return not answer.fits, size, len(answer.train.pairs), wheels, preference(answer.train, mounted), answer.lever or ""
 
 
-def _of_pairs(
-    question: TrainQuestion, lathe: Lathe, pairs: int
-) -> tuple[tuple[TrainAnswer, ...], tuple[TrainAnswer, ...], bool]:
-    """Answer for one number of pairs: those that fit by rising error, the nearer ones set aside, and if all was tried.
-
-    Within the tolerance matches are judged until enough go on, or so many placings that the search gives up.
-    Beyond it fewer are tried, enough to name a nearest.
-    """
-    fitting: list[TrainAnswer] = []
-    aside: list[TrainAnswer] = []
-    is_whole = True
-    for band in Halves(lathe, pairs).bands(question.lead, question.within):
-        beyond = band.within > max(question.within, FARTHEST_NEAREST)
-        if aside and (beyond or not has_studs_for(pairs, lathe)):
-            break
-        fitting, aside, all_tried = _choose(band.matches, question, lathe)
-        is_whole = band.is_complete and all_tried
-        if len(fitting) >= question.wanted or (fitting and band.within >= question.within):
-            break
-    return tuple(fitting), tuple(aside), is_whole
-
-
-def _choose(
-    matches: Sequence[Match], question: TrainQuestion, lathe: Lathe
-) -> tuple[list[TrainAnswer], list[TrainAnswer], bool]:
-    """Walk the matches by rising error; keep those that fit, and the first few nearer ones that do not.
-
-    The last of the three is false when placings within the tolerance were left untried though more were wanted.
-    """
-    fitting: list[TrainAnswer] = []
-    aside: list[TrainAnswer] = []
-    rule = ShaftRule(lathe)
-    tried = 0
-    for size, group in groupby(matches, key=lambda match: abs(match.error)):
-        for match in _mildest_first(list(group)):
-            most = MOST_TRIED if size <= question.within else MOST_TRIED_BEYOND
-            if len(fitting) >= question.wanted:
-                return fitting, aside, True
-            if tried > most:
-                return fitting, aside, size > question.within
-            if aside and len(aside) >= question.wanted and not has_studs_for(len(match.drivers), lathe):
-                return fitting, aside, True
-            trains = [train for train in placings(match.drivers, match.driven) if keeps_to_pair_places(train, lathe)]
-            tried += len(trains)
-            # Placings that foul a shaft are only looked at one by one when nothing better is there to show.
-            clear = [train for train in trains if rule.is_kept(train)]
-            if not clear and (not trains or fitting or len(aside) >= question.wanted):
-                continue
-            best_first = sorted(clear, key=preference) if clear else [min(trains, key=preference)]
-            answer = _best_placing(best_first, match.lever, question, lathe)
-            if answer.fits:
-                fitting.append(answer)
-            elif not fitting and len(aside) < question.wanted:
-                aside.append(answer)
-    return fitting, aside, True
-
-
-def _mildest_first(matches: list[Match]) -> Iterator[Match]:
-    """Yield the mildest few before sorting the rest: a rich box makes a hundred thousand exact matches."""
-    few = heapq.nsmallest(FIRST_FEW, matches, key=_mildness)
-    yield from few
-    if len(matches) > len(few):
-        yield from sorted(matches, key=_mildness)[len(few) :]
-
-
-def _mildness(match: Match) -> tuple[int, int, tuple[Wheel, ...], tuple[Wheel, ...], str]:
-    """Order matches as ``preference`` orders their mildest placing, in whole numbers for speed.
-
-    Pairing the sorted drivers with the sorted driven wheels of each class gives the mildest steepest step.
-    """
-    steepest = smallest = 0
-    for (_, driver), (_, driven) in zip(match.drivers, match.driven, strict=True):
-        large, small = (driver, driven) if driver > driven else (driven, driver)
-        steepest = max(steepest, _STEEPNESS_SCALE * large // small)
-        smallest = min(smallest or small, small)
-    return steepest, -smallest, match.drivers, match.driven, match.lever or ""
-
-
-def _best_placing(trains: Sequence[Train], lever: str | None, question: TrainQuestion, lathe: Lathe) -> TrainAnswer:
-    """Take the first placing that fits, else the first that cannot be faulted, else the first of all."""
-    verdicts = list(Verdict)
-    chosen, lowest = trains[0], len(verdicts)
-    for train in trains:
-        _, mounting = _plan_and_judge(train, lathe, question.hand)
-        rank = verdicts.index(mounting.verdict)
-        if rank < lowest:
-            chosen, lowest = train, rank
-        if rank == 0:
-            break
-    return answer_for(chosen, lathe, lever, question.lead, question.hand)
-
-
-def _plan_and_judge(train: Train, lathe: Lathe, hand: Hand) -> tuple[HandPlan, Mounting]:
-    plan = plan_hand(train, lathe, hand)
-    mounting = judge(train, lathe, plan.idlers)
-    if plan.obstacle:
-        mounting = Mounting(Verdict.DOES_NOT_FIT, (*mounting.reasons, plan.obstacle), mounting.not_checked)
-    return plan, mounting
-
-
-def answer_for(train: Train, lathe: Lathe, lever: str | None, lead: Lead, hand: Hand = Hand.RIGHT) -> TrainAnswer:
-    """Say everything of one given train: ratio, lead cut, error, mounting, hand and half-nut.
+def least_changed(question: TrainQuestion, lathe: Lathe) -> TrainAnswer | None:
+    """Find the train within the tolerance that goes on with fewest wheels taken off and put on.
 
     Parameters
     ----------
-    train : Train
-        One placing.
+    question : TrainQuestion
+        With what is mounted now.
     lathe : Lathe
-        The lathe it goes on.
-    lever : str or None
-        Gearbox position, ``None`` without a box.
-    lead : Length or PiLength
-        Wanted lead.
-    hand : Hand, optional
-        Wanted hand.
+        The lathe.
 
     Returns
     -------
-    TrainAnswer
-        Exact but for the error to a pi lead, which is bounded.
+    TrainAnswer or None
+        Among equals the one of least error; ``None`` when no train within the tolerance goes on.
 
     Examples
     --------
+    >>> from solver.quantities.lengths import Length
     >>> from solver.trains.wheels import Pair, WheelClass
-    >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (127, 1))),)
-    >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
-    >>> answer_for(Train((Pair(40, 127),)), lathe, None, Length.of_mm(1)).cut_lead
-    Length(mm=Fraction(1, 1))
+    >>> box = (WheelClass("module 1", Length.of_mm(1), tuple((teeth, 1) for teeth in (20, 30, 40, 60, 80))),)
+    >>> lathe = Lathe("metric", "3 mm", Length.of_mm(3), Fraction(1), True, box)
+    >>> question = TrainQuestion(Length.of_mm("1.5"), mounted=Train((Pair(40, 60),)))
+    >>> str(least_changed(question, lathe).train)
+    '30-60'
     """
-    ratio = train.ratio * dict(lathe.lever_ratios)[lever]
-    cut = lathe.lead_at_equal_wheels * ratio
-    plan, mounting = _plan_and_judge(train, lathe, hand)
-    return TrainAnswer(train, lever, ratio, cut, lead_error(cut, lead), mounting, plan, half_nut_rule(cut, lathe))
+    mounted = question.mounted or Train(())
+    mounter = Mounter(lathe, question.hand)
+    fewest: tuple[int, Fraction] | None = None
+    best: TrainAnswer | None = None
+    for pairs in range(1, question.most_pairs + 1):
+        bands = Halves(lathe, pairs).bands(question.lead, question.within)
+        matches = next((band.matches for band in bands if band.within >= question.within), [])
+        for new, match in sorted(((_wheels_new(match, mounted), match) for match in matches), key=_new_then_error):
+            if fewest is not None and (new, abs(match.error)) > fewest:
+                break
+            for train in sorted(_placed(match, lathe), key=partial(preference, mounted=mounted)):
+                count = handled(changes(mounted, train)), abs(match.error)
+                if fewest is not None and count >= fewest:
+                    break
+                if mounter.first_that_fits([train]):
+                    fewest = count
+                    best = answer_for(train, lathe, match.lever, question.lead, question.hand, mounter=mounter)
+                    break
+    return best
 
 
-def is_pi_lead(lead: Lead) -> bool:
-    """Say whether a lead is a multiple of pi, so that no train is ever exact.
+def _wheels_new(match: Match, mounted: Train) -> int:
+    """Count the wheels that must at least be handled: those not mounted go on, those not wanted come off."""
+    wanted, held = Counter((*match.drivers, *match.driven)), Counter(mounted.wheels)
+    return (wanted - held).total() + (held - wanted).total()
 
-    Examples
-    --------
-    >>> is_pi_lead(PiLength(Fraction(1))), is_pi_lead(Length.of_mm(1))
-    (True, False)
-    """
-    return isinstance(lead, PiLength)
+
+def _new_then_error(each: tuple[int, Match]) -> tuple[int, Fraction]:
+    return each[0], abs(each[1].error)
+
+
+def _placed(match: Match, lathe: Lathe) -> list[Train]:
+    """List the placings that keep each class in its pair and each sleeve whole."""
+    every = placings(match.drivers, match.driven, match.keyed)
+    return [train for train in every if keeps_to_pair_places(train, lathe)]
+
+
+class _Found(NamedTuple):
+    """Answers of one number of pairs: those that fit by rising error, those set aside, and if all was tried."""
+
+    fitting: tuple[TrainAnswer, ...]
+    aside: tuple[TrainAnswer, ...]
+    is_whole: bool
+
+
+class _PairSearch:
+    """The search among trains of one number of pairs."""
+
+    def __init__(self, question: TrainQuestion, lathe: Lathe, pairs: int) -> None:
+        self._question = question
+        self._lathe = lathe
+        self._pairs = pairs
+        self._mounter = Mounter(lathe, question.hand)
+        self._has_way = self._mounter.has_way_for(pairs)
+        self._order = partial(preference, mounted=question.mounted)
+
+    def answers(self) -> _Found:
+        """Judge matches within ever wider tolerances.
+
+        Within the tolerance of the question until enough go on, or so many placings that the search gives up.
+        Beyond it fewer are tried, enough to name a nearest.
+        """
+        question = self._question
+        found = _Found((), (), is_whole=True)
+        for band in Halves(self._lathe, self._pairs).bands(question.lead, question.within):
+            beyond = band.within > max(question.within, FARTHEST_NEAREST)
+            if found.aside and (beyond or not self._has_way):
+                break
+            chosen = self._choose(band.matches)
+            found = chosen._replace(is_whole=band.is_complete and chosen.is_whole)
+            if len(found.fitting) >= question.wanted or (found.fitting and band.within >= question.within):
+                break
+        return found
+
+    def _choose(self, matches: Sequence[Match]) -> _Found:
+        """Walk the matches by rising error; keep those that fit, and the first few nearer ones that do not."""
+        fitting: list[TrainAnswer] = []
+        aside: list[TrainAnswer] = []
+        wanted, within = self._question.wanted, self._question.within
+        start = self._mounter.judged
+        for size, group in groupby(matches, key=lambda match: abs(match.error)):
+            most = MOST_TRIED if size <= within else MOST_TRIED_BEYOND
+            for match in self._mildest_first(list(group)):
+                if len(fitting) >= wanted or (len(aside) >= wanted and not self._has_way):
+                    return _Found(tuple(fitting), tuple(aside), is_whole=True)
+                if self._mounter.judged - start > most:
+                    return _Found(tuple(fitting), tuple(aside), is_whole=size > within)
+                trains = sorted(_placed(match, self._lathe), key=self._order)
+                found = self._mounter.first_that_fits(trains)
+                if found is not None:
+                    fitting.append(self._answer(found[0], match.lever, found[1]))
+                elif trains and not fitting and len(aside) < wanted:
+                    # What does not go on is only looked at closely while nothing better is there to show.
+                    shown = self._mounter.nearest_to_fitting(trains) if self._has_way else trains[0]
+                    aside.append(self._answer(shown, match.lever))
+        return _Found(tuple(fitting), tuple(aside), is_whole=True)
+
+    def _answer(self, train: Train, lever: str | None, idlers: Sequence[Idler] | None = None) -> TrainAnswer:
+        question = self._question
+        return answer_for(train, self._lathe, lever, question.lead, question.hand, idlers=idlers, mounter=self._mounter)
+
+    def _mildest_first(self, matches: list[Match]) -> Iterator[Match]:
+        """Yield the mildest few before sorting the rest: a rich box makes a hundred thousand exact matches."""
+        few = heapq.nsmallest(FIRST_FEW, matches, key=self._mildness)
+        yield from few
+        if len(matches) > len(few):
+            yield from sorted(matches, key=self._mildness)[len(few) :]
+
+    def _mildness(self, match: Match) -> tuple[int, int, int, tuple[Wheel, ...], tuple[Wheel, ...], str]:
+        """Order matches as ``preference`` orders their mildest placing, in whole numbers for speed.
+
+        Pairing the sorted drivers with the sorted driven wheels of each class gives the mildest steepest step.
+        """
+        new = _wheels_new(match, self._question.mounted) if self._question.mounted else 0
+        steepest = smallest = 0
+        for (_, driver), (_, driven) in zip(match.drivers, match.driven, strict=True):
+            large, small = (driver, driven) if driver > driven else (driven, driver)
+            steepest = max(steepest, _STEEPNESS_SCALE * large // small)
+            smallest = min(smallest or small, small)
+        return new, steepest, -smallest, match.drivers, match.driven, match.lever or ""

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from solver.quantities.figure_reader import FigureReader
+from solver.trains.chain import Idler
 from solver.trains.wheels import FEWEST_TEETH, MOST_TEETH, Pair, Train, WheelClass
 
 #: Most wheels read in one train.
 MOST_WHEELS = 12
-TRAIN_HELP = "Write driver-driven-driver-driven from the spindle side, for example 40-80-50-127."
+TRAIN_HELP = "Write driver-driven-driver-driven from the spindle side, for example 40-80-50-127, idlers in brackets."
 
 
 def read_train(text: str, classes: Sequence[WheelClass] = ()) -> Train:
@@ -37,20 +38,77 @@ def read_train(text: str, classes: Sequence[WheelClass] = ()) -> Train:
     >>> read_train("40-80-50-127").ratio
     Fraction(25, 127)
     """
+    return read_set_up(text, classes)[0]
+
+
+def read_set_up(text: str, classes: Sequence[WheelClass] = ()) -> tuple[Train, tuple[Idler, ...]]:
+    """Read a train with its idlers in brackets, as ``50-(100)-127``; also the form ``20/40 50/127``.
+
+    Parameters
+    ----------
+    text : str
+        Tooth counts from the spindle side, idlers in brackets where they go.
+    classes : sequence of WheelClass, optional
+        As for `read_train`.
+
+    Returns
+    -------
+    (Train, tuple of Idler)
+        As written.
+
+    Raises
+    ------
+    UnreadableFigureError
+        As for `read_train`, and for an idler on the spindle or the leadscrew, or between wheels of one stud.
+
+    Examples
+    --------
+    >>> read_set_up("20-40-50-(65)-127")[1]
+    (Idler(mesh=2, teeth=65),)
+    >>> str(read_set_up("20/40 50/127")[0])
+    '20-40-50-127'
+    """
     reader = FigureReader(text)
-    teeth = [_wheel(reader)]
-    while not reader.is_done():
-        if reader.peek() not in ("-", "–"):
-            raise reader.refuse("wheels are joined by dashes", help_text=TRAIN_HELP)
-        reader.at += 1
-        reader.skip_spaces()
-        teeth.append(_wheel(reader))
+    teeth: list[int] = []
+    idlers: list[Idler] = []
+    while True:
+        if reader.peek() == "(":
+            idlers.append(_idler(reader, teeth))
+        else:
+            teeth.append(_wheel(reader))
+        if reader.is_done():
+            break
+        _skip_joint(reader)
     if len(teeth) % 2 or len(teeth) > MOST_WHEELS:
         raise reader.refuse(
-            f"{len(teeth)} wheels do not make pairs of driver and driven (idlers are left out, {MOST_WHEELS} at most)",
+            f"{len(teeth)} wheels do not make pairs of driver and driven (idlers in brackets, {MOST_WHEELS} at most)",
             help_text=TRAIN_HELP,
         )
-    return Train(tuple(_pair(driver, driven, classes) for driver, driven in zip(teeth[::2], teeth[1::2], strict=True)))
+    pairs = (_pair(driver, driven, classes) for driver, driven in zip(teeth[::2], teeth[1::2], strict=True))
+    return Train(tuple(pairs)), tuple(idlers)
+
+
+def _skip_joint(reader: FigureReader) -> None:
+    """Step over what joins two wheels: a dash, a stroke, a times sign, or the blank between two pairs."""
+    at = reader.at
+    if reader.peek() in ("-", "–", "/", "x", "×"):
+        reader.at += 1
+        reader.skip_spaces()
+    elif at == 0 or reader.text[at - 1] != " ":
+        raise reader.refuse("wheels are joined by dashes", help_text=TRAIN_HELP)
+
+
+def _idler(reader: FigureReader, teeth: Sequence[int]) -> Idler:
+    if len(teeth) % 2 == 0:
+        raise reader.refuse("an idler goes between a driver and the wheel it drives", help_text=TRAIN_HELP)
+    reader.at += 1
+    reader.skip_spaces()
+    count = _wheel(reader)
+    if reader.peek() != ")":
+        raise reader.refuse("the bracket of an idler is not closed", help_text=TRAIN_HELP)
+    reader.at += 1
+    reader.skip_spaces()
+    return Idler(len(teeth) // 2 + 1, count)
 
 
 def _pair(driver: int, driven: int, classes: Sequence[WheelClass]) -> Pair:

@@ -1,4 +1,4 @@
-"""A screw and wheel as an instrument: what a dial mark, a tooth and a turn of the wheel read, and how that drifts."""
+"""A screw and wheel as an instrument: what a dial mark, a tooth and a turn of the wheel read."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from fractions import Fraction
 
 from solver.quantities.angles import Angle
 from solver.quantities.pi_multiples import Lead
-from solver.trains.lead_error import LeadError
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,28 +101,3 @@ class ScrewAndWheel:
         Fraction(5000, 1)
         """
         return self.screw_turns * self.marks
-
-
-def with_leadscrew_error(train: LeadError, leadscrew: Fraction) -> LeadError:
-    """Put a train's error and the leadscrew's own together: the two factors multiply.
-
-    Parameters
-    ----------
-    train : LeadError
-        Of the train, as if the leadscrew were true.
-    leadscrew : Fraction
-        The leadscrew's own error as a part of its lead; plus is a screw too long.
-
-    Returns
-    -------
-    LeadError
-        Of the screw that is cut, exact or bounded as the train's is.
-
-    Examples
-    --------
-    >>> both = with_leadscrew_error(LeadError(Fraction(1, 8000), Fraction(0)), Fraction(-1, 8001))
-    >>> both.is_exact
-    True
-    """
-    whole = 1 + leadscrew
-    return LeadError((1 + train.relative) * whole - 1, train.bound * abs(whole))

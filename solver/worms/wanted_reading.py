@@ -10,7 +10,8 @@ from solver.quantities.lengths import Length
 from solver.quantities.pitches import figure_text
 from solver.refusals import ImpossibleSettingError
 from solver.trains.lathe import Lathe
-from solver.trains.train_search import TrainAnswer, TrainQuestion, search_trains
+from solver.trains.train_answer import TrainAnswer
+from solver.trains.train_search import TrainQuestion, search_trains
 
 #: Dials that are usual; 127 among them serves the other system's screw.
 USUAL_MARKS = (10, 20, 25, 30, 40, 50, 60, 75, 80, 100, 120, 125, 127, 150, 200, 250, 254)

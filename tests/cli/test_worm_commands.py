@@ -21,7 +21,7 @@ SCREENS = (
     ("worm", "--pitch", "10 tpi", "--teeth", "72", "--worm-diameter", "0.6 in"),
     ("worm", "--tap", "20 tpi", "--teeth", "20"),
     ("worm", "--tap", "20 tpi", "--tap-diameter", "1/4 in", "--teeth", "20", "--rod", "4mm", "--offset", "0.5mm"),
-    ("instrument", "--pitch", "0.5mm", "--marks", "50", "--teeth", "100", "--leadscrew-error", "-20 um"),
+    ("instrument", "--pitch", "0.5mm", "--marks", "50", "--teeth", "100", "--leadscrew-error", "-0.02 mm in 150 mm"),
     ("instrument", "--pitch", "module 1", "--marks", "120", "--teeth", "90"),
     ("instrument", "--per-mark", "0.01mm"),
     ("instrument", "--per-turn", "1 in"),
@@ -152,14 +152,19 @@ def test_a_worm_this_lathe_cannot_cut_leaves_with_1_and_the_sizes_stand() -> Non
 def test_readings_of_a_screw_and_wheel_in_json() -> None:
     answer = answer_of(
         "instrument", "--pitch", "0.5mm", "--marks", "50", "--teeth", "100", "--travel", "150mm",
-        "--leadscrew-error", "-20 um",
+        "--leadscrew-error", "-0.02 mm in 150 mm",
     )  # fmt: skip
     assert answer["per_mark"] == {"mm": "1/100", "pi_multiple": False}
     assert answer["per_tooth"]["mm"] == "1/2"
     assert answer["per_wheel_turn"]["mm"] == "50"
     assert answer["wheel_arcsec_per_mark"] == "1296/5"
-    assert answer["answers"][0]["exact"] is True
-    assert answer["error_over_travel_um"] == "-20"
+    # Train and leadscrew together: the two factors multiply, and the search takes the train that makes up for it.
+    first = answer["answers"][0]
+    factors = [1 + Fraction(first["nominal_error_ppm"]) / 10**6, 1 - Fraction(2, 15000)]
+    assert Fraction(first["error_ppm"]) == (factors[0] * factors[1] - 1) * 10**6
+    assert abs(Fraction(first["error_ppm"])) < 20
+    assert Fraction(answer["error_over_travel_um"]) == Fraction(first["error_ppm"]) * 150 / 1000
+    assert answer_of("instrument", "--pitch", "0.5mm", "--marks", "50")["error_over_travel_um"] == "0"
     assert answer_of("instrument", "--pitch", "10tpi", "--per-mark", "0.02mm")["solved"]["marks"]["number"] == 127
     assert answer_of("instrument", "--pitch", "module 1", "--marks", "90")["per_mark"]["pi_multiple"] is True
 
@@ -186,7 +191,7 @@ def test_pitches_this_lathe_cuts_exactly_are_proposed_first() -> None:
         (("--per-turn", "25mm", "--marks", "50"), 2, "--marks has no part"),
         (("--per-mark", "0mm"), 2, "above zero"),
         (("--per-mark", "9mm"), 1, "usual pitch"),
-        (("--pitch", "1mm", "--marks", "50", "--leadscrew-error", "5 mm"), 2, "no leadscrew"),
+        (("--pitch", "1mm", "--marks", "50", "--leadscrew-error", "5 mm"), 2, "the length it adds up over"),
         (("--pitch", "module 1", "--per-mark", "0.01mm"), 2, "whole marks"),
         (("--pitch", "1mm", "--per-mark", "5mm"), 1, "0 marks"),
         (("--pitch", "1mm", "--marks", "1"), 2, "--marks"),

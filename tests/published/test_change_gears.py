@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -15,6 +16,7 @@ from solver.quantities.written_pitches import read_pitch
 from solver.trains.hand import Hand, keeps_direction, plan_hand
 from solver.trains.lathe import Banjo, Lathe
 from solver.trains.lead_error import lead_error
+from solver.trains.mounting import Mounter
 from solver.trains.plate_row import lead_at_equal_wheels
 from solver.trains.train_audit import audit_train
 from solver.trains.train_search import TrainQuestion, search_trains
@@ -202,7 +204,8 @@ def test_an_even_number_of_meshes_keeps_the_direction(row):
         train = read_train("-".join(["40-50", "30-60", "35-70"][: row["pairs"]]))
         lathe = a_lathe("8 tpi", [*own_wheels(train), 65], reverse=False)
         hand = Hand.RIGHT if row["same_direction"] else Hand.LEFT
-        assert len(plan_hand(train, lathe, hand).idlers) == row["idlers"]
+        assert len(Mounter(lathe, hand).mount(train).idlers) == row["idlers"]
+        assert plan_hand(row["pairs"] + row["idlers"], lathe, hand).hand is hand
 
 
 @pytest.mark.parametrize("case", of_kind(CASES, "hand"))
@@ -217,7 +220,7 @@ def test_left_hand_is_cut_by_the_same_wheels_with_one_more_intermediate_or_the_t
     )
     assert sorted(own_wheels(right.train)) == sorted(own_wheels(left.train)) == wheels[:4]
     assert right.ratio == left.ratio
-    assert len(left.hand.idlers) - len(right.hand.idlers) == case.data.get("idlers_more", 0)
+    assert len(left.idlers) - len(right.idlers) == case.data.get("idlers_more", 0)
 
 
 @pytest.mark.own_arithmetic
@@ -226,7 +229,12 @@ def test_a_left_hand_simple_train_needs_an_idler_more_than_the_one_of_a_right_ha
     case = CASES["CG-036"]
     train = read_train(case["rows"][0]["train"])
     assert not keeps_direction(len(train.pairs) + case["idlers"])
-    lathe = a_lathe("6 mm", [30, 120, 60], reverse=False)
-    # The solver counts what the motion needs: none, which is two less and of the same parity.
-    assert plan_hand(train, lathe, Hand.LEFT).idlers == ()
-    assert len(plan_hand(train, lathe, Hand.RIGHT).idlers) == 1
+    lathe = a_lathe("6 mm", [30, 120, 60, 65], reverse=False)
+    # Nothing said of the reach, the solver counts what the motion needs: none, two less and of the same parity.
+    assert Mounter(lathe, Hand.LEFT).mount(train).idlers == ()
+    assert len(Mounter(lathe, Hand.RIGHT).mount(train).idlers) == 1
+    # Stud gear and leadscrew too far apart for the two wheels alone: now it is the two idlers of the source.
+    banjo = Banjo(studs=2, centre_distance=Length.of_mm(190), slot=(Length.of_mm(40), Length.of_mm(180)))
+    apart = replace(lathe, banjo=banjo)
+    assert len(Mounter(apart, Hand.LEFT).mount(train).idlers) == case["idlers"]
+    assert plan_hand(len(train.pairs) + case["idlers"], apart, Hand.RIGHT).hand is Hand.LEFT

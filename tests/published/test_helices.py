@@ -76,9 +76,9 @@ def test_the_search_finds_every_set_of_four_the_case_lists(case):
 def test_of_the_four_placings_of_the_treatise_the_first_alone_goes_on():
     train = read_train("100-24-32-48")
     assert lead_of_train(train, a_mill()) == read_length("3.6 in")
-    assert [str(each) for each, goes_on in every_placing(train, a_mill()) if goes_on] == ["100-24-32-48"]
+    assert [str(each.train) for each, goes_on in every_placing(train, a_mill()) if goes_on] == ["100-24-32-48"]
     for other in ("32-24-100-48", "100-48-32-24", "32-48-100-24"):
-        assert list(shaft_faults(read_train(other)))
+        assert list(shaft_faults(read_train(other), a_mill()))
 
 
 def helix_cases(given: str) -> list[object]:

@@ -67,12 +67,12 @@ def test_every_train_carried_out_on_a_model_of_the_mill_cuts_the_lead_it_says(mi
         assert each.lead * work_turns(each.train, mill, drive, Fraction(1)) == travel
         assert each.lead == lead_of_train(each.train, mill, drive)
         assert each.error.relative == each.lead / lead - 1
-        used = [teeth for _, teeth in each.train.wheels] + list(each.idlers)
+        used = [teeth for _, teeth in each.train.wheels] + [idler.teeth for idler in each.idlers]
         assert all(used.count(teeth) <= dict(mill.stock)[teeth] for teeth in used)
     for each in report.answers:
         assert abs(each.error.relative) <= Fraction(1, 10)
         assert not each.faults
-        assert not list(shaft_faults(each.train))
+        assert not list(shaft_faults(each.train, mill, each.idlers))
 
 
 def every_train(mill: Mill) -> list[Train]:
@@ -84,20 +84,29 @@ def every_train(mill: Mill) -> list[Train]:
     return trains + [Train((Pair(a, b), Pair(c, d))) for a, b, c, d in sorted(fours)]
 
 
-def clears(train: Train) -> bool:
-    """The rule of fifteen teeth, written out again."""
+def clears(train: Train, idler: tuple[int, int] | None = None) -> bool:
+    """The rule of fifteen teeth, written out again: two wheels on one stud, each past the shaft of the other's mate.
+
+    An idler of so many teeth in mesh 1 or 2 takes the place of that mesh's far wheel.
+    """
     if len(train.pairs) == 1:
         return True
     (a, b), (c, d) = ((pair.driver, pair.driven) for pair in train.pairs)
-    return a + b > c + 15 and c + d > b + 15
+    before = idler[1] if idler and idler[0] == 1 else a
+    after = idler[1] if idler and idler[0] == 2 else d
+    return before + b > c + 15 and c + after > b + 15
 
 
-def has_the_hand(train: Train, mill: Mill, hand: Hand) -> bool:
-    """An even number of meshes is right-handed; otherwise a wheel must be left for an idler."""
+def goes_on_somehow(train: Train, mill: Mill, hand: Hand) -> bool:
+    """An even number of meshes is right-handed; otherwise one of the wheels left goes between as an idler."""
     meshes = len(train.pairs)
     if (meshes % 2 == 0) is (hand is Hand.RIGHT):
-        return True
-    return sum(count for _, count in mill.stock) > 2 * meshes
+        return clears(train)
+    left = dict(mill.stock)
+    for _, teeth in train.wheels:
+        left[teeth] -= 1
+    spare = [teeth for teeth, count in left.items() if count > 0]
+    return any(clears(train, (mesh, teeth)) for mesh in range(1, meshes + 1) for teeth in spare)
 
 
 @several
@@ -106,7 +115,7 @@ def test_the_first_answer_is_as_near_as_any_train_tried_in_turn(mill: Mill, tent
     lead = Length(Fraction(tenths, 10))
     within = Fraction(1, 20)
     report = search_helix(HelixQuestion(lead, hand, within=within, wanted=3), mill)
-    able = [train for train in every_train(mill) if clears(train) and has_the_hand(train, mill, hand)]
+    able = [train for train in every_train(mill) if goes_on_somehow(train, mill, hand)]
     for pairs in (1, 2):
         errors = [abs(lead_of_train(train, mill) / lead - 1) for train in able if len(train.pairs) == pairs]
         near = [error for error in errors if error <= within]
@@ -122,9 +131,12 @@ def test_placings_keep_the_lead_and_faults_are_those_of_the_rule(teeth: list[int
     judged = every_placing(train, mill)
     assert len(judged) == 4
     for each, goes_on in judged:
-        assert lead_of_train(each, mill) == lead_of_train(train, mill)
-        assert goes_on is clears(each)
-        assert goes_on is (not list(shaft_faults(each)))
+        assert lead_of_train(each.train, mill) == lead_of_train(train, mill)
+        assert goes_on is clears(each.train)
+        assert goes_on is (not list(shaft_faults(each.train, mill)))
+    # With an idler for the left hand more placings may go on: the reverse gear fills the gap.
+    for each, goes_on in every_placing(train, mill, Hand.LEFT):
+        assert goes_on is goes_on_somehow(each.train, mill, Hand.LEFT)
     assert turned_round(turned_round(train)) == train
     assert turned_round(train).ratio * train.ratio == 1
 

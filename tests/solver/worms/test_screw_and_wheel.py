@@ -12,9 +12,8 @@ from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PiLength
 from solver.refusals import ImpossibleSettingError
 from solver.trains.lathe import Lathe
-from solver.trains.lead_error import LeadError
 from solver.trains.wheels import WheelClass
-from solver.worms.screw_and_wheel import ScrewAndWheel, with_leadscrew_error
+from solver.worms.screw_and_wheel import ScrewAndWheel
 from solver.worms.wanted_reading import (
     COARSEST,
     FINEST,
@@ -57,18 +56,6 @@ def test_a_module_screw_reads_in_multiples_of_pi():
     assert instrument.per_mark == PiLength(Fraction(1, 120))
     assert instrument.per_wheel_turn == PiLength(Fraction(90))
     assert instrument.angle_per_mark.arcsec == 120
-
-
-@several
-@given(st.integers(-5000, 5000), st.integers(-5000, 5000))
-def test_a_screw_cut_with_a_false_leadscrew_has_the_lead_of_both(train_ppm: int, screw_ppm: int):
-    train, screw = Fraction(train_ppm, 10**6), Fraction(screw_ppm, 10**6)
-    wanted, leadscrew = Fraction(2), Fraction(127, 40)
-    ratio = wanted / leadscrew * (1 + train)
-    really_cut = ratio * leadscrew * (1 + screw)
-    both = with_leadscrew_error(LeadError(train, Fraction(0)), screw)
-    assert both.relative == really_cut / wanted - 1
-    assert both.is_exact is (really_cut == wanted)
 
 
 # 127 marks on a screw of 10 to the inch are 0.02 mm exactly: indexing_notes, "Dials and verniers".

@@ -1,0 +1,77 @@
+"""Reading a relative error as a bench writes it: so much in so much, or parts in a million."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from solver.quantities.figure_reader import FigureReader
+from solver.quantities.written_lengths import read_length, read_micrometres
+from solver.refusals import UnreadableFigureError
+
+#: A screw farther off than this is another screw. [part of the lead]
+LARGEST_ERROR = Fraction(1, 20)
+_ERROR_HELP = "Write for example +0.03 mm in 300 mm, -0.0005 in in 1 in, or +100 ppm; plus is a long lead."
+
+
+def read_progressive_error(text: str) -> Fraction:
+    """Read a progressive error of a lead: an amount over a length, ``ppm`` or per cent, with its sign.
+
+    Parameters
+    ----------
+    text : str
+        Plus, or no sign, is a lead too long.
+
+    Returns
+    -------
+    Fraction
+        The error as a part of the lead.
+
+    Raises
+    ------
+    UnreadableFigureError
+        No amount, no length, or more than a twentieth of the lead.
+
+    Examples
+    --------
+    >>> read_progressive_error("+0.03 mm in 300 mm"), read_progressive_error("-100 ppm")
+    (Fraction(1, 10000), Fraction(-1, 10000))
+    >>> read_progressive_error("0.0005 in in 1 in")
+    Fraction(1, 2000)
+    """
+    stripped = text.strip().replace("−", "-")
+    sign = -1 if stripped.startswith("-") else 1
+    body = stripped[1:] if stripped[:1] in ("+", "-") else stripped
+    error = sign * _size(body, text)
+    if abs(error) > LARGEST_ERROR:
+        raise UnreadableFigureError(text, 0, "an error of more than a twentieth is another lead", help_text=_ERROR_HELP)
+    return error
+
+
+def _size(body: str, text: str) -> Fraction:
+    reader = FigureReader(body)
+    figure = reader.number()
+    reader.skip_spaces()
+    if reader.peek() == "%":
+        reader.at += 1
+        reader.finish()
+        return figure / 100
+    word = reader.word().lower()
+    if word == "ppm":
+        reader.finish()
+        return figure / 1_000_000
+    amount, _, length = _parted(body)
+    if not length:
+        raise UnreadableFigureError(text, 0, "an error needs the length it adds up over", help_text=_ERROR_HELP)
+    over = read_length(length)
+    if over.mm == 0:
+        raise UnreadableFigureError(text, 0, "no error adds up over no length", help_text=_ERROR_HELP)
+    return read_micrometres(amount) / over
+
+
+def _parted(body: str) -> tuple[str, str, str]:
+    """Part the amount from the length at the word between them; ``in`` may be the inch too, so the last one parts."""
+    words = body.split()
+    for at in range(len(words) - 2, 0, -1):
+        if words[at].lower() in ("in", "per", "over"):
+            return " ".join(words[:at]), words[at], " ".join(words[at + 1 :])
+    return body, "", ""
