@@ -41,7 +41,7 @@ def find_tap(text: str, diameter: Length | None = None) -> Tap:
     Raises
     ------
     UnreadableFigureError
-        Unreadable, a tapered tap, several starts, or a pitch that no tap has.
+        Unreadable, a tapered tap or one of a form not known here, several starts, or a pitch that no tap has.
 
     Examples
     --------
@@ -59,7 +59,9 @@ def find_tap(text: str, diameter: Length | None = None) -> Tap:
     form = FORM_OF_SERIES.get(thread.series)
     if form is None:
         title = SERIES_TITLES[thread.series]
-        raise UnreadableFigureError(text, 0, f"a tap of the series {title} cuts no worm wheel", help_text=_HELP)
+        raise UnreadableFigureError(
+            text, 0, f"a tap of the series {title} is tapered, or of a form not known here", help_text=_HELP
+        )
     return Tap(thread.designation, lead, form, diameter or thread.diameter)
 
 

@@ -42,7 +42,14 @@ NOT_ASKED = (
     show_default=True,
     help="Last wheel on the head's worm shaft, or on its spindle for short leads.",
 )
-@click.option("--within", "within_text", default="1 %", show_default=True, help="Largest error of the lead.")
+@click.option(
+    "--within",
+    "within_text",
+    default="1 %",
+    show_default=True,
+    metavar="ERROR",
+    help="Largest error of the lead: '1 %', '2000 ppm'.",
+)
 @click.option("--pairs", type=click.IntRange(1, 3), default=2, show_default=True, help="Most pairs of wheels.")
 @click.option(
     "--answers", type=click.IntRange(1, 50), default=4, show_default=True, help="Answers for each number of pairs."

@@ -25,6 +25,8 @@ from solver.worms.wanted_reading import (
     teeth_for,
 )
 
+#: Travel over which the error is told.
+USUAL_TRAVEL = Length.of_mm(100)
 NOTHING_ASKED = "Give the --pitch with --marks or --teeth, or one reading wanted: --per-mark or --per-turn."
 
 
@@ -34,7 +36,7 @@ NOTHING_ASKED = "Give the --pitch with --marks or --teeth, or one reading wanted
 @click.option("--marks", type=click.IntRange(2, MOST_COUNTED), help="Round the dial on the screw.")
 @click.option("--per-mark", metavar="LENGTH", help="Wanted travel for one mark of the dial.")
 @click.option("--per-turn", metavar="LENGTH", help="Wanted travel for one turn of the wheel.")
-@click.option("--travel", default="100 mm", show_default=True, metavar="LENGTH", help="Over which the error adds up.")
+@click.option("--travel", metavar="LENGTH", help="Over which the error adds up. [default: 100 mm]")
 @click.option(
     "--leadscrew-error",
     metavar="ERROR",
@@ -50,7 +52,7 @@ def command(
     marks: int | None,
     per_mark: str | None,
     per_turn: str | None,
-    travel: str,
+    travel: str | None,
     leadscrew_error: str | None,
     lathe_word: str | None,
     as_json: bool,
@@ -66,8 +68,8 @@ def command(
       halfnut instrument --pitch 10tpi --per-mark 0.02mm
       halfnut instrument --per-mark 0.01mm --lathe inch-8
     """
-    _refuse_idle(pitch, teeth, marks, per_mark, per_turn)
-    length = read_engaged(travel)
+    _refuse_idle(pitch, teeth, marks, per_mark, per_turn, travel)
+    length = read_engaged(travel) if travel is not None else USUAL_TRAVEL
     mark_wanted, turn_wanted = _reading(per_mark), _reading(per_turn)
     lathe, assumed = chosen_lathe(lathe_word)
     if leadscrew_error is not None:
@@ -97,10 +99,17 @@ def command(
 
 
 def _refuse_idle(
-    pitch: str | None, teeth: int | None, marks: int | None, per_mark: str | None, per_turn: str | None
+    pitch: str | None,
+    teeth: int | None,
+    marks: int | None,
+    per_mark: str | None,
+    per_turn: str | None,
+    travel: str | None,
 ) -> None:
     """Refuse what asks for nothing, and what is given and asked for at once."""
     if pitch is None:
+        if travel is not None:
+            raise click.UsageError("--travel has no part in choosing a screw: give its --pitch too.")
         if (per_mark is None) == (per_turn is None):
             raise click.UsageError(NOTHING_ASKED)
         if per_mark is not None and teeth is not None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import click
 
@@ -15,16 +16,15 @@ from cli.shop_options import (
     lathe_option,
     read_within,
     remark_assumed,
-    within_option,
 )
-from cli.views.worm_shop import Setting, WormShop
-from solver.dividing.divide import divide
+from solver.dividing.divide import DivideReport, divide
+from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
-from solver.refusals import UnreadableFigureError
+from solver.refusals import ImpossibleSettingError, UnreadableFigureError
 from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.worms.friction import USUAL_FRICTION, FrictionHint
@@ -33,6 +33,9 @@ from solver.worms.tap_hobbing import TapWheel, hob_with_tap
 from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import make_worm
 from solver.worms.worm_wheel import WormWheel, make_wheel
+
+if TYPE_CHECKING:
+    from cli.views.worm_shop import Setting
 
 #: Smallest and largest module believed of a worm.
 SMALLEST_MODULE = Length.of_mm("0.02")
@@ -48,7 +51,7 @@ TAP_ONLY = ("tap_diameter", "rod", "offset")
 @click.option("--module", metavar="MM", help="Axial module, the worm cut with the tool's face in the axis.")
 @click.option("--normal-module", metavar="MM", help="Normal module, for a gear hob or a tool swung to the lead angle.")
 @click.option("--dp", metavar="DP", help="Diametral pitch.")
-@click.option("--pitch", metavar="PITCH", help="Circular pitch with its unit: '0.1 in', '10 tpi', '3 mm'.")
+@click.option("--pitch", metavar="PITCH", help="Circular pitch, the worm's axial one: '0.1 in', '10 tpi', '3 mm'.")
 @click.option("--tap", metavar="TAP", help="Hob the wheel with a tap: '3/8-24', '1/4 BSW', 'M10x1.5', '20 tpi'.")
 @click.option("--teeth", type=click.IntRange(1, 1_000_000), required=True, help="Teeth of the wheel.")
 @click.option("--starts", type=click.IntRange(1, 50), default=1, show_default=True, help="Starts of the worm.")
@@ -63,7 +66,14 @@ TAP_ONLY = ("tap_diameter", "rod", "offset")
 @click.option("--cutter", metavar="LENGTH", help="Thickness of the gashing cutter, for the set-over.")
 @click.option("--undercut", is_flag=True, help="Answer for a wheel with too few teeth to be cut clean.")
 @hand_option
-@within_option
+@click.option(
+    "--within",
+    "within_text",
+    default="1000 ppm",
+    show_default=True,
+    metavar="ERROR",
+    help="Largest error of the worm's lead: '200 ppm', or '5 um' over an inch.",
+)
 @lathe_option
 @head_option
 @json_option
@@ -94,11 +104,12 @@ def command(
     lathe, lathe_assumed = chosen_lathe(lathe_word)
     head, head_assumed = chosen_head(head_word)
     lead = wheel.tap.pitch if isinstance(wheel, TapWheel) else wheel.worm.lead
-    # A tolerance in micrometres is meant over an inch, as ``train`` takes it by default.
     report = search_trains(
         TrainQuestion(lead, Hand(hand_word), within=read_within(within_text, Length.of_inches(1))), lathe
     )
-    shop = WormShop(lathe, report, head, divide(head, Fraction(1, teeth)), setting)
+    from cli.views.worm_shop import WormShop
+
+    shop = WormShop(lathe, report, head, _gashes(head, teeth), setting)
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
     remark_assumed("head", head.name, assumed=head_assumed)
     if isinstance(wheel, TapWheel):
@@ -215,8 +226,18 @@ def _hint(wheel: WormWheel | TapWheel, friction: str | None) -> FrictionHint | N
     return None if slope is None else FrictionHint(slope, wheel.tap.form.flank, coefficient)
 
 
+def _gashes(head: Head, teeth: int) -> DivideReport | None:
+    """Divide for the gashes; nothing where the head cannot come near, which is no reason to withhold the sizes."""
+    try:
+        return divide(head, Fraction(1, teeth))
+    except ImpossibleSettingError:
+        return None
+
+
 def _setting(wheel: WormWheel | TapWheel, words: dict[str, str | None]) -> Setting:
     """Read what the person measures with; a rod too large for the gap is refused before anything is printed."""
+    from cli.views.worm_shop import Setting
+
     offset = words["offset"]
     rod = _size(words["rod"])
     if rod is not None and isinstance(wheel, TapWheel) and wheel.centre_distance is not None:

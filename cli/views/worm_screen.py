@@ -82,6 +82,7 @@ def worm_rows(wheel: WormWheel, hint: FrictionHint | None, *, is_assumed: bool) 
     rows = [("Pitch", lead_text(worm.pitch))]
     if worm.starts > 1:
         rows.append(("Lead", lead_text(worm.lead)))
+        rows.append(("Starts", f"turn the work 1/{worm.starts} for each, or move the top slide one pitch along"))
     rows.append(("Pitch dia", f"{size_text(worm.diameter)} ({approximate(worm.quotient, 3)} modules{assumed})"))
     rows.append(("Outside", size_text(worm.outside)))
     rows.append(("Root", f"{size_text(worm.root)}, clearance {approximate(worm.clearance, 3)} of the addendum"))

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from cli.views import answer_json
 from cli.views.cautions import DEFER, train_cautions
-from cli.views.divide_screen import counted, move_text
+from cli.views.divide_screen import move_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
 from solver.dividing.divide import DivideReport
@@ -40,12 +40,12 @@ class Setting(NamedTuple):
 
 
 class WormShop(NamedTuple):
-    """The lathe with its trains for the worm, the head with its moves for the gashes, and the settings."""
+    """The lathe with its trains for the worm, the head with its moves for the gashes, if any, and the settings."""
 
     lathe: Lathe
     report: TrainReport
     head: Head
-    gashes: DivideReport
+    gashes: DivideReport | None
     setting: Setting
 
 
@@ -104,17 +104,19 @@ def gash_rows(gash: Gash, shop: WormShop, rim: Length) -> list[tuple[str, str]]:
 def index_text(shop: WormShop) -> str:
     """Say how the gashes are indexed, or what comes nearest."""
     head, report = shop.head, shop.gashes
+    if report is None:
+        return f"not on {head.name}: the move is less than half of its smallest"
     count = report.wanted.denominator
     if report.is_exact:
         moves = [
             f"{move_text(answer.move)}{' direct' if answer.method is Method.DIRECT else ''}"
             for answer in report.answers[:MOST_SETTINGS]
         ]
-        return f"{counted(count, 'gash')[:-1] + 'es'}, each {', or '.join(moves)} ({head.name})"
+        return f"{count} gashes, each {', or '.join(moves)} ({head.name})"
     first = report.answers[0]
     miss = arcsec_text(first.error_at_closure)
     return (
-        f"no exact move for {count} on {head.name}; {move_text(first.move)} misses by {miss} after the round. "
+        f"no exact plain move for {count} on {head.name}; {move_text(first.move)} misses by {miss} after the round. "
         f"'halfnut divide {count} --positions' works each gash from zero, near enough for the hob to even out"
     )
 
@@ -163,8 +165,10 @@ def gash_json(gash: Gash, shop: WormShop, rim: Length, *, is_exact: bool) -> dic
     cutter = shop.setting.cutter
     return {
         "head": shop.head.name,
-        "index": [answer_json.index_answer(each) for each in shop.gashes.answers[:MOST_SETTINGS]],
-        "index_exact": shop.gashes.is_exact,
+        "index": [answer_json.index_answer(each) for each in shop.gashes.answers[:MOST_SETTINGS]]
+        if shop.gashes
+        else [],
+        "index_exact": shop.gashes is not None and shop.gashes.is_exact,
         "swing_deg": angle_json(gash.swing),
         "depth": length_json(gash.depth, is_exact=is_exact),
         "left_for_hob": length_json(gash.left, is_exact=is_exact),

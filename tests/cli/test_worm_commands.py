@@ -115,7 +115,7 @@ def test_the_screen_of_a_tap_does_not_promise_a_count() -> None:
         (("--module", "1", "--teeth", "40", "--centre-distance", "90mm"), 1, "shift"),
         (("--normal-module", "3", "--teeth", "40", "--worm-diameter", "3mm"), 1, "does not go round"),
         (("--tap", "M99", "--teeth", "40"), 2, "Near it are"),
-        (("--tap", "1/4 NPT", "--teeth", "40"), 2, "cuts no worm wheel"),
+        (("--tap", "1/4 NPT", "--teeth", "40"), 2, "is tapered"),
         (("--tap", "module 1", "--teeth", "40"), 2, "no tap's pitch"),
         (("--tap", "Tr 16x4, 2 starts", "--teeth", "40"), 2, "one start"),
         (("--tap", "M6", "--teeth", "40", "--starts", "2"), 2, "--starts"),
@@ -133,6 +133,16 @@ def test_what_worm_cannot_answer_is_refused_with_what_would_help(words: Any, sta
     assert said in outcome.stderr
     assert outcome.stdout == ""
     assert "Traceback" not in outcome.stderr
+
+
+def test_a_head_that_cannot_come_near_the_gashes_does_not_withhold_the_sizes(tmp_path) -> None:
+    path = tmp_path / "table.toml"
+    path.write_text('name = "Bare table"\nworm_ratio = "90"\n', encoding="utf-8")
+    outcome = halfnut("worm", "--module", "0.5", "--teeth", "200", "--head", str(path))
+    assert outcome.returncode == 0, outcome
+    assert "not on Bare table" in outcome.stdout
+    answer = answer_of("worm", "--module", "0.5", "--teeth", "200", "--head", str(path))
+    assert (answer["gash"]["index"], answer["gash"]["index_exact"]) == ([], False)
 
 
 def test_an_undercut_wheel_is_told_when_asked_for_and_says_so() -> None:
@@ -189,6 +199,7 @@ def test_pitches_this_lathe_cuts_exactly_are_proposed_first() -> None:
         (("--pitch", "1mm", "--teeth", "50", "--per-turn", "20mm"), 2, "leave out --per-turn"),
         (("--per-mark", "0.01mm", "--teeth", "50"), 2, "--teeth has no part"),
         (("--per-turn", "25mm", "--marks", "50"), 2, "--marks has no part"),
+        (("--per-mark", "0.01mm", "--travel", "5mm"), 2, "--travel has no part"),
         (("--per-mark", "0mm"), 2, "above zero"),
         (("--per-mark", "9mm"), 1, "usual pitch"),
         (("--pitch", "1mm", "--marks", "50", "--leadscrew-error", "5 mm"), 2, "the length it adds up over"),

@@ -83,6 +83,7 @@ def figures_of(wheel: WormWheel, unit: Fraction) -> dict[str, Fraction]:
     figures["pitch"], figures["lead"] = mm_of(worm.pitch) / unit, mm_of(worm.lead) / unit
     figures["lead_angle_deg"], figures["quotient"] = worm.lead_angle.degrees, worm.quotient
     figures["shift"], figures["ratio"] = wheel.shift, wheel.ratio
+    figures["wheel_rpm_at_1750"] = 1750 / wheel.ratio
     figures["dp"], figures["module_mm"] = MM_PER_INCH / worm.module.mm, worm.module.mm
     return figures
 
