@@ -1,4 +1,4 @@
 """The shell: reads words, asks the solver, hands the answer to a view.
 
-Rooms, in reading order: ``main``, ``shop_options``, ``commands``, ``views``.
+Rooms, in reading order: ``main``, ``shop_options``, ``fit_option``, ``commands``, ``views``.
 """

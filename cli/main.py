@@ -24,6 +24,7 @@ COMMANDS = {
     "instrument": "cli.commands.instrument",
     "helix": "cli.commands.helix",
     "audit": "cli.commands.audit",
+    "identify": "cli.commands.identify",
     "lathe": "cli.commands.lathe",
     "head": "cli.commands.head",
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
@@ -17,6 +17,9 @@ from solver.quantities.written_lengths import read_length, read_micrometres
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
+
+if TYPE_CHECKING:
+    from solver.trains.train_answer import TrainAnswer
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 Equipment = TypeVar("Equipment")
@@ -145,6 +148,15 @@ def refuse_overwriting(path: str, *, force: bool) -> None:
     """Refuse to replace a file that is there, before any work is done for it."""
     if os.path.lexists(path) and not force:
         raise click.UsageError(f"{path[:200]} is there already. Choose another name, or add --force to replace it.")
+
+
+def draw_set_up(answer: TrainAnswer, lathe: Lathe, path: str) -> None:
+    """Write the drawing of one train on the banjo, and say on stderr where it is."""
+    from cli.views.banjo_drawing import banjo_svg
+    from cli.whole_files import write_whole
+
+    write_whole(path, banjo_svg(answer, lathe))
+    click.echo(f"Drawn: {path}", err=True)
 
 
 def read_allowance(text: str) -> Fraction:

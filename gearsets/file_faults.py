@@ -203,7 +203,7 @@ def read_text_file(path: str | Path) -> str:
         reason = getattr(error, "strerror", None) or str(error)
         raise _whole_file(path, f"cannot be read ({reason})", "check the path and its permissions") from None
     if len(content) > LARGEST_FILE:
-        raise _whole_file(path, "is larger than 64 kB", "give a lathe or head file; a full one is a page long")
+        raise _whole_file(path, "is larger than 64 kB", "give a file of a few pages at most")
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:

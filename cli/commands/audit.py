@@ -1,18 +1,24 @@
-"""``audit``: what a train, or an index setting, really gives."""
+"""``audit``: what a train, an index setting, or a whole threading chart really gives."""
 
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from cli.shop_options import (
     chosen_lathe,
+    draw_option,
+    draw_set_up,
+    force_option,
     json_option,
     lathe_option,
     named_head,
     read_engaged,
+    read_within,
+    refuse_overwriting,
     remark_assumed,
 )
 from solver.quantities.written_lengths import read_ratio
@@ -22,8 +28,13 @@ if TYPE_CHECKING:
     from solver.dividing.moves import CrankMove
 
 
-@click.command("audit", short_help="What a train or an index setting really gives.")
-@click.argument("setting", nargs=-1, required=True)
+#: Error of a chart row that is taken as agreeing, and the largest that still tells neighbours apart.
+USUAL_WITHIN = "1000 ppm"
+LARGEST_WITHIN = Fraction(1, 50)
+
+
+@click.command("audit", short_help="What a train, an index setting or a chart really gives.")
+@click.argument("setting", nargs=-1, required=True, metavar="TRAIN|MOVE|CHART.csv")
 @lathe_option
 @click.option("--lever", metavar="NAME", help="Gearbox position, on a lathe that has a box.")
 @click.option(
@@ -45,6 +56,14 @@ if TYPE_CHECKING:
     help="Head of the index setting, for its worm ratio. [default: $HALFNUT_HEAD]",
 )
 @click.option("--worm-ratio", "ratio_text", metavar="R", help="Worm ratio of the index setting. [default: 40]")
+@click.option(
+    "--within",
+    "within_text",
+    metavar="ERROR",
+    help=f"Largest error of a chart row that counts as agreeing: '200 ppm', '0.1 %'. [default: {USUAL_WITHIN}]",
+)
+@draw_option
+@force_option
 @json_option
 def command(
     *,
@@ -55,17 +74,38 @@ def command(
     length_text: str | None,
     head_word: str | None,
     ratio_text: str | None,
+    within_text: str | None,
+    draw_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
-    """Work a setting forwards: the lead a train cuts, or the count an index move divides.
+    """Work a setting forwards: the lead a train cuts, the count an index move divides, or every row of a chart.
 
-    A train is driver-driven-driver-driven from the spindle side; an index move is spaces on a circle.
+    A train is driver-driven-driver-driven from the spindle side, idlers in brackets: 50-(100)-127. An index move
+    is spaces on a circle.
+
+    A chart is a CSV file, named by its path (audit chart.csv), whose first line names its columns: thread,train
+    or thread,stud,screw; tpi or mm may stand for thread, and lever, idler and note may follow. With a lathe
+    named, each row is judged by that lathe; without, by the constant (leadscrew x fixed ratio) most rows agree
+    under. The exit status of a chart is 1 when some rows do not cut what they say.
 
     \b
     Example:
       halfnut audit 40-80-50-127 --lathe inch-8 --against 0.6mm
       halfnut audit 9 on 21 --worm-ratio 40
     """
+    if len(setting) == 1 and _is_file(setting[0]):
+        _refuse_foreign(
+            "a chart",
+            {
+                "--lever": lever,
+                "--against": against_text,
+                "--head": head_word,
+                "--worm-ratio": ratio_text,
+                "--draw": draw_to,
+            },
+        )
+        return _audit_chart(setting[0], lathe_word, within_text or USUAL_WITHIN, length_text, as_json=as_json)
     text = " ".join(setting)
     words = text.lower().split()
     if not words:
@@ -73,13 +113,20 @@ def command(
     is_move = "on" in words or "turn" in words or "turns" in words
     _refuse_foreign(
         "an index move" if is_move else "a train",
-        {"--lathe": lathe_word, "--lever": lever, "--length": length_text}
+        {
+            "--lathe": lathe_word,
+            "--lever": lever,
+            "--length": length_text,
+            "--within": within_text,
+            "--draw": draw_to,
+        }
         if is_move
-        else {"--head": head_word, "--worm-ratio": ratio_text},
+        else {"--head": head_word, "--worm-ratio": ratio_text, "--within": within_text},
     )
     if is_move:
         return _audit_move(text, head_word, ratio_text, against_text, as_json=as_json)
-    return _audit_train(text, lathe_word, lever, against_text, length_text or "1 in", as_json=as_json)
+    length_text = length_text or "1 in"
+    return _audit_train(text, lathe_word, lever, against_text, length_text, draw_to, force=force, as_json=as_json)
 
 
 def _refuse_foreign(setting: str, options: dict[str, str | None]) -> None:
@@ -90,30 +137,70 @@ def _refuse_foreign(setting: str, options: dict[str, str | None]) -> None:
         raise click.UsageError(f"{' and '.join(given)} {does} not go with {setting}.")
 
 
+def _is_file(word: str) -> bool:
+    """Say whether a word names a chart: by its ending, or because such a file is there."""
+    if word.strip().lower().endswith(".csv"):
+        return True
+    try:
+        return Path(word).is_file()
+    except (OSError, ValueError):
+        return False
+
+
+def _audit_chart(path: str, lathe_word: str | None, within_text: str, length_text: str | None, *, as_json: bool) -> int:
+    from cli.views import chart_screen
+    from gearsets.chart_files import check_levers, read_chart
+    from solver.trains.chart_audit import audit_chart
+
+    named, assumed = chosen_lathe(lathe_word)
+    # A chart tells its own constant; a lathe that nobody named would only be in the way.
+    lathe = None if assumed else named
+    if length_text is not None and ("ppm" in within_text or "%" in within_text):
+        raise click.UsageError("--length goes with a chart only where --within is a length, such as '5 um'.")
+    within = read_within(within_text, read_engaged(length_text or "1 in"))
+    if within > LARGEST_WITHIN:
+        raise click.UsageError("--within is 2 % at most for a chart: beyond it one row would pass for its neighbour.")
+    rows = read_chart(path, lathe.wheel_classes if lathe else ())
+    if lathe is not None:
+        check_levers(rows, lathe, path)
+    sheets = audit_chart(rows, within, lathe)
+    if as_json:
+        click.echo(chart_screen.chart_json(path, sheets, lathe, within))
+    else:
+        chart_screen.show_chart(path, sheets, lathe, within)
+    return 0 if all(sheet.all_true for sheet in sheets) else 1
+
+
 def _audit_train(
     text: str,
     lathe_word: str | None,
     lever: str | None,
     against_text: str | None,
     length_text: str,
+    draw_to: str | None,
     *,
+    force: bool,
     as_json: bool,
 ) -> int:
     from cli.views import audit_screen
     from gearsets.designations import read_thread_or_pitch
     from solver.trains.train_audit import audit_train
-    from solver.trains.written_trains import read_train
+    from solver.trains.written_trains import read_set_up
 
     lathe, assumed = chosen_lathe(lathe_word)
-    train = read_train(text, lathe.wheel_classes)
+    train, idlers = read_set_up(text, lathe.wheel_classes)
+    if draw_to:
+        refuse_overwriting(draw_to, force=force)
     wanted = read_thread_or_pitch(against_text)[0] if against_text else None
     engaged = read_engaged(length_text)
     try:
-        audit = audit_train(train, lathe, lever, wanted.lead if wanted else None)
+        audit = audit_train(train, lathe, lever, wanted.lead if wanted else None, idlers)
     except ImpossibleSettingError as refusal:
         # Its only refusal is a lever that is missing or not on the lathe: a slip in the request.
         raise click.UsageError(f"{refusal} Name it with --lever." if lever is None else str(refusal)) from refusal
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    if draw_to:
+        draw_set_up(audit.answer, lathe, draw_to)
     if as_json:
         click.echo(audit_screen.train_audit_json(audit, lathe, wanted))
     else:

@@ -6,9 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.fit_option import fit_option, read_fit
 from cli.shop_options import (
     chosen_lathe,
     draw_option,
+    draw_set_up,
     force_option,
     hand_option,
     json_option,
@@ -24,8 +26,11 @@ from cli.shop_options import (
     within_option,
 )
 from gearsets.designations import read_thread_or_pitch
+from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
+from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
+from solver.trains.lathe import Lathe
 from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
 from solver.trains.written_trains import read_train
 
@@ -39,6 +44,7 @@ if TYPE_CHECKING:
 @lathe_option
 @within_option
 @length_option
+@fit_option
 @pairs_option
 @hand_option
 @click.option("--starts", type=click.IntRange(1, 99), help="Starts of the thread; the lead is so many pitches.")
@@ -73,6 +79,7 @@ def command(
     lathe_word: str | None,
     within_text: str,
     length_text: str,
+    fit_text: str | None,
     most_pairs: int,
     hand_word: str,
     starts: int | None,
@@ -92,6 +99,7 @@ def command(
       halfnut train 1.25mm --lathe inch-8
       halfnut train "module 0.5" --within "100 ppm" --length "20 mm"
       halfnut train 1.5mm --mounted 20/40 50/127 --draw train.svg
+      halfnut train "Tr 16x4, 2 starts" --lathe metric-3
     """
     asked, thread = read_thread_or_pitch(pitch)
     if starts is not None:
@@ -102,6 +110,7 @@ def command(
     engaged = read_engaged(length_text)
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
     mounted = read_train(mounted_text, lathe.wheel_classes) if mounted_text else None
+    tolerance = read_fit(fit_text, asked, thread)
     if draw_to:
         refuse_overwriting(draw_to, force=force)
     question = TrainQuestion(aim, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted, mounted)
@@ -115,27 +124,18 @@ def command(
             err=True,
         )
     if draw_to:
-        _draw(report, lathe, draw_to)
+        first = next(iter(report.answers), report.nearest)
+        if first is None:
+            click.echo("Nothing is drawn: no train can be made of these wheels.", err=True)
+        else:
+            draw_set_up(first, lathe, draw_to)
     if as_json:
-        click.echo(_json(asked, lathe.name, report, thread))
+        click.echo(_json(asked, lathe, report, thread, engaged, tolerance))
     else:
         from cli.views.train_screen import show_trains
 
-        show_trains(asked, thread, lathe, report, engaged, placings=placings)
+        show_trains(asked, thread, lathe, report, engaged, tolerance=tolerance, placings=placings)
     return 0 if report.answers else _refused(report, within_text)
-
-
-def _draw(report: TrainReport, lathe: Lathe, draw_to: str) -> None:
-    """Draw the first answer, or the nearest when there is none."""
-    from cli.views.banjo_drawing import banjo_svg
-    from cli.whole_files import write_whole
-
-    first = next(iter(report.answers), report.nearest)
-    if first is None:
-        click.echo("Nothing is drawn: no train can be made of these wheels.", err=True)
-        return
-    write_whole(draw_to, banjo_svg(first, lathe))
-    click.echo(f"Drawn: {draw_to}", err=True)
 
 
 def _with_starts(asked: Pitch, starts: int) -> Pitch:
@@ -157,8 +157,16 @@ def _refused(report: TrainReport, within_text: str) -> int:
     return 1
 
 
-def _json(asked: Pitch, lathe_name: str, report: TrainReport, thread: SeriesThread | None) -> str:
+def _json(
+    asked: Pitch,
+    lathe: Lathe,
+    report: TrainReport,
+    thread: SeriesThread | None,
+    engaged: Length,
+    tolerance: FitTolerance | None,
+) -> str:
     from cli.views import answer_json
+    from cli.views.picking_up_json import picking_up
 
     first = next(iter(report.answers), None)
     return answer_json.as_text(
@@ -172,9 +180,10 @@ def _json(asked: Pitch, lathe_name: str, report: TrainReport, thread: SeriesThre
                 "aim": answer_json.asked_lead(report.question.lead),
                 "mounted": str(report.question.mounted) if report.question.mounted else None,
             },
-            "lathe": lathe_name,
+            "lathe": lathe.name,
             "answers": [answer_json.train_answer(answer, report.question.mounted) for answer in report.answers],
             "half_nut": answer_json.half_nut(first) if first else None,
+            **picking_up(asked, first, lathe, engaged, tolerance),
             "cut_short": list(report.cut_short),
             "set_aside": [answer_json.train_answer(answer) for answer in report.set_aside],
             "least_changed": answer_json.train_answer(report.least_changed, report.question.mounted)

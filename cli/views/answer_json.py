@@ -11,6 +11,7 @@ from solver.quantities.pi_multiples import Lead, PiLength
 from solver.trains.changes import changes
 from solver.trains.layout import Layout
 from solver.trains.lead_error import LeadError
+from solver.trains.tool_travel import tool_travel
 from solver.trains.train_answer import TrainAnswer
 from solver.trains.wheels import Train
 
@@ -61,7 +62,7 @@ def train_answer(answer: TrainAnswer, mounted: Train | None = None) -> dict[str,
         "nominal_error_ppm": error_ppm(answer.nominal_error),
         "exact": answer.error.is_exact,
         "hand": answer.hand.hand.value,
-        "tool_travels": answer.hand.hand.travel,
+        "to_headstock": tool_travel(answer.hand.hand).to_headstock,
         "mounting": {
             "verdict": answer.mounting.verdict.value,
             "reasons": list(answer.mounting.reasons),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from cli.views import answer_json
+from cli.views.banjo_sketch import banjo_text, set_up_text, stack_rows
 from cli.views.cautions import dividing_cautions, train_cautions
 from cli.views.divide_screen import SIGNS, counted, move_text
 from cli.views.screen import console, facts_table, print_list
@@ -14,6 +15,7 @@ from cli.views.shop_figures import (
     error_words,
     lead_text,
 )
+from cli.views.tool_travel_text import travel_text
 from cli.views.train_screen import half_nut_text, proof_text, verdict_text
 from solver.dividing.index_audit import IndexAudit
 from solver.dividing.moves import CrankMove
@@ -29,13 +31,18 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
     out = console()
     direction = "the same way as" if audit.same_direction else "against"
     rows = [
-        ("Train", f"{answer.train}   (driver-driven, spindle side first)"),
+        ("Train", f"{set_up_text(answer.train, answer.idlers)}   (driver-driven, spindle side first)"),
+        *stack_rows(answer, lathe),
         ("Lathe", f"{lathe.name}; leadscrew {lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}"),
         ("Cuts", lead_text(answer.cut_lead)),
         ("Proof", proof_text(answer, lathe)),
-        ("Direction", f"the leadscrew turns {direction} the stud gear, without idler or reverse"),
+        ("Direction", f"the leadscrew turns {direction} the stud gear, reverse apart"),
         ("Hand", _hand_text(audit)),
     ]
+    if audit.hand is not None:
+        rows.append(("Travel", travel_text(audit.hand, lathe)))
+    if layout := answer.mounting.layout:
+        rows.append(("Banjo", banjo_text(layout, answer)))
     if wanted is not None:
         rows.append(("Against", f"{wanted}: {lead_text(wanted.lead)}"))
         rows.append(("Error", error_words(answer.error)))
@@ -50,15 +57,17 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
     if audit.not_in_box:
         rows.append(("Box", "; ".join(audit.not_in_box)))
     rows.append(("Goes on", verdict_text(answer)))
+    if audit.helping_idlers:
+        rows.append(("", f"it would go on as {set_up_text(answer.train, audit.helping_idlers)}"))
     rows.append(("Half-nut", half_nut_text(answer)))
     out.print(facts_table(rows))
-    print_list(out, "Cautions", train_cautions(answer, reversing=False))
+    print_list(out, "Cautions", train_cautions(answer, lathe, reversing=False))
 
 
 def _hand_text(audit: TrainAudit) -> str:
     if audit.hand is None:
         return "as the reverse is set"
-    return f"{audit.hand.value}-hand as it stands; one idler more turns it round (a right-hand leadscrew is assumed)"
+    return f"{audit.hand.value}-hand as it stands; one idler more turns it round"
 
 
 def train_audit_json(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None) -> str:
@@ -76,6 +85,7 @@ def train_audit_json(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None) -> s
             "same_direction": audit.same_direction,
             "in_box": not audit.not_in_box,
             "not_in_box": list(audit.not_in_box),
+            "helping_idlers": [{"mesh": each.mesh, "teeth": each.teeth} for each in audit.helping_idlers],
         }
     )
 

@@ -54,7 +54,8 @@ def _at_plane(plane: int, sign: str) -> str:
 
 def _wheels_text(chain: Chain, axis: int) -> str:
     seats = sorted(chain.seats(axis))
-    cells = [f"{seat.teeth:^{_WHEEL}}" for seat in seats]
+    # The first plane ends at its column and the others begin at theirs, so that a key has a wheel on either hand.
+    cells = [f"{seat.teeth:{'>' if seat.plane == 1 else '<'}{_WHEEL}}" for seat in seats]
     lead = " " * ((seats[0].plane - 1) * (_WHEEL + len(_KEY)))
     return lead + _KEY.join(cells)
 
@@ -69,7 +70,8 @@ def _duty(chain: Chain, axis: int, lathe: Lathe) -> str:
         words = "idler: changes the hand or the reach, not the ratio"
     else:
         driven, driver = chain.contacts[axis - 1].second, chain.contacts[axis].first
-        words = f"{driven} T driven, keyed with {driver} T which drives"
+        joined = (driven, driver) in lathe.keyed_pairs or (driver, driven) in lathe.keyed_pairs
+        words = f"{driven} T driven, {'one sleeve' if joined else 'keyed'} with {driver} T which drives"
     if len(lathe.wheel_classes) > 1:
         sizes = dict.fromkeys(lathe.wheel_classes[seat.wheel_class].size for seat in chain.seats(axis))
         words += f" ({', '.join(sizes)})"

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
+from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
-
-#: A leadscrew that outruns the spindle loads the wheels.
-STEP_UP = Fraction(1)
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
 
 
-def train_cautions(answer: TrainAnswer, *, reversing: bool) -> tuple[str, ...]:
+def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tuple[str, ...]:
     """List the cautions of one train set-up."""
     lines = [
         "Isolate the machine before hands go near the wheels; refit the guard before power.",
@@ -22,8 +18,11 @@ def train_cautions(answer: TrainAnswer, *, reversing: bool) -> tuple[str, ...]:
         lines.append("Keep the half-nut closed until the thread is done; withdraw the tool before reversing.")
     if reversing or not answer.half_nut.may_open:
         lines.append("A screwed-on chuck can unscrew in reverse: low speed, or turn by hand.")
-    if answer.ratio > STEP_UP:
-        lines.append("The leadscrew outruns the spindle: the wheels carry the load; turn by hand, light cuts.")
+    if answer.cut_lead > lathe.true_leadscrew_lead:
+        lines.append(
+            "A coarse lead: the leadscrew outruns the spindle and the wheels carry the load. "
+            "Drive by hand or from the leadscrew, light cuts."
+        )
     lines.append("Scratch a trial pass and measure before cutting. " + DEFER)
     return tuple(lines)
 
@@ -34,4 +33,13 @@ def dividing_cautions() -> tuple[str, ...]:
         "Cutter stopped or well clear before the crank is turned; clamp the spindle to cut, unclamp it to move.",
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
+    )
+
+
+def chart_cautions() -> tuple[str, ...]:
+    """List the cautions of a threading chart whose rows were checked."""
+    return (
+        "A row that cuts its thread on paper may still not go on, or run the wrong way: audit its train by itself.",
+        "Isolate the machine before hands go near the wheels; refit the guard before power.",
+        "Scratch a trial pass and measure before cutting. " + DEFER,
     )

@@ -77,7 +77,7 @@ def show_reading(reading: Reading) -> None:
     print_block(out, "TRAIN FOR THE SCREW" if reading.report.answers else "NEAREST TRAIN, not an answer", rows)
     print_block(out, f"OVER {approximate(reading.travel.mm, 3)} mm OF TRAVEL", drift_rows(reading))
     print_list(out, "Early check, before metal is cut", early_check(first, reading.asked))
-    print_list(out, "Cautions", train_cautions(first, reversing=False))
+    print_list(out, "Cautions", train_cautions(first, reading.lathe, reversing=False))
 
 
 def reading_rows(reading: Reading) -> list[tuple[str, str]]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cli.views.banjo_sketch import banjo_text, set_up_text, stack_rows
 from cli.views.cautions import train_cautions
+from cli.views.judgement_text import judgement_of, judgement_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import (
     LONG_LENGTH,
@@ -19,11 +20,13 @@ from cli.views.shop_figures import (
     pitch_line,
     signed,
 )
+from cli.views.tool_travel_text import travel_text
 from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import lead_bounds_mm
 from solver.quantities.pitches import Pitch, PitchUnit
 from solver.trains.changes import changes, handled
+from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.half_nut import FARTHEST_USEFUL
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -52,6 +55,7 @@ def show_trains(
     report: TrainReport,
     engaged: Length,
     *,
+    tolerance: FitTolerance | None = None,
     placings: bool = False,
 ) -> None:
     """Print the answer of ``train``."""
@@ -63,9 +67,15 @@ def show_trains(
         return
     out.print()
     out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
-    out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread))))
+    out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread), tolerance)))
+    if lathe.measured or report.question.lead != asked.lead:
+        _print_correction(out, asked, lathe, report)
     if report.question.mounted is not None:
         _print_changes(out, first, report)
+    if asked.starts > 1:
+        from cli.views.starts_screen import print_starts
+
+        print_starts(out, asked, first, lathe, report.answers)
     if report.answers:
         _print_answers(out, report)
     if placings:
@@ -80,7 +90,7 @@ def show_trains(
             ),
         )
     print_list(out, "Early check, before metal is cut", early_check(first, asked))
-    print_list(out, "Cautions", train_cautions(first, reversing=report.question.hand is Hand.LEFT))
+    print_list(out, "Cautions", train_cautions(first, lathe, reversing=report.question.hand is Hand.LEFT))
 
 
 def _asked_rows(asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report: TrainReport) -> list[tuple[str, str]]:
@@ -122,7 +132,9 @@ def form_words(asked: Pitch, thread: SeriesThread | None) -> str:
     return "if the form is 60°" if asked.unit in FORM_UNSAID else ""
 
 
-def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length, form: str) -> list[tuple[str, str]]:
+def first_train_rows(
+    answer: TrainAnswer, lathe: Lathe, engaged: Length, form: str, tolerance: FitTolerance | None = None
+) -> list[tuple[str, str]]:
     """List everything about one train to mount; ``form`` is as `form_words` says."""
     rows = [("Train", f"{set_up_text(answer.train, answer.idlers)}   (driver-driven, spindle side first)")]
     rows.extend(stack_rows(answer, lathe))
@@ -141,9 +153,10 @@ def first_train_rows(answer: TrainAnswer, lathe: Lathe, engaged: Length, form: s
             taken = micrometres_text(answer.error.as_pitch_diameter(engaged))
             over = trimmed_decimal_text(engaged.mm, 2)
             rows.append(("", f"takes {taken} of pitch diameter over {over} mm engaged ({form})"))
+    rows.append(("Judgement", judgement_text(judgement_of(answer.error, engaged, tolerance), answer.error)))
     rows.append(("Goes on", verdict_text(answer)))
     rows.append(("Hand", answer.hand.by))
-    rows.append(("", travel_text(answer, lathe)))
+    rows.append(("Travel", travel_text(answer.hand.hand, lathe)))
     rows.append(("Half-nut", half_nut_text(answer)))
     return rows
 
@@ -158,15 +171,6 @@ def proof_text(answer: TrainAnswer, lathe: Lathe) -> str:
     stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} stud"
     screw = _exact_mm(lathe.true_leadscrew_lead)
     return f"{ratio}{lever}{stud} × {screw} mm = {_exact_mm(answer.cut_lead)} mm"
-
-
-def travel_text(answer: TrainAnswer, lathe: Lathe) -> str:
-    """Say which way the tool travels, and what makes it so."""
-    travel = f"with the spindle forward the tool travels {answer.hand.hand.travel}"
-    if lathe.has_reverse:
-        return f"set the reverse so that {travel}"
-    screw = "left" if lathe.has_left_hand_screw else "right"
-    return f"{travel} ({screw}-hand leadscrew; stud gear turning as the spindle)"
 
 
 def _exact_mm(length: Length) -> str:
@@ -226,6 +230,22 @@ def _print_answers(out: Console, report: TrainReport) -> None:
     proved = "; no train of any number of pairs is exact" if is_pi_lead(report.question.lead) else ""
     out.print(f"Best of each number of pairs, then others (+ long, - short{proved})", style="bold")
     print_answers(out, table)
+
+
+def _print_correction(out: Console, asked: Pitch, lathe: Lathe, report: TrainReport) -> None:
+    """Name the wheels of the box that come nearest to making up for the leadscrew, and for what is allowed."""
+    from solver.trains.near_unity import near_unity
+
+    allowed = lead_bounds_mm(report.question.lead)[0] / lead_bounds_mm(asked.lead)[0]
+    correction = allowed / (1 + lathe.measured) - 1
+    found = near_unity(lathe, correction)
+    wanted = f"{signed(correction * 1_000_000)} ppm beside the nominal lead"
+    if found is None:
+        text = f"{wanted} is wanted; no two pairs of the box come nearer to it than leaving it out."
+    else:
+        left = f"{signed(found.left_over * 1_000_000)} ppm over" if found.left_over else "nothing over"
+        text = f"{wanted} is wanted; of the box alone {found.train} comes nearest, {left}."
+    print_list(out, "Pairs of nearly one to one", [text, "The trains shown have it worked in already."])
 
 
 def _print_changes(out: Console, first: TrainAnswer, report: TrainReport) -> None:

@@ -156,7 +156,7 @@ def worm_job_cautions(shop: WormShop) -> tuple[str, ...]:
     first = next(iter(shop.report.answers), None)
     if first is None:
         return (*gashing_cautions(), *hobbing_cautions(), DEFER)
-    train = train_cautions(first, reversing=shop.report.question.hand is Hand.LEFT)
+    train = train_cautions(first, shop.lathe, reversing=shop.report.question.hand is Hand.LEFT)
     return (*gashing_cautions(), *hobbing_cautions(), WORM_CUTTING, *train)
 
 

@@ -1,6 +1,6 @@
 """Lengths, angles, pitches and leads, and the reading of written figures.
 
-Rooms, in reading order: ``exact_numbers``, ``lengths``, ``angles``, ``pi_multiples``, ``pitches``,
+Rooms, in reading order: ``exact_numbers``, ``lengths``, ``angles``, ``pi_multiples``, ``bounded_roots``, ``pitches``,
 ``figure_reader``, ``written_lengths``, ``written_errors``, ``written_pitches``, ``written_angles``,
-``circle_figures``, ``continued_fractions``.
+``written_measurements``, ``circle_figures``, ``continued_fractions``.
 """

@@ -43,6 +43,9 @@ class HalfNutRule(NamedTuple):
 def half_nut_rule(cut_lead: Length, lathe: Lathe) -> HalfNutRule:
     """Work out the rule for the lead that is really cut, not the one on the drawing.
 
+    It is the lead, not the pitch, that counts: a thread of several starts agrees with itself only after whole leads.
+    Between these points the nut may close in the groove of another start, see ``starts``.
+
     Parameters
     ----------
     cut_lead : Length
@@ -61,6 +64,9 @@ def half_nut_rule(cut_lead: Length, lathe: Lathe) -> HalfNutRule:
     >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, ())
     >>> half_nut_rule(Length.of_mm("5/8"), lathe)
     HalfNutRule(every=Length(mm=Fraction(635, 8)), anywhere=False, dial_lines=())
+    >>> two_starts = half_nut_rule(Length.of_inches("1/4") * 2, lathe)
+    >>> two_starts.every.inches
+    Fraction(1, 2)
     """
     screw = lathe.true_leadscrew_lead
     every = Length(least_common_multiple(cut_lead.mm, screw.mm))

@@ -14,28 +14,6 @@ class Hand(Enum):
     RIGHT = "right"
     LEFT = "left"
 
-    @property
-    def travel(self) -> str:
-        """Which way the tool travels while the spindle turns forward and cuts this hand.
-
-        Examples
-        --------
-        >>> Hand.RIGHT.travel, Hand.LEFT.travel
-        ('towards the headstock', 'away from the headstock')
-        """
-        return "towards the headstock" if self is Hand.RIGHT else "away from the headstock"
-
-    @property
-    def other(self) -> Hand:
-        """The other hand.
-
-        Examples
-        --------
-        >>> Hand.RIGHT.other.value
-        'left'
-        """
-        return Hand.LEFT if self is Hand.RIGHT else Hand.RIGHT
-
 
 class HandPlan(NamedTuple):
     """The hand of a set-up and, in words, how it comes about."""

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead
 from solver.refusals import ImpossibleSettingError
-from solver.trains.hand import Hand, keeps_direction
+from solver.trains.chain import Idler
+from solver.trains.hand import Hand, keeps_direction, natural_hand
 from solver.trains.lathe import Lathe
+from solver.trains.mounting import Mounter
 from solver.trains.train_answer import TrainAnswer, answer_for
 from solver.trains.train_rules import broken_rules
 from solver.trains.wheels import Train
@@ -25,11 +28,13 @@ class TrainAudit:
     inverted_lead : Length
         What drivers and driven exchanged would cut.
     same_direction : bool
-        Leadscrew and stud gear turn the same way without idler or reverse.
+        Leadscrew and stud gear turn the same way, idlers as written and without a reverse.
     hand : Hand or None
         Hand the train cuts as it stands; ``None`` where the lathe's reverse decides.
     not_in_box : tuple of str
         What the train needs that the box does not hold.
+    helping_idlers : tuple of Idler
+        Idlers with which it would go on where it does not as written; empty when none help or none are needed.
     """
 
     answer: TrainAnswer
@@ -37,9 +42,16 @@ class TrainAudit:
     same_direction: bool
     hand: Hand | None
     not_in_box: tuple[str, ...]
+    helping_idlers: tuple[Idler, ...] = ()
 
 
-def audit_train(train: Train, lathe: Lathe, lever: str | None = None, wanted: Lead | None = None) -> TrainAudit:
+def audit_train(
+    train: Train,
+    lathe: Lathe,
+    lever: str | None = None,
+    wanted: Lead | None = None,
+    idlers: Sequence[Idler] = (),
+) -> TrainAudit:
     """Work out what a train cuts on a lathe.
 
     Parameters
@@ -52,6 +64,8 @@ def audit_train(train: Train, lathe: Lathe, lever: str | None = None, wanted: Le
         Gearbox position; needed when the lathe has a box.
     wanted : Length or PiLength, optional
         What the thread should have been.
+    idlers : sequence of Idler, optional
+        Idlers as mounted.
 
     Returns
     -------
@@ -81,11 +95,16 @@ def audit_train(train: Train, lathe: Lathe, lever: str | None = None, wanted: Le
         )
         raise ImpossibleSettingError(asked, help_text=f"Positions: {names}." if names else "It has no gearbox.")
     cut = lathe.lead_at_equal_wheels * train.ratio * known[lever]
-    same_direction = keeps_direction(len(train.pairs))
-    natural = Hand.RIGHT if same_direction else Hand.LEFT
-    answer = answer_for(
-        train, lathe, lever, wanted if wanted is not None else cut, Hand.RIGHT if lathe.has_reverse else natural
+    meshes = len(train.pairs) + len(idlers)
+    natural = natural_hand(meshes, lathe)
+    hand = Hand.RIGHT if lathe.has_reverse else natural
+    answer = answer_for(train, lathe, lever, wanted if wanted is not None else cut, hand, idlers=idlers)
+    helping = None if answer.fits or idlers else Mounter(lathe, hand).first_that_fits([train])
+    return TrainAudit(
+        answer,
+        lathe.lead_at_equal_wheels * (known[lever] / train.ratio),
+        keeps_direction(meshes),
+        None if lathe.has_reverse else natural,
+        broken_rules(train, lathe, idlers),
+        helping[1] if helping else (),
     )
-    inverted = lathe.lead_at_equal_wheels * (known[lever] / train.ratio)
-    hand = None if lathe.has_reverse else natural
-    return TrainAudit(answer, inverted, same_direction, hand, broken_rules(train, lathe))

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from solver.trains.chain import Idler
 from solver.trains.lathe import Lathe
 from solver.trains.matches import Sleeve, sleeve_choices
 from solver.trains.mounting import keeps_keyed
 from solver.trains.wheels import Train
 
 
-def broken_rules(train: Train, lathe: Lathe) -> tuple[str, ...]:
+def broken_rules(train: Train, lathe: Lathe, idlers: Sequence[Idler] = ()) -> tuple[str, ...]:
     """List what a train asks of the box that the box does not hold.
 
     Parameters
@@ -20,6 +21,8 @@ def broken_rules(train: Train, lathe: Lathe) -> tuple[str, ...]:
         Wheels with the class each pair belongs to.
     lathe : Lathe
         The box with its counts.
+    idlers : sequence of Idler, optional
+        Idlers in use, out of the same box.
 
     Returns
     -------
@@ -48,9 +51,9 @@ def broken_rules(train: Train, lathe: Lathe) -> tuple[str, ...]:
         only = lathe.wheel_classes[pair.wheel_class].only_in_pair
         if only is not None and only != number:
             faults.append(f"wheels of {lathe.wheel_classes[pair.wheel_class].size} go only in pair {only}")
-    lacking = [_lacking(train, lathe, sleeves) for sleeves in _sleeves_used(train, lathe)]
-    faults.extend(min(lacking, key=len))
-    return tuple(faults)
+    lacking = [_lacking(train, lathe, sleeves, idlers) for sleeves in _sleeves_used(train, lathe)]
+    least = min(lacking, key=len)
+    return (*faults, *least)
 
 
 def _sleeves_used(train: Train, lathe: Lathe) -> Iterator[tuple[Sleeve, ...]]:
@@ -60,9 +63,10 @@ def _sleeves_used(train: Train, lathe: Lathe) -> Iterator[tuple[Sleeve, ...]]:
             yield sleeves
 
 
-def _lacking(train: Train, lathe: Lathe, sleeves: Sequence[Sleeve]) -> list[str]:
+def _lacking(train: Train, lathe: Lathe, sleeves: Sequence[Sleeve], idlers: Sequence[Idler]) -> list[str]:
     """Say what the box lacks when some wheels of the train are on sleeves; a loose 60 T and a keyed one are two."""
     loose = Counter(train.wheels)
+    loose.update((train.pairs[idler.mesh - 1].wheel_class, idler.teeth) for idler in idlers)
     loose.subtract((0, teeth) for sleeve in sleeves for teeth in sleeve)
     faults = []
     for (wheel_class, teeth), needed in sorted(loose.items()):
