@@ -156,6 +156,13 @@ def print_item(out: Console, line: str) -> None:
     out.print(table)
 
 
+def print_block(out: Console, title: str, rows: Iterable[tuple[str, str]]) -> None:
+    """Print named facts under a title."""
+    out.print()
+    out.print(title, style="bold")
+    out.print(facts_table(rows))
+
+
 def print_list(out: Console, title: str, lines: Iterable[str]) -> None:
     """Print a titled list, indented under its dashes; nothing when it is empty."""
     kept = list(lines)

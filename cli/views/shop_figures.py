@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from solver.quantities.angles import Angle
+from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.exact_numbers import (
     decimal_text,
     is_finite_decimal,
@@ -18,6 +18,8 @@ from solver.trains.lead_error import LeadError
 
 #: The long length over which every error is told beside the engaged one.
 LONG_LENGTH = Length.of_mm(300)
+#: A multiple of pi is told as a fraction up to this denominator.
+LONGEST_DENOMINATOR = 10**6
 
 
 def approximate(value: Fraction, places: int) -> str:
@@ -43,6 +45,28 @@ def length_text(length: Length) -> str:
     return f"{approximate(length.mm, 5)} mm ({approximate(length.inches, 5)} in)"
 
 
+def size_text(length: Length) -> str:
+    """Write a size to turn or measure: mm to the thousandth, inch to the tenth of a thou.
+
+    Examples
+    --------
+    >>> size_text(Length.of_mm("36.5")), size_text(Length.of_inches("3/8"))
+    ('36.5 mm (≈1.437 in)', '9.525 mm (0.375 in)')
+    """
+    return f"{approximate(length.mm, 3)} mm ({approximate(length.inches, 4)} in)"
+
+
+def angle_text(angle: Angle) -> str:
+    """Write an angle to set: degrees to three places, and to the second.
+
+    Examples
+    --------
+    >>> print(angle_text(Angle.of_degrees("3.5")))
+    3.5° (3° 30' 00")
+    """
+    return f"{approximate(angle.degrees, 3)}° ({sexagesimal_text(angle)})"
+
+
 def lead_text(lead: Lead) -> str:
     """Write a lead in mm, inch and threads per inch; a pi lead as its multiple first.
 
@@ -57,7 +81,10 @@ def lead_text(lead: Lead) -> str:
         low, high = lead_bounds_mm(lead)
         mm = (low + high) / 2
         shown = f"{trimmed_decimal_text(mm, 5)} mm ≈ {trimmed_decimal_text(mm / MM_PER_INCH, 5)} in"
-        return f"{figure_text(lead.mm_per_pi)} π mm ≈ {shown} ≈ {decimal_text(MM_PER_INCH / mm, 2)} per inch"
+        multiple = lead.mm_per_pi
+        # A normal module makes an axial one that no short fraction holds.
+        told = figure_text(multiple) if multiple.denominator <= LONGEST_DENOMINATOR else approximate(multiple, 6)
+        return f"{told} π mm ≈ {shown} ≈ {decimal_text(MM_PER_INCH / mm, 2)} per inch"
     inches = lead.inches
     per_inch = 1 / inches
     tpi = figure_text(per_inch) if per_inch.denominator <= 64 else f"≈{trimmed_decimal_text(per_inch, 3)}"

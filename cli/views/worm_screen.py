@@ -1,0 +1,205 @@
+"""The terminal screen and the JSON of ``worm`` for a worm of a module, DP or pitch."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from cli.views import answer_json
+from cli.views.banjo_sketch import set_up_text
+from cli.views.screen import console, facts_table, print_block, print_list
+from cli.views.shop_figures import angle_text, approximate, lead_text, signed, size_text
+from cli.views.train_screen import early_check, first_train_rows
+from cli.views.worm_shop import (
+    WormShop,
+    angle_json,
+    gash_json,
+    gash_rows,
+    hint_json,
+    hint_text,
+    lead_json,
+    length_json,
+    number,
+    train_json,
+    wheel_error_text,
+    worm_job_cautions,
+)
+from solver.quantities.angles import Angle
+from solver.quantities.lengths import Length
+from solver.quantities.pi_multiples import Lead, PiLength
+from solver.quantities.pitches import Pitch, PitchUnit, figure_text
+from solver.worms.blanks import rim_diameters, shop_face, worm_length
+from solver.worms.friction import FrictionHint
+from solver.worms.gashing import gash_for_wheel
+from solver.worms.tooth_sizes import ToothSystem
+from solver.worms.worm import Worm
+from solver.worms.worm_wheel import WormWheel
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+#: Lead angle beyond which worms are no longer usual.
+STEEPEST_USUAL = Angle.of_degrees(30)
+
+
+def show_worm(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, is_assumed: bool) -> None:
+    """Print the answer of ``worm``; ``is_assumed`` says that the worm's diameter was not given."""
+    out = console()
+    starts = "" if wheel.worm.starts == 1 else f", {wheel.worm.starts} starts"
+    out.print(
+        facts_table(
+            [
+                ("Asked", f"{wheel.worm.size}{starts}, wheel of {wheel.teeth} teeth, {figure_text(wheel.ratio)} to 1"),
+                ("Proof", _proof(wheel)),
+            ]
+        )
+    )
+    print_block(out, "WORM", worm_rows(wheel, hint, is_assumed=is_assumed))
+    print_block(out, "WHEEL", wheel_rows(wheel))
+    rim = rim_diameters(wheel)[0].size
+    print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop, rim))
+    print_train(out, shop, wheel.teeth, worm_length(wheel).size, asked_pitch(wheel.worm))
+    print_list(out, "Cautions", worm_job_cautions(shop))
+
+
+def _proof(wheel: WormWheel) -> str:
+    if wheel.worm.size.system is ToothSystem.CIRCULAR_PITCH:
+        return f"wheel {wheel.teeth} × {lead_short(wheel.worm.pitch)} / π = {size_text(wheel.diameter)}"
+    module = approximate(wheel.worm.module.mm, 5)
+    return f"wheel {wheel.teeth} × module {module} mm = {size_text(wheel.diameter)}"
+
+
+def lead_short(lead: Lead) -> str:
+    """Write a lead in a word: its multiple of pi, or its millimetres."""
+    if isinstance(lead, PiLength):
+        return f"{approximate(lead.mm_per_pi, 5)} π mm"
+    return f"{approximate(lead.mm, 5)} mm"
+
+
+def worm_rows(wheel: WormWheel, hint: FrictionHint | None, *, is_assumed: bool) -> list[tuple[str, str]]:
+    """List the worm's sizes and its tool."""
+    worm = wheel.worm
+    assumed = " assumed; --worm-diameter fixes it" if is_assumed else ""
+    rows = [("Pitch", lead_text(worm.pitch))]
+    if worm.starts > 1:
+        rows.append(("Lead", lead_text(worm.lead)))
+        rows.append(("Starts", f"turn the work 1/{worm.starts} for each, or move the top slide one pitch along"))
+    rows.append(("Pitch dia", f"{size_text(worm.diameter)} ({approximate(worm.quotient, 3)} modules{assumed})"))
+    rows.append(("Outside", size_text(worm.outside)))
+    rows.append(("Root", f"{size_text(worm.root)}, clearance {approximate(worm.clearance, 3)} of the addendum"))
+    rows.append(("Depth", size_text(worm.whole_depth)))
+    steep = ": steeper than is usual" if worm.lead_angle > STEEPEST_USUAL else ""
+    rows.append(("Lead angle", f"{angle_text(worm.lead_angle)} at the pitch diameter{steep}"))
+    is_normal = worm.size.system is ToothSystem.NORMAL_MODULE
+    face = "tilted to the lead angle" if is_normal else "level, in the plane of the axis"
+    both = figure_text(round(worm.flank.degrees * 2, 4))
+    rows.append(("Tool", f"{both}° included, flat {size_text(worm.tool_flat)}, face {face}"))
+    rows.append(("Side relief", f"more than {angle_text(worm.lead_angle_at_root)} on the leading side"))
+    length = worm_length(wheel)
+    rows.append(("Length", f"{size_text(length.size)} or so: {length.rule}"))
+    if hint is not None:
+        rows.append(("Holding", hint_text(hint)))
+    return rows
+
+
+def wheel_rows(wheel: WormWheel) -> list[tuple[str, str]]:
+    """List the wheel's sizes and its blank."""
+    rim, other = rim_diameters(wheel)
+    rows = [
+        ("Pitch dia", size_text(wheel.diameter)),
+        ("Centres", f"{size_text(wheel.centre_distance)}{_shift_words(wheel)}"),
+        ("Throat", f"{size_text(wheel.throat)}, hollow of {size_text(wheel.throat_radius)} radius"),
+        ("Rim", f"{size_text(rim.size)}: {rim.rule} (also in print: {other.rule})"),
+        ("Root", size_text(wheel.root)),
+        ("Face", f"{size_text(wheel.worm.chord_at_pitch_line)}: all that the worm can touch"),
+    ]
+    if wheel.worm.size.is_inch:
+        shop_rule = shop_face(wheel)
+        rows.append(("", f"shop rule for the blank: {size_text(shop_rule.size)}, {shop_rule.rule}"))
+    if wheel.teeth < wheel.least_teeth:
+        rows.append(("Undercut", f"YES: {wheel.least_teeth} teeth are the fewest cut clean"))
+    return rows
+
+
+def _shift_words(wheel: WormWheel) -> str:
+    if wheel.shift == 0:
+        return ""
+    return f", which shifts the wheel {signed(wheel.shift)} addenda"
+
+
+def asked_pitch(worm: Worm) -> Pitch:
+    """Write the worm's pitch as a train is asked for it."""
+    if isinstance(worm.pitch, PiLength):
+        return Pitch(worm.pitch.mm_per_pi, PitchUnit.MODULE, worm.starts)
+    return Pitch(worm.pitch.mm, PitchUnit.MILLIMETRE, worm.starts)
+
+
+def print_train(out: Console, shop: WormShop, teeth: int, length: Length, pitch: Pitch) -> None:
+    """Print the first train for the worm, or the nearest when none answers."""
+    report = shop.report
+    first = next(iter(report.answers), report.nearest)
+    out.print()
+    if first is None:
+        out.print("No train can be made of these wheels.")
+        return
+    out.print("TRAIN FOR THE WORM" if report.answers else "NEAREST TRAIN, not an answer", style="bold")
+    rows = [("Lathe", shop.lathe.name), *first_train_rows(first, shop.lathe, length, "")]
+    if not first.error.is_exact:
+        rows.append(("At wheel", wheel_error_text(first, teeth)))
+    out.print(facts_table(rows))
+    others = [set_up_text(each.train, each.idlers) for each in report.answers[1:4]]
+    if others:
+        out.print(f"Others: {', '.join(others)}; 'halfnut train' shows them all.")
+    print_list(out, "Early check, before metal is cut", early_check(first, pitch))
+
+
+def worm_json(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop) -> str:
+    """Write the answer of ``worm`` as JSON."""
+    worm = wheel.worm
+    exact = worm.is_exact
+    # A linear pitch is exact itself, though it puts pi into the diameters.
+    is_pitch_exact = exact or worm.size.system is ToothSystem.CIRCULAR_PITCH
+    # Of a normal module the worm's own diameters are exact: only the wheel's hold a root.
+    is_worm_exact = worm.size.system is not ToothSystem.CIRCULAR_PITCH
+    rims = rim_diameters(wheel)
+    answer: dict[str, Any] = {
+        "asked": {
+            "size": str(worm.size),
+            "system": worm.size.system.value,
+            "teeth": wheel.teeth,
+            "starts": worm.starts,
+        },
+        "sizes_exact": exact,
+        "ratio": f"{wheel.ratio}",
+        "worm": {
+            "pitch": lead_json(worm.pitch, is_exact=is_pitch_exact),
+            "lead": lead_json(worm.lead, is_exact=is_pitch_exact),
+            "module_mm": number(worm.module.mm, is_exact=exact),
+            "quotient": number(worm.quotient, is_exact=exact),
+            "lead_angle_deg": angle_json(worm.lead_angle),
+            "pitch_diameter": length_json(worm.diameter, is_exact=is_worm_exact),
+            "outside_diameter": length_json(worm.outside, is_exact=is_worm_exact),
+            "root_diameter": length_json(worm.root, is_exact=is_worm_exact),
+            "addendum": length_json(worm.addendum, is_exact=is_worm_exact),
+            "whole_depth": length_json(worm.whole_depth, is_exact=is_worm_exact),
+            "flank_deg": f"{worm.flank.degrees}",
+            "tool_flat": length_json(worm.tool_flat, is_exact=False),
+            "side_relief_above_deg": angle_json(worm.lead_angle_at_root),
+            "length_about": length_json(worm_length(wheel).size, is_exact=False),
+        },
+        "wheel": {
+            "pitch_diameter": length_json(wheel.diameter, is_exact=exact),
+            "centre_distance": length_json(wheel.centre_distance, is_exact=exact),
+            "shift": number(wheel.shift, is_exact=exact),
+            "throat_diameter": length_json(wheel.throat, is_exact=exact),
+            "throat_radius": length_json(wheel.throat_radius, is_exact=is_worm_exact),
+            "root_diameter": length_json(wheel.root, is_exact=exact),
+            "rims": [{"rule": each.rule, **(length_json(each.size, is_exact=exact) or {})} for each in rims],
+            "face": length_json(worm.chord_at_pitch_line, is_exact=False),
+            "fewest_teeth_cut_clean": wheel.least_teeth,
+            "undercut": wheel.teeth < wheel.least_teeth,
+        },
+        "self_locking": hint_json(hint),
+        "gash": gash_json(gash_for_wheel(wheel), shop, rims[0].size, is_exact=exact),
+        "train": train_json(shop),
+    }
+    return answer_json.as_text(answer)

@@ -1,0 +1,200 @@
+"""What the shop adds to a worm wheel: train, gashes, and settings; shared by the screens of worm and of tap."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any, NamedTuple
+
+from cli.views import answer_json
+from cli.views.cautions import DEFER, train_cautions
+from cli.views.divide_screen import move_text
+from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
+from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
+from solver.dividing.divide import DivideReport
+from solver.dividing.heads import Head
+from solver.dividing.moves import Method
+from solver.quantities.angles import Angle
+from solver.quantities.exact_numbers import significant_text
+from solver.quantities.lengths import Length
+from solver.quantities.pi_multiples import Lead, PiLength
+from solver.trains.hand import Hand
+from solver.trains.lathe import Lathe
+from solver.trains.train_answer import TrainAnswer
+from solver.trains.train_search import TrainReport
+from solver.worms.friction import FrictionHint
+from solver.worms.gashing import Gash
+from solver.worms.setting import gap_to_rod, height_below_rod, set_over
+
+#: Significant digits of a figure that is no fraction.
+DIGITS = 15
+#: Most exact index settings shown for the gashes.
+MOST_SETTINGS = 3
+
+
+class Setting(NamedTuple):
+    """What the person measures with: thickness of the gashing cutter, gauge rod, and how far below centre."""
+
+    cutter: Length | None
+    rod: Length | None
+    offset: Length
+
+
+class WormShop(NamedTuple):
+    """The lathe with its trains for the worm, the head with its moves for the gashes, if any, and the settings."""
+
+    lathe: Lathe
+    report: TrainReport
+    head: Head
+    gashes: DivideReport | None
+    setting: Setting
+
+
+def number(value: Fraction, *, is_exact: bool) -> str:
+    """Write a number for JSON: a fraction when exact, else a decimal of 15 figures.
+
+    Examples
+    --------
+    >>> number(Fraction(1, 3), is_exact=True), number(Fraction(1, 3), is_exact=False)
+    ('1/3', '0.333333333333333')
+    """
+    return f"{value}" if is_exact else significant_text(value, DIGITS)
+
+
+def length_json(length: Length | None, *, is_exact: bool) -> dict[str, str] | None:
+    """Write a length in both systems; inches follow the millimetres."""
+    if length is None:
+        return None
+    return {"mm": number(length.mm, is_exact=is_exact), "in": number(length.inches, is_exact=is_exact)}
+
+
+def lead_json(lead: Lead, *, is_exact: bool) -> dict[str, Any]:
+    """Write a pitch or lead; a pi lead is given by its multiple of pi."""
+    multiple = lead.mm_per_pi if isinstance(lead, PiLength) else lead.mm
+    return {"mm": number(multiple, is_exact=is_exact), "pi_multiple": isinstance(lead, PiLength)}
+
+
+def angle_json(angle: Angle | None) -> str | None:
+    """Write an angle worked out by a root or a tangent, in degrees."""
+    return None if angle is None else significant_text(angle.degrees, DIGITS)
+
+
+def gash_rows(gash: Gash, shop: WormShop, rim: Length) -> list[tuple[str, str]]:
+    """List the settings for gashing."""
+    setting = shop.setting
+    rows = [("Index", index_text(shop))]
+    swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
+    rows.append(("Swing", f"table {swing}, so that the gashes lie as the worm's thread"))
+    rows.append(("Depth", f"{size_text(gash.depth)} from the throat; leaves {size_text(gash.left)} for the hob"))
+    cutter = f"at most {size_text(gash.widest_cutter)} thick"
+    if gash.cutter_diameter is not None:
+        cutter += f", about {size_text(gash.cutter_diameter)} diameter, the hob's own"
+    rows.append(("Cutter", cutter))
+    if setting.cutter is None:
+        over = (
+            "half the rim and half the cutter's thickness, after its side has touched the rim (--cutter works it out)"
+        )
+    else:
+        over = f"{size_text(set_over(rim, setting.cutter))} across, after the cutter's side has touched the rim"
+        if setting.cutter > gash.widest_cutter:
+            over += "; THIS CUTTER IS TOO THICK for the space"
+    rows.append(("Set over", over))
+    return rows
+
+
+def index_text(shop: WormShop) -> str:
+    """Say how the gashes are indexed, or what comes nearest."""
+    head, report = shop.head, shop.gashes
+    if report is None:
+        return f"not on {head.name}: the move is less than half of its smallest"
+    count = report.wanted.denominator
+    if report.is_exact:
+        moves = [
+            f"{move_text(answer.move)}{' direct' if answer.method is Method.DIRECT else ''}"
+            for answer in report.answers[:MOST_SETTINGS]
+        ]
+        return f"{count} gashes, each {', or '.join(moves)} ({head.name})"
+    first = report.answers[0]
+    miss = arcsec_text(first.error_at_closure)
+    return (
+        f"no exact plain move for {count} on {head.name}; {move_text(first.move)} misses by {miss} after the round. "
+        f"'halfnut divide {count} --positions' works each gash from zero, near enough for the hob to even out"
+    )
+
+
+def rod_rows(shop: WormShop, centre_distance: Length | None, rim: Length) -> list[tuple[str, str]]:
+    """List what a gauge rod in the spindle sets: the height, and the gap to the blank at the centre distance."""
+    rod, offset = shop.setting.rod, shop.setting.offset
+    if rod is None:
+        return [("Height", "middle of the face at the tap's axis: rod radius + offset below a gauge rod (--rod)")]
+    parts = f"radius {approximate(rod.mm / 2, 3)} + offset {approximate(offset.mm, 3)} mm"
+    height = size_text(height_below_rod(rod, offset))
+    rows = [("Height", f"{height} below the top of the {approximate(rod.mm, 3)} mm rod ({parts})")]
+    if centre_distance is not None:
+        rows.append(("Gap", f"{size_text(gap_to_rod(centre_distance, rod, rim))} from rod to blank at full depth"))
+    return rows
+
+
+def hint_text(hint: FrictionHint) -> str:
+    """Say whether the worm is likely to hold, with the friction assumed."""
+    holds = "likely holds at rest" if hint.holds else "the wheel may drive it back"
+    five = "within" if hint.is_within_five_degrees else "beyond"
+    most = f"{approximate(hint.friction_angle.degrees, 2)}°"
+    return (
+        f"{holds} with friction {approximate(hint.friction, 3)} assumed (up to {most} lead angle); "
+        f"{five} the 5° of the rule of thumb; vibration undoes it. "
+        f"Efficiency {approximate(hint.efficiency * 100, 0)} %"
+    )
+
+
+def wheel_error_text(answer: TrainAnswer, teeth: int) -> str:
+    """Say what the error of lead is at the wheel, for each tooth."""
+    return f"{arcsec_text(Angle(answer.error.relative / teeth))} of the wheel a tooth along the worm"
+
+
+def worm_job_cautions(shop: WormShop) -> tuple[str, ...]:
+    """List the cautions of cutting the worm, gashing and hobbing; the deferring line once."""
+    first = next(iter(shop.report.answers), None)
+    if first is None:
+        return (*gashing_cautions(), *hobbing_cautions(), DEFER)
+    train = train_cautions(first, shop.lathe, reversing=shop.report.question.hand is Hand.LEFT)
+    return (*gashing_cautions(), *hobbing_cautions(), WORM_CUTTING, *train)
+
+
+def gash_json(gash: Gash, shop: WormShop, rim: Length, *, is_exact: bool) -> dict[str, Any]:
+    """Describe the gashing."""
+    cutter = shop.setting.cutter
+    return {
+        "head": shop.head.name,
+        "index": [answer_json.index_answer(each) for each in shop.gashes.answers[:MOST_SETTINGS]]
+        if shop.gashes
+        else [],
+        "index_exact": shop.gashes is not None and shop.gashes.is_exact,
+        "swing_deg": angle_json(gash.swing),
+        "depth": length_json(gash.depth, is_exact=is_exact),
+        "left_for_hob": length_json(gash.left, is_exact=is_exact),
+        "widest_cutter": length_json(gash.widest_cutter, is_exact=False),
+        "set_over": length_json(set_over(rim, cutter), is_exact=is_exact) if cutter is not None else None,
+    }
+
+
+def hint_json(hint: FrictionHint | None) -> dict[str, Any] | None:
+    """Describe the self-locking hint."""
+    if hint is None:
+        return None
+    return {
+        "friction_assumed": f"{hint.friction}",
+        "friction_angle_deg": angle_json(hint.friction_angle),
+        "holds_at_rest": hint.holds,
+        "within_five_degrees": hint.is_within_five_degrees,
+        "efficiency": number(hint.efficiency, is_exact=False),
+    }
+
+
+def train_json(shop: WormShop) -> dict[str, Any]:
+    """Describe the trains for the worm."""
+    report = shop.report
+    return {
+        "lathe": shop.lathe.name,
+        "answers": [answer_json.train_answer(each) for each in report.answers],
+        "nearest": answer_json.train_answer(report.nearest) if report.nearest else None,
+    }
