@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cli.views import answer_json
 from cli.views.cautions import dividing_cautions, train_cautions
-from cli.views.divide_screen import SIGNS, counted, move_text
+from cli.views.method_tables import SIGNS, counted, move_text
 from cli.views.screen import console, facts_table, print_list
 from cli.views.shop_figures import (
     LONG_LENGTH,

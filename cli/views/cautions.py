@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from solver.dividing.moves import IndexAnswer
 from solver.trains.train_search import TrainAnswer
 
 #: A leadscrew that outruns the spindle loads the wheels.
@@ -28,9 +29,22 @@ def train_cautions(answer: TrainAnswer, *, reversing: bool) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def dividing_cautions() -> tuple[str, ...]:
-    """List the cautions of dividing on a head."""
+def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
+    """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
+    lines = []
+    if answer is not None and answer.gearing is not None:
+        lines += [
+            "Isolate the machine before hands go near the wheels; refit the guard: they turn with the crank.",
+            "Stop pin out and plate free before the first move, or the worm is forced against a locked plate.",
+        ]
+    if answer is not None and answer.second is not None:
+        lines.append(
+            "Make the two motions in the same order every time, and tick each; never change the plate between."
+        )
+    if answer is not None and answer.runs_both_ways:
+        lines.append("Take the backward motion first and well past, so that the pin always comes up forwards.")
     return (
+        *lines,
         "Cutter stopped or well clear before the crank is turned; clamp the spindle to cut, unclamp it to move.",
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,

@@ -35,9 +35,10 @@ def compound(head: Head, part: Fraction, *, at_once: int | None = None) -> tuple
     """Find the nearest settings on two circles of one face, the exact ones where there are any.
 
     Bounds: both motions turn the crank; each is less than one turn apart from whole turns on the first, which goes
-    forwards; a move carries the work on by 1 to 9 divisions that share no factor with the count. For each pair of
-    circles and each such number the nearest sum is listed with every way to make it, and the nearest sum with both
-    motions forwards, so no nearer setting exists within these bounds. A sum half as much again as is wanted, or half as little, is none.
+    forwards; a move carries the work on by 1 to 9 divisions that share no factor with the count; a sum half as much
+    again as is wanted, or half as little, is no answer. For each pair of circles and each number of divisions the
+    nearest sum is listed with every way to make it, and the nearest sum with both motions forwards, so no nearer
+    setting exists within these bounds.
 
     Parameters
     ----------
@@ -51,7 +52,7 @@ def compound(head: Head, part: Fraction, *, at_once: int | None = None) -> tuple
     Returns
     -------
     tuple of IndexAnswer
-        Least error first; then one division each move before several, both motions forwards before opposite ones,
+        Only exact ones where there are any. Least error first; then one division each move before several, both motions forwards before opposite ones,
         the shorter motions, the larger circles.
 
     Raises
@@ -90,7 +91,8 @@ def compound(head: Head, part: Fraction, *, at_once: int | None = None) -> tuple
             f"the crank would have to move {part * head.worm_ratio} turn, finer than two circles of one face can make",
             help_text="A head with a higher worm ratio would do it.",
         )
-    return tuple(sorted(found, key=_rank))
+    exact = [answer for answer in found if answer.is_exact]
+    return tuple(sorted(exact or found, key=_rank))
 
 
 def _rank(answer: IndexAnswer) -> tuple[object, ...]:
@@ -108,8 +110,10 @@ def _rank(answer: IndexAnswer) -> tuple[object, ...]:
     )
 
 
-def _circle_pairs(head: Head) -> Iterator[tuple[str, int, int, int]]:
-    for plate, face, circles in head.faces():
+def _circle_pairs(head: Head) -> Iterator[tuple[str, int | None, int, int]]:
+    sides = {plate.name: len(plate.faces) for plate in head.plates}
+    for plate, number, circles in head.faces():
+        face = number if sides[plate] > 1 else None
         for low, high in combinations(sorted(set(circles)), 2):
             yield plate, face, low, high
 
@@ -145,7 +149,9 @@ def _first_sums(turns: Fraction, low: int, high: int, *, forwards: bool) -> tupl
                 ways = [way for way in ways if way.second.sign == way.first.sign]
             if ways:
                 return total, ways
-        outwards = [each for each in (centre - distance, centre + distance) if each >= 1 and 2 * abs(each - exact) < exact]
+        outwards = [
+            each for each in (centre - distance, centre + distance) if each >= 1 and 2 * abs(each - exact) < exact
+        ]
         outwards.sort(key=lambda each: abs(each - exact))
         distance += 1
     return None

@@ -123,12 +123,12 @@ def refuse_without_gears(head: Head) -> None:
     --------
     >>> refuse_without_gears(Head("bare", Fraction(40), ()))
     Traceback (most recent call last):
-    solver.refusals.ImpossibleSettingError: differential dividing gears the plate to the spindle; no change wheels are listed for this head
+    solver.refusals.ImpossibleSettingError: differential dividing needs change wheels; none are listed for this head
     Add [wheels] with teeth = { 24 = 2, 28 = 1 } and so on to the head's file.
     """
     if not head.wheels:
         raise ImpossibleSettingError(
-            "differential dividing gears the plate to the spindle; no change wheels are listed for this head",
+            "differential dividing needs change wheels; none are listed for this head",
             help_text="Add [wheels] with teeth = { 24 = 2, 28 = 1 } and so on to the head's file.",
         )
     if not head.plates:

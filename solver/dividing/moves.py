@@ -117,7 +117,7 @@ class IndexAnswer:
     second : CrankMove or None
         Compound work only: plate and crank together, counted at the stop pin behind the plate.
     face : int or None
-        Compound work only: the face of the plate, from 1, that holds both circles.
+        Compound work only: the face of the plate, from 1, that holds both circles; ``None`` on a one-faced plate.
     gearing : PlateGearing or None
         Differential work only: how the plate is geared to the work spindle.
     at_once : int

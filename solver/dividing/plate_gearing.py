@@ -219,9 +219,7 @@ def idlers_by_pairs(head: Head, *, follows: bool) -> tuple[int, ...]:
     (1, 0)
     """
     rule = head.one_idler_follows is not False
-    return tuple(
-        idlers_needed(pairs, follows=follows, one_idler_follows=rule) for pairs in range(1, MOST_PAIRS + 1)
-    )
+    return tuple(idlers_needed(pairs, follows=follows, one_idler_follows=rule) for pairs in range(1, MOST_PAIRS + 1))
 
 
 def _left(head: Head, used: tuple[Wheel, ...]) -> list[int]:

@@ -53,7 +53,9 @@ def refuse_unmet_marks(count: int, step: int) -> None:
         else "This count has no such step; move one division at a time."
     )
     if step >= count:
-        raise ImpossibleSettingError(f"{step} divisions at a time go past a whole round of {count}", help_text=help_text)
+        raise ImpossibleSettingError(
+            f"{step} divisions at a time go past a whole round of {count}", help_text=help_text
+        )
     common = gcd(step, count)
     if common > 1:
         raise ImpossibleSettingError(
