@@ -65,9 +65,9 @@ def second_text(move: CrankMove) -> str:
     Examples
     --------
     >>> second_text(CrankMove(0, 2, 17)), second_text(CrankMove(0, 1, 33, -1))
-    ('plus 2 spaces on 17', 'BACK 1 space on 33')
+    ('+ 2 spaces on 17', 'BACK 1 space on 33')
     """
-    return f"{'plus' if move.sign > 0 else 'BACK'} {counted(move.spaces, 'space')} on {move.circle}"
+    return f"{'+' if move.sign > 0 else 'BACK'} {counted(move.spaces, 'space')} on {move.circle}"
 
 
 def plate_turns_text(turns: Fraction) -> str:
@@ -210,8 +210,8 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print(f"COMPOUND, two motions for each move{', exact' if exact else ''}", style="bold")
     closing = shown[0].moves_to_close
     heads = [
-        ("1: pin, plate held", "left"),
-        ("2: plate with crank", "left"),
+        ("Pin, plate held", "left"),
+        ("Plate with crank", "left"),
         ("Plate", "left"),
         ("At once", "right"),
     ]
@@ -230,7 +230,8 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
             cells += [_error(answer.error_per_move), _error(answer.error_at_closure)]
         table.add_row(*cells)
     print_answers(out, table)
-    out.print("Arms: one hole more than the spaces of motion 1. Motion 2 is counted at the stop pin behind the plate.")
+    out.print("Pin, plate held: arms enclose one hole more than the spaces.")
+    out.print("Plate with crank: pin in its hole, both turned together, counted at the stop pin behind the plate.")
     out.print("At once: divisions that one move carries the work on.")
     if not exact:
         out.print(SIGNS)

@@ -37,8 +37,8 @@ def compound(head: Head, part: Fraction, *, at_once: int | None = None) -> tuple
     Bounds: both motions turn the crank; each is less than one turn apart from whole turns on the first, which goes
     forwards; a move carries the work on by 1 to 9 divisions that share no factor with the count; a sum half as much
     again as is wanted, or half as little, is no answer. For each pair of circles and each number of divisions the
-    nearest sum is listed with every way to make it, and the nearest sum with both motions forwards, so no nearer
-    setting exists within these bounds.
+    nearest sum is listed with every way to make it, so no nearer setting exists within these bounds. Where none of
+    those has both motions forwards, the nearest sum that has is listed too, if it is within half a hole.
 
     Parameters
     ----------
@@ -52,8 +52,8 @@ def compound(head: Head, part: Fraction, *, at_once: int | None = None) -> tuple
     Returns
     -------
     tuple of IndexAnswer
-        Only exact ones where there are any. Least error first; then one division each move before several, both motions forwards before opposite ones,
-        the shorter motions, the larger circles.
+        Only exact ones where there are any. Least error first; then one division each move before several, both
+        motions forwards before opposite ones, the shorter motions, the larger circles.
 
     Raises
     ------
@@ -128,7 +128,8 @@ def _nearest_sums(turns: Fraction, low: int, high: int) -> Iterator[tuple[Fracti
     yield Fraction(total, whole), ways
     if not _has_forwards(ways):
         better = _first_sums(turns, low, high, forwards=True)
-        if better is not None:
+        # Farther off than half a hole of the larger circle, one motion on that circle alone does better.
+        if better is not None and 2 * high * abs(Fraction(better[0], whole) - turns) < 1:
             yield Fraction(better[0], whole), better[1]
 
 
