@@ -18,6 +18,7 @@ from solver.refusals import ImpossibleSettingError
 
 #: Longest step looked at when a longer step might be exact. [divisions]
 LONGEST_STEP = 9
+POSITIONS_HELP = "--positions keeps each mark within half a hole."
 
 
 @click.command("divide", short_help="Index settings for N parts or an angle.")
@@ -88,8 +89,10 @@ def command(
     _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
     choice = choose(head, part, methods=() if method is None else (method,), at_once=at_once)
+    if choice.best is None and method is Method.PLAIN:
+        choice = choose(head, part, methods=(Method.PLAIN, Method.NEAREST), at_once=at_once)
     if choice.best is None:
-        raise _nothing_at_all(choice)
+        raise _nothing_at_all(head, choice)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
@@ -101,7 +104,7 @@ def command(
     _remark_direction(head, choice)
     if choice.is_exact:
         return 0
-    click.echo(_what_would_help(count, head, choice), err=True)
+    click.echo(_not_exact(count, head, choice), err=True)
     # The nearest hole was what was asked for, so it is the answer.
     return 0 if method is Method.NEAREST else 1
 
@@ -150,14 +153,13 @@ def _refuse_clashing(count: int | None, method: Method | None, at_once: int | No
         refuse_unmet_marks(count, at_once)
 
 
-def _nothing_at_all(choice: ChoiceReport) -> ImpossibleSettingError:
+def _nothing_at_all(head: Head, choice: ChoiceReport) -> ImpossibleSettingError:
     """Word the refusal when no method has a setting: each obstacle once, and what would help."""
     reports = [report for report in choice.methods if report.obstacle]
     remedies = dict.fromkeys(report.remedy for report in reports if report.remedy)
     return ImpossibleSettingError(
         "\n".join(f"No {report.method.value} setting: {report.obstacle}." for report in reports),
-        help_text="\n".join(remedies)
-        or f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain.",
+        help_text="\n".join([*remedies, *_what_would_help(head, choice)]),
     )
 
 
@@ -185,32 +187,31 @@ def _positions(
     return plates[0], circle, tuple(positions(head, part, count, circle))
 
 
-def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> str:
+def _not_exact(count: int | None, head: Head, choice: ChoiceReport) -> str:
+    """Say on stderr that no setting is exact, and what would make one so."""
+    asked = f"{count} divisions" if count else f"{choice.part} turn"
+    named = f"{choice.methods[0].method.value} " if len(choice.methods) == 1 else ""
+    first = f"No exact {named}setting for {asked} on this head: the crank needs {choice.crank_turns} turn each time."
+    return "\n".join([first, *_what_would_help(head, choice), POSITIONS_HELP])
+
+
+def _what_would_help(head: Head, choice: ChoiceReport) -> list[str]:
+    """List a circle, a wheel and a longer step that would make it exact."""
     from solver.dividing.differential import can_gear, wheel_that_helps
     from solver.dividing.skipping import steps_prime_to
 
-    asked = f"{count} divisions" if count else f"{choice.part} turn"
+    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
     wanted = choice.part * choice.at_once
-    named = choice.methods[0].method.value + " " if len(choice.methods) == 1 else ""
-    circle = (
-        f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain; "
-        "--positions keeps each mark within half a hole."
-    )
-    lines = [
-        f"No exact {named}setting for {asked} on this head: the crank needs {choice.crank_turns} turn each time.",
-        circle,
-    ]
     if not (head.wheels and head.plates):
-        lines.append(
-            "Change wheels for the head would open differential dividing: list them under [wheels] in its file."
-        )
-    elif can_gear(head, wanted):
-        lines.append("The head's wheels make it exact: --method differential.")
-    else:
-        wheel = wheel_that_helps(head, wanted)
-        if wheel is not None:
-            lines.append(f"One wheel of {wheel.teeth} teeth more would make it exact by differential.")
-        steps = [step for step in steps_prime_to(choice.part, LONGEST_STEP)[1:] if can_gear(head, choice.part * step)]
-        if steps and choice.at_once == 1:
-            lines.append(f"{steps[0]} divisions at a time are exact by differential: --skip {steps[0]}.")
-    return "\n".join(lines)
+        lines.append("Change wheels listed under [wheels] in the head's file would open differential dividing.")
+        return lines
+    if can_gear(head, wanted):
+        return [*lines, "The head's wheels make it exact: --method differential."]
+    wheel = wheel_that_helps(head, wanted)
+    if wheel is not None:
+        lines.append(f"One wheel of {wheel.teeth} teeth more would make it exact by differential.")
+    longer = steps_prime_to(choice.part, LONGEST_STEP)[1:] if choice.at_once == 1 else ()
+    step = next((each for each in longer if can_gear(head, choice.part * each)), None)
+    if step is not None:
+        lines.append(f"{step} divisions at a time are exact by differential: --skip {step}.")
+    return lines

@@ -37,12 +37,12 @@ def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
             "Isolate the machine before hands go near the wheels; refit the guard: they turn with the crank.",
             "Stop pin out and plate free before the first move, or the worm is forced against a locked plate.",
         ]
-    if answer is not None and answer.second is not None:
-        lines.append(
-            "Make the two motions in the same order every time, and tick each; never change the plate between."
-        )
     if answer is not None and answer.runs_both_ways:
-        lines.append("Take the backward motion first and well past, so that the pin always comes up forwards.")
+        lines.append("Make the backward motion first, the forward one last, so that play is always taken up one way.")
+    elif answer is not None and answer.second is not None:
+        lines.append("Make the two motions in the same order every time.")
+    if answer is not None and answer.second is not None:
+        lines.append("Tick each motion as it is made; the same plate and face stay on all the way round.")
     return (
         *lines,
         "Cutter stopped or well clear before the crank is turned; clamp the spindle to cut, unclamp it to move.",

@@ -74,6 +74,7 @@ def show_divide(
     if len(listed) < len(answering):
         unlisted = " or ".join(report.method.value for report in answering if report not in listed)
         out.print(f"--method {unlisted} lists those settings.")
+        out.print()
     first = answering[0].answers[0]
     out.print(f"For the {first.method.value} setting listed first:")
     if first.at_once > 1:
@@ -116,7 +117,9 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
             f"Wheels on, stop pin out, crank pin drawn: crank the work round once; the plate must turn "
             f"{plate_turns_text(gearing.plate_turns)} {way}. The wrong way: one idler more or less."
         )
-        lines.append(f"Wheels forgotten, this move divides {divisions_text(gearing.nominal)}, not {count or 'so'}.")
+        lines.append(
+            f"Wheels forgotten, this move divides {divisions_text(gearing.nominal)}, not {count or 'the angle asked'}."
+        )
     elif answer.method is not Method.DIRECT:
         lines.append(
             f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."
@@ -128,8 +131,7 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         lines.append(f"After {counted(checkpoint, 'move')} the work has turned {shown}.")
     moves, rounds = counted(every, "move"), counted(answer.wanted.numerator, "round")
     if answer.is_exact:
-        back = "the pins are back in their first holes" if answer.second else "the pin is back in its first hole"
-        lines.append(f"After {moves} {back} and the work has gone {rounds}.")
+        lines.append(f"After {moves} {_pins_text(answer)} and the work has gone {rounds}.")
     else:
         miss = arcsec_text(answer.error_at_closure)
         lines.append(f"After {moves} the work should have gone {rounds}; repeating this move misses by {miss}.")
@@ -138,6 +140,16 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         divides = _count_words(wrong.divisions * answer.at_once)
         lines.append(f"Arms set one hole too wide would divide {divides}, not {count}.")
     return lines
+
+
+def _pins_text(answer: IndexAnswer) -> str:
+    names = ("the pin", "the stop pin")
+    places = list(zip(names, answer.holes_at_closure, strict=False))
+    if all(hole == 0 for _, (hole, _) in places):
+        return "the pins are back in their first holes" if answer.second else "the pin is back in its first hole"
+    return " and ".join(f"{name} stands in hole {hole} of the {circle}" for name, (hole, circle) in places) + (
+        ", the first being 0,"
+    )
 
 
 def _count_words(divisions: Fraction) -> str:

@@ -200,7 +200,7 @@ def wheel_that_helps(head: Head, wanted: Fraction) -> OneWheelMore | None:
     >>> from solver.dividing.heads import Plate
     >>> head = Head("40:1", Fraction(40), (Plate("C", ((39,),)),), wheels=((24, 2), (44, 1), (32, 1)))
     >>> wheel_that_helps(head, Fraction(1, 127)).teeth
-    28
+    26
     """
     refuse_without_gears(head)
     found = []

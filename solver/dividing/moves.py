@@ -148,6 +148,25 @@ class IndexAnswer:
         return (self.move,) if self.second is None else (self.move, self.second)
 
     @property
+    def holes_at_closure(self) -> tuple[tuple[int, int], ...]:
+        """Where the pins stand after the last move: hole and circle of each motion, the first hole being 0.
+
+        Only plain work brings the pin back to its first hole as a matter of course. A geared plate has itself turned
+        meanwhile, and in compound work one pin may make up for the other.
+
+        Examples
+        --------
+        >>> move, part = CrankMove(0, 13, 39), Fraction(1, 127)
+        >>> IndexAnswer(Method.DIFFERENTIAL, move, "C", part, part, 127).holes_at_closure
+        ((13, 39),)
+        """
+        return tuple(
+            (move.sign * move.spaces * self.moves_to_close % move.circle, move.circle)
+            for move in self.moves
+            if move.circle is not None
+        )
+
+    @property
     def runs_both_ways(self) -> bool:
         """True when the two motions go against each other, so that play must be taken up each time.
 

@@ -84,9 +84,28 @@ def idlers_needed(pairs: int, *, follows: bool, one_idler_follows: bool) -> int:
     [2, 1]
     """
     fewest = 1 if pairs == 1 else 0
+    return fewest if plate_follows(pairs, fewest, one_idler_follows=one_idler_follows) == follows else fewest + 1
+
+
+def plate_follows(pairs: int, idlers: int, *, one_idler_follows: bool) -> bool:
+    """Say which way the plate turns behind a train: each mesh turns the motion round.
+
+    Parameters
+    ----------
+    pairs : int
+        Pairs of the train.
+    idlers : int
+        Idlers between them.
+    one_idler_follows : bool
+        The head's own rule: in a simple train with one idler the plate follows the crank.
+
+    Examples
+    --------
+    >>> plate_follows(1, 1, one_idler_follows=True), plate_follows(2, 1, one_idler_follows=True)
+    (True, False)
+    """
     # One idler in a simple train makes two meshes, so the rule tells what an even number of meshes does.
-    wants_even = follows == one_idler_follows
-    return fewest if ((pairs + fewest) % 2 == 0) == wants_even else fewest + 1
+    return ((pairs + idlers) % 2 == 0) == one_idler_follows
 
 
 class GearBox:
