@@ -23,9 +23,6 @@ Equipment = TypeVar("Equipment")
 #: What is used when neither the option nor the environment names one.
 USUAL_LATHE = "inch-8"
 USUAL_HEAD = "head-40-three-plates"
-#: Which way a geared plate turns, seen from the crank.
-FOLLOWS = "follows"
-AGAINST = "against"
 #: Environment variables that name your own.
 LATHE_VARIABLE = "HALFNUT_LATHE"
 HEAD_VARIABLE = "HALFNUT_HEAD"

@@ -12,6 +12,7 @@ from gearsets.toml_tables import TomlTable, parse_toml
 from gearsets.toml_text import length_toml, list_toml, toml_string
 from gearsets.wheel_boxes import read_screw_lead, read_stock, stock_toml
 from solver.dividing.heads import Head, Plate
+from solver.dividing.plate_gearing import AGAINST, FOLLOWS
 from solver.quantities.lengths import Length
 from solver.quantities.written_lengths import read_ratio
 from solver.refusals import UnreadableFigureError
@@ -21,9 +22,6 @@ HEADS = Shelf("head", "heads")
 #: Fewest and most holes believed of one circle. [holes]
 FEWEST_HOLES = 2
 MOST_HOLES = 2000
-#: Which way the plate turns, seen from the crank.
-FOLLOWS = "follows"
-AGAINST = "against"
 
 
 def head_names() -> tuple[str, ...]:

@@ -8,8 +8,6 @@ from typing import TYPE_CHECKING
 import click
 
 from cli.shop_options import (
-    AGAINST,
-    FOLLOWS,
     chosen_lathe,
     json_option,
     lathe_option,
@@ -17,6 +15,7 @@ from cli.shop_options import (
     read_engaged,
     remark_assumed,
 )
+from solver.dividing.plate_gearing import AGAINST, FOLLOWS
 from solver.quantities.written_lengths import read_ratio
 from solver.refusals import ImpossibleSettingError
 
@@ -180,6 +179,11 @@ def _audit_move(
         held = {circle for _, circle in head.circles()}
         for circle in {move.circle for move in audit.moves if move.spaces and move.circle not in held}:
             click.echo(f"No plate of {head.name} has a circle of {circle} holes.", err=True)
+        both = {move.circle for move in audit.moves}
+        if second is not None and both <= held and not any(both <= set(face) for _, _, face in head.faces()):
+            click.echo(
+                f"No one face of {head.name} has both circles, and the plate cannot be changed between.", err=True
+            )
     wanted = _count(against_text) if against_text else None
     if as_json:
         click.echo(index_audit_screen.move_audit_json(audit, train, wanted))

@@ -8,8 +8,17 @@ import click
 
 from cli.commands.asking import ask, ask_optional, known, read_name, read_run, read_wheels, write_whole
 from cli.shop_options import json_option
-from gearsets.head_files import FEWEST_HOLES, HEADS, MOST_HOLES, find_head, head_toml, load_head
+from gearsets.head_files import (
+    FEWEST_HOLES,
+    HEADS,
+    MOST_HOLES,
+    find_head,
+    head_toml,
+    load_head,
+    read_plate_direction,
+)
 from solver.dividing.heads import Head, Plate
+from solver.dividing.plate_gearing import AGAINST, FOLLOWS
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.written_lengths import read_ratio
 
@@ -115,7 +124,14 @@ def _ask_head() -> Head:
         plates.append(Plate(label, faces))
     direct = ask_optional("Holes that lock the spindle itself, as 24", _read_circles)
     wheels = ask_optional("Change wheels of the head, as 24 x2, 28, 32", read_wheels)
-    return Head(name, ratio, tuple(plates), direct or (), wheels or ())
+    follows = (
+        ask_optional(
+            f"Two wheels and one idler on: the plate {FOLLOWS} the crank, or {AGAINST} it", read_plate_direction
+        )
+        if wheels
+        else None
+    )
+    return Head(name, ratio, tuple(plates), direct or (), wheels or (), one_idler_follows=follows)
 
 
 def _read_faces(text: str) -> tuple[tuple[int, ...], ...]:

@@ -91,10 +91,8 @@ def index_answer(answer: IndexAnswer) -> dict[str, Any]:
         "exact": answer.is_exact,
     }
     if gearing is not None:
-        described["plate_direction"] = "follows" if gearing.follows else "against"
+        described["plate_direction"] = gearing.way
         described["nominal_divisions"] = f"{gearing.nominal}"
-        described["idler_mesh"] = gearing.idler_mesh
-        described["clears_shafts"] = gearing.clears
     if answer.at_once > 1 and answer.moves_to_close <= MOST_POSITIONS:
         described["order_of_marks"] = list(order_of_marks(answer.moves_to_close, answer.at_once))
     return described

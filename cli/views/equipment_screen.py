@@ -99,6 +99,14 @@ def _degrees(angle: Angle) -> str:
     return f"{sign}{figure_text(abs(angle.degrees))}°"
 
 
+#: What a simple train with one idler does to the plate, as far as the file says.
+_IDLER_RULE = {
+    True: "the plate follows the crank (simple train)",
+    False: "the plate turns against the crank (simple train)",
+    None: "not stated; taken to make the plate follow the crank (simple train)",
+}
+
+
 def show_head(head: Head) -> None:
     """Print one head in words."""
     rows = [("Head", head.name), ("Worm ratio", f"{figure_text(head.worm_ratio)}:1")]
@@ -110,6 +118,7 @@ def show_head(head: Head) -> None:
     rows.append(("Direct", ", ".join(map(str, head.direct_circles)) or "none"))
     if head.wheels:
         rows.append(("Wheels", stock_text(head.wheels)))
+        rows.append(("One idler", _IDLER_RULE[head.one_idler_follows]))
     if head.table_lead is not None:
         rows.append(("Table screw", lead_text(head.table_lead)))
     console().print(facts_table(rows))

@@ -49,7 +49,8 @@ def show_move_audit(audit: IndexAudit, written: Sequence[CrankMove], train: Trai
     counts = [wanted] if wanted else ([] if audit.closes else [*audit.likely_counts()[:2], *_neighbours(audit)])
     inexact = False
     for count in dict.fromkeys(counts):
-        rows += [(f"Against {count}", line) for line in _against(audit, count)]
+        first, *more = _against(audit, count)
+        rows += [(f"Against {count}", first), *(("", line) for line in more)]
         inexact = inexact or audit.error_against(count)[0].turns != 0
     if inexact:
         rows.append(("", SIGNS))
@@ -62,8 +63,7 @@ def _finding(audit: IndexAudit) -> str:
         return f"divides {audit.marks}, exactly"
     return (
         f"{approximate(audit.divisions, 4)} to the turn: the round does not close at once; "
-        f"{audit.marks} marks come out evenly after {audit.rounds} turns of the work, "
-        f"that is {audit.marks} divisions moved {audit.rounds} at a time"
+        f"{audit.marks} marks come out evenly after {audit.rounds} turns of the work"
     )
 
 

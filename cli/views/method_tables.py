@@ -82,18 +82,6 @@ def plate_turns_text(turns: Fraction) -> str:
     return f"{whole} {rest}" if whole and rest else f"{rest or whole}"
 
 
-def way_text(gearing: PlateGearing) -> str:
-    """Say which way the plate turns.
-
-    Examples
-    --------
-    >>> from solver.trains.wheels import Train
-    >>> way_text(PlateGearing(Train(()), (), Fraction(-7, 3), Fraction(120)))
-    'against'
-    """
-    return "follows" if gearing.follows else "against"
-
-
 def divisions_text(divisions: Fraction) -> str:
     """Write a count that may not be whole.
 
@@ -180,9 +168,9 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
         gearing = geared(answer)
         idlers = f"{len(gearing.idlers)}: {'+'.join(map(str, gearing.idlers))}" if gearing.idlers else "0"
         table.add_row(
-            f"{gearing.train}{'' if gearing.clears else ' !'}",
+            f"{gearing.train}",
             idlers,
-            f"{way_text(gearing)} {plate_turns_text(gearing.plate_turns)}",
+            f"{gearing.way} {plate_turns_text(gearing.plate_turns)}",
             move_text(answer.move),
             answer.plate or "any",
             f"cuts {divisions_text(gearing.nominal)}",
@@ -194,8 +182,6 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print("Plate turns: in one turn of the work, following the crank or against it.")
     out.print("The pin moves from hole to hole of the turning plate; arms enclose one hole more than the spaces.")
     out.print("No wheels: what the same move divides without them, which is not what was asked.")
-    if any(not geared(answer).clears for answer in shown):
-        out.print("! by the shaft rule a wheel on the stud fouls the shaft beside it: try before trusting it.")
 
 
 def geared(answer: IndexAnswer) -> PlateGearing:

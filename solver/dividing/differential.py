@@ -58,8 +58,8 @@ def differential(head: Head, wanted: Fraction, *, at_once: int = 1) -> tuple[Ind
     Returns
     -------
     tuple of IndexAnswer
-        Simple trains before compound ones, those whose wheels clear the shafts first, then small motion of the plate,
-        large circle, few idlers. Empty when no setting is exact.
+        Simple trains before compound ones, then small motion of the plate, large circle, few idlers. Empty when no
+        setting is exact.
 
     Raises
     ------
@@ -106,7 +106,6 @@ def _rank(answer: IndexAnswer) -> tuple[object, ...]:
         raise TypeError("a differential answer has its gearing")
     return (
         len(gearing.train.pairs),
-        not gearing.clears,
         abs(gearing.plate_turns),
         -(answer.move.circle or 0),
         len(gearing.idlers),

@@ -194,7 +194,7 @@ def audit_move(
         raise ImpossibleSettingError("the two motions take the work nowhere, or backwards")
     if plate_turns >= worm_ratio:
         raise ImpossibleSettingError(
-            f"a plate that turns {plate_turns} for one turn of the work takes it nowhere at a worm ratio of {worm_ratio}",
+            f"a plate that turns {plate_turns} to one of the work takes it nowhere at a worm ratio of {worm_ratio}",
             help_text="Look at the wheels: drivers and driven may be exchanged.",
         )
     carried = None if second is None else second.carried()

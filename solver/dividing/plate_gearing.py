@@ -13,10 +13,12 @@ from typing import NamedTuple
 
 from solver.dividing.heads import Head
 from solver.quantities.lengths import Length
-from solver.trains.mounting import USUAL_CLEARANCE_TEETH, placings
 from solver.trains.sides import Box, Side, Wheel
-from solver.trains.wheels import Train, WheelClass
+from solver.trains.wheels import Pair, Train, WheelClass
 
+#: Which way the plate turns, seen from the crank, as it is written.
+FOLLOWS = "follows"
+AGAINST = "against"
 #: Pairs of the longest train; heads carry one stud for a second pair.
 MOST_PAIRS = 2
 
@@ -34,18 +36,23 @@ class PlateGearing(NamedTuple):
         x, signed: turns of the plate for one turn of the work.
     nominal : Fraction
         Divisions that the same crank move makes with the plate locked.
-    clears : bool
-        Whether each wheel on the stud clears the shaft beside it, by the shaft rule; centre distances are not known.
-    idler_mesh : int or None
-        The pair, counted from 1 at the spindle, between whose wheels the idlers go.
     """
 
     train: Train
     idlers: tuple[int, ...]
     plate_turns: Fraction
     nominal: Fraction
-    clears: bool = True
-    idler_mesh: int | None = None
+
+    @property
+    def way(self) -> str:
+        """The direction of the plate as it is written.
+
+        Examples
+        --------
+        >>> PlateGearing(Train(()), (), Fraction(-7, 3), Fraction(120)).way
+        'against'
+        """
+        return FOLLOWS if self.follows else AGAINST
 
     @property
     def follows(self) -> bool:
@@ -209,7 +216,7 @@ def gearings(head: Head, plate_turns: Fraction, nominal: Fraction) -> list[Plate
     Returns
     -------
     list of PlateGearing
-        Those that clear the shafts first.
+        The larger driver on the spindle, the larger driven wheel at the plate.
 
     Examples
     --------
@@ -223,10 +230,8 @@ def gearings(head: Head, plate_turns: Fraction, nominal: Fraction) -> list[Plate
         for drivers, driven in box.choices(abs(plate_turns.numerator), plate_turns.denominator, pairs):
             left = _left(head, drivers + driven)
             if len(left) >= count:
-                train, clears, mesh = _placed(drivers, driven, count)
-                idlers = _middle(left, count)
-                found.append(PlateGearing(train, idlers, plate_turns, nominal, clears, mesh))
-    return sorted(found, key=lambda each: (len(each.train.pairs), not each.clears, each.train))
+                found.append(PlateGearing(_placed(drivers, driven), _middle(left, count), plate_turns, nominal))
+    return sorted(found, key=lambda each: (len(each.train.pairs), each.train))
 
 
 def idlers_by_pairs(head: Head, *, follows: bool) -> tuple[int, ...]:
@@ -252,24 +257,11 @@ def _middle(left: list[int], count: int) -> tuple[int, ...]:
     return tuple(left[start : start + count])
 
 
-def _placed(drivers: tuple[Wheel, ...], driven: tuple[Wheel, ...], idlers: int) -> tuple[Train, bool, int | None]:
-    """Choose the placing whose wheels clear the neighbouring shafts, and the mesh for its idlers."""
-    trains = list(placings(drivers, driven))
-    if len(drivers) == 1:
-        return trains[0], True, 1 if idlers else None
-    for train in trains:
-        kept = _meshes_kept(train)
-        # An idler opens its own mesh as wide as is wanted; without one both must clear.
-        if all(kept) or (idlers and any(kept)):
-            mesh = (kept.index(False) if False in kept else 0) + 1
-            return train, True, mesh if idlers else None
-    return trains[0], False, 1 if idlers else None
+def _placed(drivers: tuple[Wheel, ...], driven: tuple[Wheel, ...]) -> Train:
+    """Place the larger driver on the spindle and the larger driven wheel at the plate.
 
-
-def _meshes_kept(train: Train) -> list[bool]:
-    """Say of each pair of a compound train whether its centres stand wide enough for the other wheel on the stud."""
-    first, second = train.pairs
-    return [
-        first.driver + first.driven > second.driver + USUAL_CLEARANCE_TEETH,
-        second.driver + second.driven > first.driven + USUAL_CLEARANCE_TEETH,
-    ]
+    So each wheel on the stud clears the shaft beside it by more than 15 teeth, as long as none has fewer than 16: a + b
+    is above c + 15 because a is no smaller than c, and c + d above b + 15 because d is no smaller than b.
+    """
+    pairs = zip(sorted(drivers, reverse=True), sorted(driven), strict=True)
+    return Train(tuple(Pair(driver, wheel) for (_, driver), (_, wheel) in pairs))
