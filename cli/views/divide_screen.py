@@ -196,8 +196,8 @@ def divide_json(
         "asked": {
             "divisions": count,
             "turns_of_work": f"{choice.part}",
-            "divisions_per_move": choice.at_once,
         },
+        "divisions_per_move": choice.at_once,
         "head": head.name,
         "crank_turns": f"{choice.crank_turns}",
         "answers": [answer_json.index_answer(each) for _, answers in shown for each in answers],
