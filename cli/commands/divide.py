@@ -202,7 +202,9 @@ def _what_would_help(head: Head, choice: ChoiceReport) -> list[str]:
 
     lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
     wanted = choice.part * choice.at_once
-    if not (head.wheels and head.plates):
+    if not head.plates:
+        return lines
+    if not head.wheels:
         lines.append("Change wheels listed under [wheels] in the head's file would open differential dividing.")
         return lines
     if can_gear(head, wanted):

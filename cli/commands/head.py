@@ -71,6 +71,36 @@ def show(*, head_word: str, as_toml: bool) -> None:
         show_head(head)
 
 
+@command.command("covers")
+@click.argument("head_word", metavar="NAME|FILE")
+@click.option(
+    "--to",
+    "most",
+    type=click.IntRange(1, 2000),
+    default=200,
+    show_default=True,
+    metavar="N",
+    help="Last count looked at.",
+)
+@json_option
+def covers(*, head_word: str, most: int, as_json: bool) -> None:
+    """Say which counts a head divides exactly, and by which method.
+
+    \b
+    Example:
+      halfnut head covers head-40-three-plates --to 400
+    """
+    from cli.views.equipment_screen import coverage_json, show_coverage
+    from solver.dividing.choosing import first_exact_method
+
+    head = find_head(head_word)
+    methods = {count: first_exact_method(head, count) for count in range(1, most + 1)}
+    if as_json:
+        click.echo(coverage_json(head, methods))
+    else:
+        show_coverage(head, methods)
+
+
 @command.command("check")
 @click.argument("path", metavar="FILE")
 def check(*, path: str) -> None:

@@ -77,6 +77,8 @@ def show_divide(
         out.print()
     first = answering[0].answers[0]
     out.print(f"For the {first.method.value} setting listed first:")
+    if proof := proof_text(first, head):
+        out.print(proof)
     if first.at_once > 1:
         print_list(out, "Order of the marks", order_lines(first))
     print_list(out, "Early check, before metal is cut", early_check(first, head, count))
@@ -92,6 +94,25 @@ def _joined(reports: list[MethodReport]) -> list[MethodReport]:
         return reports
     both = MethodReport(Method.PLAIN, tuple(answer for report in simple for answer in report.answers))
     return [both, *(report for report in reports if report not in simple)]
+
+
+def proof_text(answer: IndexAnswer, head: Head) -> str:
+    """Prove a setting of more than one motion in a line; empty for the others, whose proof stands at the top."""
+    if answer.gearing is not None:
+        count, rounds = answer.moves_to_close, answer.wanted.numerator
+        plate = rounds * answer.gearing.plate_turns
+        sign = "+" if plate > 0 else "-"
+        return (
+            f"Proof: {count} moves × {answer.move.value} {sign} {abs(plate)} of the plate = "
+            f"{figure_text(head.worm_ratio * rounds)} turns of the worm, {counted(rounds, 'round')} of the work."
+        )
+    if answer.second is not None:
+        first, second = answer.moves
+        sign = "+" if second.sign > 0 else "-"
+        total = answer.reached * head.worm_ratio
+        missed = "" if answer.is_exact else f", for {answer.wanted * head.worm_ratio} wanted"
+        return f"Proof: {first.value} {sign} {abs(second.value)} = {counted(total, 'crank turn')}{missed}."
+    return ""
 
 
 def order_lines(answer: IndexAnswer) -> list[str]:

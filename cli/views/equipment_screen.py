@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from cli.views.answer_json import as_text
 from cli.views.screen import answers_table, console, facts_table, print_answers
 from cli.views.shop_figures import lead_text, length_text
 from solver.dividing.heads import Head
+from solver.dividing.moves import Method
 from solver.quantities.angles import Angle
 from solver.quantities.pitches import figure_text
 from solver.trains.lathe import Banjo, Lathe
@@ -97,6 +98,48 @@ def _banjo_rows(banjo: Banjo | None) -> list[tuple[str, str]]:
 def _degrees(angle: Angle) -> str:
     sign = "-" if angle.turns < 0 else ""
     return f"{sign}{figure_text(abs(angle.degrees))}°"
+
+
+def runs_text(counts: Sequence[int]) -> str:
+    """Write rising counts with runs of three and more drawn together.
+
+    Examples
+    --------
+    >>> runs_text([1, 2, 3, 5, 6, 9])
+    '1-3, 5, 6, 9'
+    """
+    runs: list[list[int]] = []
+    for count in counts:
+        if runs and count == runs[-1][-1] + 1:
+            runs[-1].append(count)
+        else:
+            runs.append([count])
+    words = [f"{run[0]}-{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs]
+    return ", ".join(words) or "none"
+
+
+def _by_method(methods: Mapping[int, Method | None]) -> dict[Method | None, list[int]]:
+    return {
+        method: [count for count, found in methods.items() if found is method]
+        for method in (Method.DIRECT, Method.PLAIN, Method.DIFFERENTIAL, Method.COMPOUND, None)
+    }
+
+
+def show_coverage(head: Head, methods: Mapping[int, Method | None]) -> None:
+    """Print which counts a head divides exactly, each under the first method that does it."""
+    rows = [("Head", head.name)]
+    for method, counts in _by_method(methods).items():
+        name = f"By {method.value}" if method else "By none"
+        rows.append((name, f"{len(counts)}: {runs_text(counts)}" if counts else "0"))
+    out = console()
+    out.print(facts_table(rows))
+    out.print("Each count stands under the first method that is exact. Centre distances of wheels are not looked at.")
+
+
+def coverage_json(head: Head, methods: Mapping[int, Method | None]) -> str:
+    """Write which counts a head divides exactly as JSON."""
+    exact = {method.value if method else "none": counts for method, counts in _by_method(methods).items()}
+    return as_text({"head": head.name, "to": len(methods), "exact_by": exact})
 
 
 #: What a simple train with one idler does to the plate, as far as the file says.

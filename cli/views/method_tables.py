@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from cli.views.screen import answers_table, print_answers
 from cli.views.shop_figures import approximate, arcsec_text
+from solver.dividing.differential import MOST_SETTINGS
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
 from solver.dividing.plate_gearing import PlateGearing
 from solver.quantities.angles import Angle
@@ -131,7 +132,12 @@ def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer
     """Print the settings of one method under its title, and how many there are."""
     _PRINTERS[report.method](out, shown)
     if len(shown) < len(report.answers):
-        out.print(f"{len(shown)} of {len(report.answers)} {report.method.value} settings; --all lists every one.")
+        out.print(f"{len(shown)} of {_found_text(report)}; --all lists every one.")
+
+
+def _found_text(report: MethodReport) -> str:
+    first = "the first " if len(report.answers) == MOST_SETTINGS else ""
+    return f"{first}{len(report.answers)} {report.method.value} settings"
 
 
 def _print_simple(out: Console, shown: Sequence[IndexAnswer]) -> None:

@@ -9,14 +9,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from itertools import islice
 from math import ceil, floor, gcd
 from typing import NamedTuple
 
 from solver.dividing.heads import Head
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
-from solver.dividing.plate_gearing import PlateGearing, gear_box, gearings, idlers_by_pairs
+from solver.dividing.plate_gearing import MOST_PAIRS, gear_box, gearings, idlers_by_pairs
 from solver.refusals import ImpossibleSettingError
 
+#: Most settings listed of one part of a turn.
+MOST_SETTINGS = 5000
 #: Fewest and most teeth of a wheel worth suggesting. [teeth]
 FEWEST_SUGGESTED = 20
 MOST_SUGGESTED = 127
@@ -44,7 +47,8 @@ class OneWheelMore(NamedTuple):
 def differential(head: Head, wanted: Fraction, *, at_once: int = 1) -> tuple[IndexAnswer, ...]:
     """Find every exact differential setting of a head for a part of a turn.
 
-    Every circle of every plate, every train of one or two pairs from the box; centre distances are not looked at.
+    Every circle of every plate, every train of one or two pairs from the box; centre distances are not looked at. Very
+    large boxes have more settings than anybody reads: the first 5000 in order are listed, none before them left out.
 
     Parameters
     ----------
@@ -76,21 +80,29 @@ def differential(head: Head, wanted: Fraction, *, at_once: int = 1) -> tuple[Ind
     (CrankMove(turns=0, spaces=13, circle=39, sign=1), '56-24', Fraction(-7, 3), 2)
     """
     refuse_without_gears(head)
-    by_rate: dict[tuple[int, int], list[PlateGearing]] = {}
-    found = []
+    return tuple(islice(_in_order(head, wanted, at_once), MOST_SETTINGS))
+
+
+def _in_order(head: Head, wanted: Fraction, at_once: int) -> Iterator[IndexAnswer]:
+    """Yield the settings as they are ranked: the number of pairs first, then the rate of the plate, then the rest."""
+    by_rate: dict[Fraction, list[_Nominal]] = {}
     for row in _nominals(head, wanted):
-        rate = (row.over, row.under)
-        move = _move(row)
-        if rate not in by_rate:
-            by_rate[rate] = gearings(head, Fraction(*rate), head.worm_ratio * at_once / move.value)
-        found += [
-            IndexAnswer(
-                Method.DIFFERENTIAL, move, row.plate, wanted, wanted, wanted.denominator,
-                gearing=gearing, at_once=at_once,
-            )
-            for gearing in by_rate[rate]
-        ]  # fmt: skip
-    return tuple(sorted(found, key=_rank))
+        by_rate.setdefault(Fraction(abs(row.over), row.under), []).append(row)
+    rates = sorted(by_rate.items())
+    for pairs in range(1, MOST_PAIRS + 1):
+        for _, rows in rates:
+            alike = [
+                IndexAnswer(
+                    Method.DIFFERENTIAL, move, row.plate, wanted, wanted, wanted.denominator,
+                    gearing=gearing, at_once=at_once,
+                )
+                for row in rows
+                for move in (_move(row),)
+                for gearing in gearings(
+                    head, Fraction(row.over, row.under), head.worm_ratio * at_once / move.value, pairs
+                )
+            ]  # fmt: skip
+            yield from sorted(alike, key=_rank)
 
 
 def _move(row: _Nominal) -> CrankMove:
@@ -206,9 +218,9 @@ def wheel_that_helps(head: Head, wanted: Fraction) -> OneWheelMore | None:
     for teeth in _serving(head, wanted):
         stock = dict(head.wheels)
         stock[teeth] = stock.get(teeth, 0) + 1
-        answers = differential(replace(head, wheels=tuple(sorted(stock.items()))), wanted)
-        if answers:
-            found.append(OneWheelMore(teeth, answers[0]))
+        first = next(_in_order(replace(head, wheels=tuple(sorted(stock.items()))), wanted, 1), None)
+        if first is not None:
+            found.append(OneWheelMore(teeth, first))
     return min(found, key=lambda each: (_rank(each.answer), each.teeth), default=None)
 
 

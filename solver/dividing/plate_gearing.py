@@ -199,8 +199,8 @@ def gear_box(wheels: tuple[tuple[int, int], ...]) -> GearBox:
     return GearBox(wheels)
 
 
-def gearings(head: Head, plate_turns: Fraction, nominal: Fraction) -> list[PlateGearing]:
-    """List every way the head's wheels turn its plate at a rate, simple trains before compound ones.
+def gearings(head: Head, plate_turns: Fraction, nominal: Fraction, pairs: int) -> list[PlateGearing]:
+    """List every way the head's wheels turn its plate at a rate, by trains of so many pairs.
 
     A train counts only when the idlers that give the plate its direction are left in the box beside it.
 
@@ -212,6 +212,8 @@ def gearings(head: Head, plate_turns: Fraction, nominal: Fraction) -> list[Plate
         x, not 0.
     nominal : Fraction
         Carried into the answers.
+    pairs : int
+        1 for simple trains, 2 for compound ones.
 
     Returns
     -------
@@ -221,17 +223,17 @@ def gearings(head: Head, plate_turns: Fraction, nominal: Fraction) -> list[Plate
     Examples
     --------
     >>> head = Head("40:1", Fraction(40), (), wheels=((24, 2), (44, 1), (56, 1)))
-    >>> [(str(each.train), each.idlers) for each in gearings(head, Fraction(-7, 3), Fraction(120))]
+    >>> [(str(each.train), each.idlers) for each in gearings(head, Fraction(-7, 3), Fraction(120), 1)]
     [('56-24', (24, 44))]
     """
     box = gear_box(head.wheels)
-    found = []
-    for pairs, count in enumerate(idlers_by_pairs(head, follows=plate_turns > 0), start=1):
-        for drivers, driven in box.choices(abs(plate_turns.numerator), plate_turns.denominator, pairs):
-            left = _left(head, drivers + driven)
-            if len(left) >= count:
-                found.append(PlateGearing(_placed(drivers, driven), _middle(left, count), plate_turns, nominal))
-    return sorted(found, key=lambda each: (len(each.train.pairs), each.train))
+    count = idlers_by_pairs(head, follows=plate_turns > 0)[pairs - 1]
+    if box.wheel_count < 2 * pairs + count:
+        return []
+    return [
+        PlateGearing(_placed(drivers, driven), _middle(_left(head, drivers + driven), count), plate_turns, nominal)
+        for drivers, driven in box.choices(abs(plate_turns.numerator), plate_turns.denominator, pairs)
+    ]
 
 
 def idlers_by_pairs(head: Head, *, follows: bool) -> tuple[int, ...]:

@@ -207,3 +207,15 @@ def test_an_index_setting_that_cannot_be_is_refused(words: tuple[str, ...], stat
 
 def test_wheels_that_the_box_does_not_hold_are_remarked_on() -> None:
     assert "not enough wheels of 56" in halfnut("audit", "1 on 39", "--wheels", "56-56", "--idlers", "1", *HEAD).stderr
+
+
+# Practical Treatise on Milling and Milling Machines, printed p. 52: "1 to 382".
+@pytest.mark.published
+def test_a_head_tells_which_counts_it_covers() -> None:
+    answer = answer_of("head", "covers", "head-40-three-plates", "--to", "383")
+    assert answer["exact_by"]["none"] == [383]
+    assert sorted(count for counts in answer["exact_by"].values() for count in counts) == list(range(1, 384))
+    assert 51 in answer["exact_by"]["differential"]
+    screen = halfnut("head", "covers", "head-60", "--to", "130").stdout
+    assert "By differential  0" in screen
+    assert max(map(len, screen.splitlines())) <= 80
