@@ -88,11 +88,13 @@ def command(
     method = Method(method_word) if method_word else None
     _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
+    if count is None:
+        at_once = 1  # An angle is asked for itself, not as one of many to be met in any order.
     choice = choose(head, part, methods=() if method is None else (method,), at_once=at_once)
     if choice.best is None and method is Method.PLAIN:
         choice = choose(head, part, methods=(Method.PLAIN, Method.NEAREST), at_once=at_once)
     if choice.best is None:
-        raise _nothing_at_all(head, choice)
+        raise _nothing_at_all(count, head, choice)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
@@ -153,13 +155,13 @@ def _refuse_clashing(count: int | None, method: Method | None, at_once: int | No
         refuse_unmet_marks(count, at_once)
 
 
-def _nothing_at_all(head: Head, choice: ChoiceReport) -> ImpossibleSettingError:
+def _nothing_at_all(count: int | None, head: Head, choice: ChoiceReport) -> ImpossibleSettingError:
     """Word the refusal when no method has a setting: each obstacle once, and what would help."""
     reports = [report for report in choice.methods if report.obstacle]
     remedies = dict.fromkeys(report.remedy for report in reports if report.remedy)
     return ImpossibleSettingError(
         "\n".join(f"No {report.method.value} setting: {report.obstacle}." for report in reports),
-        help_text="\n".join([*remedies, *_what_would_help(head, choice)]),
+        help_text="\n".join([*remedies, *_what_would_help(count, head, choice)]),
     )
 
 
@@ -192,10 +194,10 @@ def _not_exact(count: int | None, head: Head, choice: ChoiceReport) -> str:
     asked = f"{count} divisions" if count else f"{choice.part} turn"
     named = f"{choice.methods[0].method.value} " if len(choice.methods) == 1 else ""
     first = f"No exact {named}setting for {asked} on this head: the crank needs {choice.crank_turns} turn each time."
-    return "\n".join([first, *_what_would_help(head, choice), POSITIONS_HELP])
+    return "\n".join([first, *_what_would_help(count, head, choice), POSITIONS_HELP])
 
 
-def _what_would_help(head: Head, choice: ChoiceReport) -> list[str]:
+def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> list[str]:
     """List a circle, a wheel and a longer step that would make it exact."""
     from solver.dividing.differential import can_gear, wheel_that_helps
     from solver.dividing.skipping import steps_prime_to
@@ -212,7 +214,7 @@ def _what_would_help(head: Head, choice: ChoiceReport) -> list[str]:
     wheel = wheel_that_helps(head, wanted)
     if wheel is not None:
         lines.append(f"One wheel of {wheel.teeth} teeth more would make it exact by differential.")
-    longer = steps_prime_to(choice.part, LONGEST_STEP)[1:] if choice.at_once == 1 else ()
+    longer = steps_prime_to(choice.part, LONGEST_STEP)[1:] if count and choice.at_once == 1 else ()
     step = next((each for each in longer if can_gear(head, choice.part * each)), None)
     if step is not None:
         lines.append(f"{step} divisions at a time are exact by differential: --skip {step}.")

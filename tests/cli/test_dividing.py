@@ -97,6 +97,16 @@ def test_skipping_tells_the_order_of_the_marks() -> None:
     assert "0, 4, 8, 12" in halfnut("divide", "69", "--skip", "4", *HEAD).stdout
 
 
+def test_an_angle_is_moved_by_itself_and_never_several_at_a_time() -> None:
+    # 1/383 turn has two-circle settings of 8 at a time as a count; as an angle it is one move.
+    outcome = halfnut("divide", "--angle", "1/383 turn", *HEAD)
+    assert "--skip" not in outcome.stderr
+    answers = answer_of("divide", "--angle", "1/383 turn", "--all", *HEAD)["answers"]
+    assert {each["divisions_per_move"] for each in answers} == {1}
+    counted = answer_of("divide", "383", "--all", *HEAD)["answers"]
+    assert {each["divisions_per_move"] for each in counted} == set(range(1, 10))
+
+
 @pytest.mark.parametrize(("count", "step", "words"), [("69", "3", "23 of 69 marks"), ("5", "7", "past a whole round")])
 def test_a_step_that_leaves_marks_out_is_refused_with_one_that_does_not(count: str, step: str, words: str) -> None:
     outcome = halfnut("divide", count, "--skip", step, *HEAD)
