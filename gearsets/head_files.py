@@ -12,8 +12,10 @@ from gearsets.toml_tables import TomlTable, parse_toml
 from gearsets.toml_text import length_toml, list_toml, toml_string
 from gearsets.wheel_boxes import read_screw_lead, read_stock, stock_toml
 from solver.dividing.heads import Head, Plate
+from solver.dividing.plate_gearing import AGAINST, FOLLOWS
 from solver.quantities.lengths import Length
 from solver.quantities.written_lengths import read_ratio
+from solver.refusals import UnreadableFigureError
 
 #: Where head files stand.
 HEADS = Shelf("head", "heads")
@@ -112,8 +114,7 @@ def load_head_text(text: str, where: str) -> Head:
         root.figure("worm_ratio", read_ratio, example="40", default=Fraction(1), is_required=True),
         _plates(root),
         root.wholes("direct_circles", FEWEST_HOLES, MOST_HOLES),
-        read_stock(root.table("wheels"), is_required=True) if root.has("wheels") else (),
-        _table_lead(root.table("table")) if root.has("table") else None,
+        *_wheels_and_table(root),
     )
     root.finish()
     return head
@@ -130,6 +131,35 @@ def _plates(root: TomlTable) -> tuple[Plate, ...]:
             table.fault("name", "is the name of another plate too", "give each plate its own name")
         plates.append(Plate(name, faces))
     return tuple(plates)
+
+
+def _wheels_and_table(root: TomlTable) -> tuple[tuple[tuple[int, int], ...], Length | None, bool | None]:
+    stock: tuple[tuple[int, int], ...] = ()
+    follows: bool | None = None
+    if root.has("wheels"):
+        wheels = root.table("wheels")
+        stock = read_stock(wheels, is_required=True)
+        follows = wheels.figure("one_idler_plate", read_plate_direction, example=FOLLOWS, default=None)
+    return stock, _table_lead(root.table("table")) if root.has("table") else None, follows
+
+
+def read_plate_direction(text: str) -> bool:
+    """Read whether the plate follows the crank in a simple train with one idler.
+
+    Raises
+    ------
+    UnreadableFigureError
+        Neither of the two words.
+
+    Examples
+    --------
+    >>> read_plate_direction("follows"), read_plate_direction("against")
+    (True, False)
+    """
+    word = text.strip().lower()
+    if word not in (FOLLOWS, AGAINST):
+        raise UnreadableFigureError(text, 0, f"the plate either '{FOLLOWS}' the crank or turns '{AGAINST}' it")
+    return word == FOLLOWS
 
 
 def _table_lead(table: TomlTable) -> Length | None:
@@ -159,5 +189,8 @@ def _lines(head: Head) -> Iterator[str]:
     yield "]"
     if head.wheels:
         yield from ("", "[wheels]", f"teeth = {stock_toml(head.wheels)}")
+        if head.one_idler_follows is not None:
+            direction = FOLLOWS if head.one_idler_follows else AGAINST
+            yield f"one_idler_plate = {toml_string(direction)}  # simple train, one idler: how the plate turns"
     if head.table_lead is not None:
         yield from ("", "[table]", f"lead = {length_toml(head.table_lead)}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,11 +22,13 @@ from cli.shop_options import (
     refuse_overwriting,
     remark_assumed,
 )
+from solver.dividing.plate_gearing import AGAINST, FOLLOWS
 from solver.quantities.written_lengths import read_ratio
 from solver.refusals import ImpossibleSettingError
 
 if TYPE_CHECKING:
-    from solver.dividing.moves import CrankMove
+    from solver.dividing.heads import Head
+    from solver.trains.wheels import Train
 
 
 #: Error of a chart row that is taken as agreeing, and the largest that still tells neighbours apart.
@@ -57,6 +60,24 @@ LARGEST_WITHIN = Fraction(1, 50)
 )
 @click.option("--worm-ratio", "ratio_text", metavar="R", help="Worm ratio of the index setting. [default: 40]")
 @click.option(
+    "--wheels",
+    "wheels_text",
+    metavar="TRAIN",
+    help="Wheels that gear the plate, driver-driven from the work spindle, idlers left out: 56-24.",
+)
+@click.option(
+    "--plate",
+    "plate_word",
+    type=click.Choice([FOLLOWS, AGAINST]),
+    help="With --wheels: the plate follows the crank, or turns against it.",
+)
+@click.option(
+    "--idlers",
+    type=click.IntRange(0, 4),
+    metavar="N",
+    help="With --wheels, in place of --plate: idlers in the train.",
+)
+@click.option(
     "--within",
     "within_text",
     metavar="ERROR",
@@ -77,12 +98,15 @@ def command(
     within_text: str | None,
     draw_to: str | None,
     force: bool,
+    wheels_text: str | None,
+    plate_word: str | None,
+    idlers: int | None,
     as_json: bool,
 ) -> int:
     """Work a setting forwards: the lead a train cuts, the count an index move divides, or every row of a chart.
 
     A train is driver-driven-driver-driven from the spindle side, idlers in brackets: 50-(100)-127. An index move
-    is spaces on a circle.
+    is spaces on a circle, or on two.
 
     A chart is a CSV file, named by its path (audit chart.csv), whose first line names its columns: thread,train
     or thread,stud,screw; tpi or mm may stand for thread, and lever, idler and note may follow. With a lathe
@@ -93,6 +117,8 @@ def command(
     Example:
       halfnut audit 40-80-50-127 --lathe inch-8 --against 0.6mm
       halfnut audit 9 on 21 --worm-ratio 40
+      halfnut audit "1 turn + 7 on 39 + 29 on 41" --against 106
+      halfnut audit 13 on 39 --wheels 56-24 --plate against
     """
     if len(setting) == 1 and _is_file(setting[0]):
         _refuse_foreign(
@@ -102,6 +128,9 @@ def command(
                 "--against": against_text,
                 "--head": head_word,
                 "--worm-ratio": ratio_text,
+                "--wheels": wheels_text,
+                "--plate": plate_word,
+                "--idlers": None if idlers is None else str(idlers),
                 "--draw": draw_to,
             },
         )
@@ -110,7 +139,7 @@ def command(
     words = text.lower().split()
     if not words:
         raise click.UsageError("Nothing is written: give a train such as 40-80-50-127, or a move such as '9 on 21'.")
-    is_move = "on" in words or "turn" in words or "turns" in words
+    is_move = "on" in words or "turn" in words or "turns" in words or ("/" in text and not _is_slashed_train(text))
     _refuse_foreign(
         "an index move" if is_move else "a train",
         {
@@ -121,10 +150,19 @@ def command(
             "--draw": draw_to,
         }
         if is_move
-        else {"--head": head_word, "--worm-ratio": ratio_text, "--within": within_text},
+        else {
+            "--head": head_word,
+            "--worm-ratio": ratio_text,
+            "--wheels": wheels_text,
+            "--plate": plate_word,
+            "--idlers": None if idlers is None else str(idlers),
+            "--within": within_text,
+        },
     )
     if is_move:
-        return _audit_move(text, head_word, ratio_text, against_text, as_json=as_json)
+        worm = _worm(head_word, ratio_text)
+        gears = _gears(worm[1], wheels_text, plate_word, idlers)
+        return _audit_move(text, worm, gears, against_text, as_json=as_json)
     length_text = length_text or "1 in"
     return _audit_train(text, lathe_word, lever, against_text, length_text, draw_to, force=force, as_json=as_json)
 
@@ -135,6 +173,11 @@ def _refuse_foreign(setting: str, options: dict[str, str | None]) -> None:
     if given:
         does = "does" if len(given) == 1 else "do"
         raise click.UsageError(f"{' and '.join(given)} {does} not go with {setting}.")
+
+
+def _is_slashed_train(text: str) -> bool:
+    """Say whether strokes stand between wheels, as in 20/40 50/127, and not between spaces and circles."""
+    return re.fullmatch(r"\d+/\d+(?:(?: +| *[x×] *)\d+/\d+)+", text.strip()) is not None
 
 
 def _is_file(word: str) -> bool:
@@ -209,33 +252,84 @@ def _audit_train(
 
 
 def _audit_move(
-    text: str, head_word: str | None, ratio_text: str | None, against_text: str | None, *, as_json: bool
+    text: str,
+    worm: tuple[Fraction, Head | None],
+    gears: tuple[Train, Fraction] | None,
+    against_text: str | None,
+    *,
+    as_json: bool,
 ) -> int:
-    from cli.views import audit_screen
+    from cli.views import index_audit_screen
     from solver.dividing.index_audit import audit_move
-    from solver.dividing.written_moves import read_move
+    from solver.dividing.written_moves import read_moves
 
-    move = read_move(text)
-    audit = audit_move(move, _worm_ratio(head_word, ratio_text, move.carried()))
+    ratio, head = worm
+    first, *rest = read_moves(text)
+    second = rest[0] if rest else None
+    if gears is not None and second is not None:
+        raise click.UsageError(
+            "A geared plate and a second circle do not go together: the stop pin is out, or it is in."
+        )
+    train, plate_turns = gears or (None, Fraction(0))
+    audit = audit_move(first, ratio, second=second, plate_turns=plate_turns)
+    if head is not None:
+        held = {circle for _, circle in head.circles()}
+        for circle in {move.circle for move in audit.moves if move.spaces and move.circle not in held}:
+            click.echo(f"No plate of {head.name} has a circle of {circle} holes.", err=True)
+        both = {move.circle for move in audit.moves}
+        if second is not None and both <= held and not any(both <= set(face) for _, _, face in head.faces()):
+            click.echo(
+                f"No one face of {head.name} has both circles, and the plate cannot be changed between.", err=True
+            )
     wanted = _count(against_text) if against_text else None
     if as_json:
-        click.echo(audit_screen.move_audit_json(audit, wanted))
+        click.echo(index_audit_screen.move_audit_json(audit, train, wanted))
     else:
-        audit_screen.show_move_audit(audit, move, wanted)
+        index_audit_screen.show_move_audit(audit, (first, *rest), train, wanted)
     return 0
 
 
-def _worm_ratio(head_word: str | None, ratio_text: str | None, move: CrankMove) -> Fraction:
+def _worm(head_word: str | None, ratio_text: str | None) -> tuple[Fraction, Head | None]:
     if head_word and ratio_text:
         raise click.UsageError("Give --head or --worm-ratio; one of the two.")
     if ratio_text:
-        return read_ratio(ratio_text)
+        return read_ratio(ratio_text), None
     head = named_head(head_word)
-    if head is None:
-        return Fraction(40)
-    if move.spaces and move.circle not in {circle for _, circle in head.circles()}:
-        click.echo(f"No plate of {head.name} has a circle of {move.circle} holes.", err=True)
-    return head.worm_ratio
+    return (Fraction(40), None) if head is None else (head.worm_ratio, head)
+
+
+def _gears(
+    head: Head | None, wheels_text: str | None, plate_word: str | None, idlers: int | None
+) -> tuple[Train, Fraction] | None:
+    """Read how the plate is geared: the train, and turns of the plate for one of the work, signed."""
+    if wheels_text is None:
+        if plate_word is not None or idlers is not None:
+            raise click.UsageError("--plate and --idlers say how wheels turn the plate: give --wheels too.")
+        return None
+    if (plate_word is None) == (idlers is None):
+        raise click.UsageError("With --wheels give --plate, which way the plate turns, or --idlers; one of the two.")
+    from solver.dividing.plate_gearing import plate_follows
+    from solver.trains.written_trains import read_train
+
+    train = read_train(wheels_text)
+    if idlers is None:
+        follows = plate_word == FOLLOWS
+    else:
+        rule = head.one_idler_follows if head is not None else None
+        follows = plate_follows(len(train.pairs), idlers, one_idler_follows=rule is not False)
+        if rule is None:
+            click.echo("One idler in a simple train is taken to make the plate follow the crank.", err=True)
+    if head is not None:
+        _remark_missing(head, train)
+    return train, train.ratio if follows else -train.ratio
+
+
+def _remark_missing(head: Head, train: Train) -> None:
+    held = dict(head.wheels)
+    teeth = [teeth for _, teeth in train.wheels]
+    missing = sorted({each for each in teeth if teeth.count(each) > held.get(each, 0)})
+    if missing:
+        click.echo(f"The box of {head.name} has not enough wheels of {', '.join(map(str, missing))} teeth.", err=True)
 
 
 def _count(text: str) -> int:

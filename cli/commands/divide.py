@@ -7,16 +7,38 @@ from fractions import Fraction
 import click
 
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
-from solver.dividing.divide import MOST_DIVISIONS, DivideReport, divide
+from solver.dividing.choosing import ChoiceReport, choose
+from solver.dividing.divide import MOST_DIVISIONS
 from solver.dividing.heads import Head
+from solver.dividing.moves import Method
 from solver.dividing.positions import Position, best_circle, positions
+from solver.dividing.skipping import refuse_unmet_marks
 from solver.quantities.written_angles import read_angle
+from solver.refusals import ImpossibleSettingError
+
+#: Longest step looked at when a longer step might be exact. [divisions]
+LONGEST_STEP = 9
+POSITIONS_HELP = "--positions keeps each mark within half a hole."
 
 
 @click.command("divide", short_help="Index settings for N parts or an angle.")
 @click.argument("divisions", required=False)
 @click.option("--angle", "angle_text", metavar="ANGLE", help="An angle instead: 37.5 deg, 37°30', 1/7 turn.")
 @head_option
+@click.option(
+    "--method",
+    "method_word",
+    type=click.Choice([method.value for method in Method]),
+    help="Only this method. [default: direct and plain; where neither is exact, all of them side by side]",
+)
+@click.option(
+    "--skip",
+    "at_once",
+    type=click.IntRange(min=1),
+    metavar="K",
+    help="Carry the work on K divisions each move, K sharing no factor with DIVISIONS.",
+)
+@click.option("--all", "every", is_flag=True, help="List every setting found, not the leading five of a method.")
 @click.option(
     "--positions",
     "with_positions",
@@ -42,35 +64,51 @@ def command(
     divisions: str | None,
     angle_text: str | None,
     head_word: str | None,
+    method_word: str | None,
+    at_once: int | None,
+    every: bool,
     with_positions: bool,
     move_count: int | None,
     circle: int | None,
     as_json: bool,
 ) -> int:
-    """Give the index settings for DIVISIONS equal parts, or for an angle: direct, plain, else the nearest.
+    """Give the index settings for DIVISIONS equal parts, or for an angle.
+
+    Direct and plain where they are exact; else geared, on two circles, and at the nearest hole, side by side.
 
     \b
     Example:
       halfnut divide 28 --head head-40-three-plates
       halfnut divide --angle "37°30'"
       halfnut divide 127 --positions
+      halfnut divide 69 --method compound --skip 2
     """
     count, part = _asked(divisions, angle_text)
     _refuse_idle(count, move_count, circle, with_positions=with_positions)
+    method = Method(method_word) if method_word else None
+    _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
-    report = divide(head, part)
+    if count is None:
+        at_once = 1  # An angle is asked for itself, not as one of many to be met in any order.
+    choice = choose(head, part, methods=() if method is None else (method,), at_once=at_once)
+    if choice.best is None and method is Method.PLAIN:
+        choice = choose(head, part, methods=(Method.PLAIN, Method.NEAREST), at_once=at_once)
+    if choice.best is None:
+        raise _nothing_at_all(count, head, choice)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
 
     if as_json:
-        click.echo(divide_screen.divide_json(count, head, report, table))
+        click.echo(divide_screen.divide_json(count, head, choice, table, every=every))
     else:
-        divide_screen.show_divide(count, head, report, table)
-    if report.is_exact:
+        divide_screen.show_divide(count, head, choice, table, every=every)
+    _remark_direction(head, choice)
+    if choice.is_exact:
         return 0
-    click.echo(_what_would_help(count, report), err=True)
-    return 1
+    click.echo(_not_exact(count, head, choice), err=True)
+    # The nearest hole was what was asked for, so it is the answer.
+    return 0 if method is Method.NEAREST else 1
 
 
 def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, Fraction]:
@@ -103,6 +141,42 @@ def _refuse_idle(count: int | None, move_count: int | None, circle: int | None, 
         raise click.UsageError("--moves goes with --angle; DIVISIONS is already the number of moves.")
 
 
+def _refuse_clashing(count: int | None, method: Method | None, at_once: int | None, *, with_positions: bool) -> None:
+    """Refuse options that cannot be had together, and steps that leave marks out."""
+    if at_once is not None and count is None:
+        raise click.UsageError("--skip carries the work over several divisions: give DIVISIONS, not --angle.")
+    if with_positions and (at_once or 1) > 1:
+        raise click.UsageError("--positions works each mark from zero in its own order: leave --skip out.")
+    if with_positions and method in (Method.DIRECT, Method.DIFFERENTIAL, Method.COMPOUND):
+        raise click.UsageError(
+            f"--positions is worked on one circle, the plate held: leave --method {method.value} out."
+        )
+    if count is not None and at_once is not None:
+        refuse_unmet_marks(count, at_once)
+
+
+def _nothing_at_all(count: int | None, head: Head, choice: ChoiceReport) -> ImpossibleSettingError:
+    """Word the refusal when no method has a setting: each obstacle once, and what would help."""
+    reports = [report for report in choice.methods if report.obstacle]
+    remedies = dict.fromkeys(report.remedy for report in reports if report.remedy)
+    return ImpossibleSettingError(
+        "\n".join(f"No {report.method.value} setting: {report.obstacle}." for report in reports),
+        help_text="\n".join([*remedies, *_what_would_help(count, head, choice)]),
+    )
+
+
+def _remark_direction(head: Head, choice: ChoiceReport) -> None:
+    """Say on stderr that the rule of idlers was taken for granted."""
+    if head.one_idler_follows is None and any(
+        report.method is Method.DIFFERENTIAL and report.answers for report in choice.methods
+    ):
+        click.echo(
+            "The head's file does not say which way one idler turns the plate; it is taken to follow the crank. "
+            'Try it, and write one_idler_plate = "follows" or "against" under [wheels].',
+            err=True,
+        )
+
+
 def _positions(
     head: Head, part: Fraction, count: int, circle: int | None
 ) -> tuple[str | None, int, tuple[Position, ...]]:
@@ -115,10 +189,33 @@ def _positions(
     return plates[0], circle, tuple(positions(head, part, count, circle))
 
 
-def _what_would_help(count: int | None, report: DivideReport) -> str:
-    asked = f"{count} divisions" if count else f"{report.wanted} turn"
-    return (
-        f"No exact setting for {asked} on this head: the crank needs {report.crank_turns} turn each time.\n"
-        f"A circle of {report.circle_needed} holes, or a multiple, would make it plain; "
-        "--positions keeps each mark within half a hole."
-    )
+def _not_exact(count: int | None, head: Head, choice: ChoiceReport) -> str:
+    """Say on stderr that no setting is exact, and what would make one so."""
+    asked = f"{count} divisions" if count else f"{choice.part} turn"
+    named = f"{choice.methods[0].method.value} " if len(choice.methods) == 1 else ""
+    first = f"No exact {named}setting for {asked} on this head: the crank needs {choice.crank_turns} turn each time."
+    return "\n".join([first, *_what_would_help(count, head, choice), POSITIONS_HELP])
+
+
+def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> list[str]:
+    """List a circle, a wheel and a longer step that would make it exact."""
+    from solver.dividing.differential import can_gear, wheel_that_helps
+    from solver.dividing.skipping import steps_prime_to
+
+    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
+    wanted = choice.part * choice.at_once
+    if not head.plates:
+        return lines
+    if not head.wheels:
+        lines.append("Change wheels listed under [wheels] in the head's file would open differential dividing.")
+        return lines
+    if can_gear(head, wanted):
+        return [*lines, "The head's wheels make it exact: --method differential."]
+    wheel = wheel_that_helps(head, wanted)
+    if wheel is not None:
+        lines.append(f"One wheel of {wheel.teeth} teeth more would make it exact by differential.")
+    longer = steps_prime_to(choice.part, LONGEST_STEP)[1:] if count and choice.at_once == 1 else ()
+    step = next((each for each in longer if can_gear(head, choice.part * each)), None)
+    if step is not None:
+        lines.append(f"{step} divisions at a time are exact by differential: --skip {step}.")
+    return lines

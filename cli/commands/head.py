@@ -8,8 +8,17 @@ import click
 
 from cli.commands.asking import ask, ask_optional, known, read_name, read_run, read_wheels, write_asking
 from cli.shop_options import json_option
-from gearsets.head_files import FEWEST_HOLES, HEADS, MOST_HOLES, find_head, head_toml, load_head
+from gearsets.head_files import (
+    FEWEST_HOLES,
+    HEADS,
+    MOST_HOLES,
+    find_head,
+    head_toml,
+    load_head,
+    read_plate_direction,
+)
 from solver.dividing.heads import Head, Plate
+from solver.dividing.plate_gearing import AGAINST, FOLLOWS
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.written_lengths import read_ratio
 
@@ -60,6 +69,36 @@ def show(*, head_word: str, as_toml: bool) -> None:
         click.echo(head_toml(head))
     else:
         show_head(head)
+
+
+@command.command("covers")
+@click.argument("head_word", metavar="NAME|FILE")
+@click.option(
+    "--to",
+    "most",
+    type=click.IntRange(1, 2000),
+    default=200,
+    show_default=True,
+    metavar="N",
+    help="Last count looked at.",
+)
+@json_option
+def covers(*, head_word: str, most: int, as_json: bool) -> None:
+    """Say which counts a head divides exactly, and by which method.
+
+    \b
+    Example:
+      halfnut head covers head-40-three-plates --to 400
+    """
+    from cli.views.equipment_screen import coverage_json, show_coverage
+    from solver.dividing.choosing import first_exact_method
+
+    head = find_head(head_word)
+    methods = {count: first_exact_method(head, count) for count in range(1, most + 1)}
+    if as_json:
+        click.echo(coverage_json(head, methods))
+    else:
+        show_coverage(head, methods)
 
 
 @command.command("check")
@@ -115,7 +154,14 @@ def _ask_head() -> Head:
         plates.append(Plate(label, faces))
     direct = ask_optional("Holes that lock the spindle itself, as 24", _read_circles)
     wheels = ask_optional("Change wheels of the head, as 24 x2, 28, 32", read_wheels)
-    return Head(name, ratio, tuple(plates), direct or (), wheels or ())
+    follows = (
+        ask_optional(
+            f"Two wheels and one idler on: the plate {FOLLOWS} the crank, or {AGAINST} it", read_plate_direction
+        )
+        if wheels
+        else None
+    )
+    return Head(name, ratio, tuple(plates), direct or (), wheels or (), one_idler_follows=follows)
 
 
 def _read_faces(text: str) -> tuple[tuple[int, ...], ...]:

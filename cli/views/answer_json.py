@@ -5,7 +5,9 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from solver.dividing.moves import IndexAnswer
+from solver.dividing.moves import CrankMove, IndexAnswer
+from solver.dividing.positions import MOST_POSITIONS
+from solver.dividing.skipping import order_of_marks
 from solver.quantities.exact_numbers import significant_text, trimmed_decimal_text
 from solver.quantities.pi_multiples import Lead, PiLength
 from solver.trains.changes import changes
@@ -94,18 +96,32 @@ def half_nut(answer: TrainAnswer) -> dict[str, Any]:
     return {"may_open": rule.may_open, "every_mm": f"{rule.every.mm}", "dial_lines": list(rule.dial_lines)}
 
 
+def crank_move(move: CrankMove) -> dict[str, Any]:
+    """Describe one motion of the crank."""
+    return {"sign": move.sign, "turns": move.turns, "spaces": move.spaces, "circle": move.circle}
+
+
 def index_answer(answer: IndexAnswer) -> dict[str, Any]:
-    """Describe one index setting."""
-    move = answer.move
-    return {
+    """Describe one index setting; one that gears the plate says so in keys of its own."""
+    gearing = answer.gearing
+    described: dict[str, Any] = {
         "method": answer.method.value,
-        "moves": [{"sign": move.sign, "turns": move.turns, "spaces": move.spaces, "circle": move.circle}],
+        "moves": [crank_move(move) for move in answer.moves],
         "plate": answer.plate,
-        "gears": None,
-        "idlers": None,
-        "plate_turns_per_work_turn": "0",
+        "face": answer.face,
+        "gears": None if gearing is None else [[pair.driver, pair.driven] for pair in gearing.train.pairs],
+        "idlers": None if gearing is None else list(gearing.idlers),
+        "plate_turns_per_work_turn": "0" if gearing is None else f"{gearing.plate_turns}",
+        "divisions_per_move": answer.at_once,
         "moves_to_closure": answer.moves_to_close,
+        "motions_to_closure": answer.moves_to_close * len(answer.moves),
         "error_arcsec_per_move": f"{answer.error_per_move.arcsec}",
         "error_arcsec_at_closure": f"{answer.error_at_closure.arcsec}",
         "exact": answer.is_exact,
     }
+    if gearing is not None:
+        described["plate_direction"] = gearing.way
+        described["nominal_divisions"] = f"{gearing.nominal}"
+    if answer.at_once > 1 and answer.moves_to_close <= MOST_POSITIONS:
+        described["order_of_marks"] = list(order_of_marks(answer.moves_to_close, answer.at_once))
+    return described

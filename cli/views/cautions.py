@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from solver.dividing.moves import IndexAnswer
 from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
 
@@ -27,9 +28,22 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
     return tuple(lines)
 
 
-def dividing_cautions() -> tuple[str, ...]:
-    """List the cautions of dividing on a head."""
+def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
+    """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
+    lines = []
+    if answer is not None and answer.gearing is not None:
+        lines += [
+            "Isolate the machine before hands go near the wheels; refit the guard: they turn with the crank.",
+            "Stop pin out and plate free before the first move, or the worm is forced against a locked plate.",
+        ]
+    if answer is not None and answer.runs_both_ways:
+        lines.append("Make the backward motion first, the forward one last, so that play is always taken up one way.")
+    elif answer is not None and answer.second is not None:
+        lines.append("Make the two motions in the same order every time.")
+    if answer is not None and answer.second is not None:
+        lines.append("Tick each motion as it is made; the same plate and face stay on all the way round.")
     return (
+        *lines,
         "Cutter stopped or well clear before the crank is turned; clamp the spindle to cut, unclamp it to move.",
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,

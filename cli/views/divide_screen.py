@@ -7,135 +7,141 @@ from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
 from cli.views.cautions import dividing_cautions
+from cli.views.method_tables import (
+    counted,
+    divisions_text,
+    geared,
+    move_text,
+    plate_turns_text,
+    print_method,
+    print_side_by_side,
+)
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import approximate, arcsec_text
-from solver.dividing.divide import DivideReport
+from solver.dividing.choosing import ChoiceReport, MethodReport
 from solver.dividing.heads import Head
 from solver.dividing.index_audit import audit_move
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
 from solver.dividing.positions import Position
+from solver.dividing.skipping import order_of_marks
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.pitches import figure_text
 
 if TYPE_CHECKING:
     from rich.console import Console
 
-#: What the sign of a repeated move's error means to the work.
-SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
 #: Plate name or none, circle, rows.
 PositionTable = tuple[str | None, int, tuple[Position, ...]]
+#: Settings of one method that are shown unless all are asked for.
+USUALLY_SHOWN = 5
+#: Marks written out at the start of an order.
+MARKS_SHOWN = 12
 
 
-def move_text(move: CrankMove) -> str:
-    """Write a move: whole turns even if none, then spaces on a circle.
-
-    Examples
-    --------
-    >>> move_text(CrankMove(1, 9, 21)), move_text(CrankMove(5, 0, None))
-    ('1 turn + 9 spaces on 21', '5 turns')
-    """
-    turns = counted(move.turns, "turn")
-    if move.circle is None or move.spaces == 0:
-        return turns if move.circle is None else f"{turns}, any circle"
-    return f"{turns} + {counted(move.spaces, 'space')} on {move.circle}"
+def shown_of(report: MethodReport, *, every: bool) -> tuple[IndexAnswer, ...]:
+    """Choose the settings of one method that are shown; direct and plain are few and shown whole."""
+    if every or report.method in (Method.DIRECT, Method.PLAIN):
+        return report.answers
+    return report.leading(USUALLY_SHOWN)
 
 
-def counted(number: Fraction | int, word: str) -> str:
-    """Write a number with its word, in the singular only for one.
-
-    Examples
-    --------
-    >>> counted(1, "move"), counted(Fraction(10, 7), "crank turn")
-    ('1 move', '10/7 crank turns')
-    """
-    return f"{number} {word}{'' if number == 1 else 's'}"
-
-
-def show_divide(count: int | None, head: Head, report: DivideReport, table: PositionTable | None) -> None:
+def show_divide(
+    count: int | None, head: Head, choice: ChoiceReport, table: PositionTable | None, *, every: bool
+) -> None:
     """Print the answer of ``divide``."""
     out = console()
-    angle = Angle(report.wanted)
+    angle = Angle(choice.part)
     asked = counted(count, "equal division") if count else "one angle"
-    out.print(
-        facts_table(
-            [
-                ("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each"),
-                ("Head", f"{head.name}"),
-                (
-                    "Proof",
-                    f"{head.worm_ratio} × {report.wanted} = {counted(report.crank_turns, 'crank turn')} each move",
-                ),
-            ]
-        )
-    )
+    wanted = choice.part * choice.at_once
+    rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
+    if choice.at_once > 1:
+        rows.append(("At once", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
+    rows += [
+        ("Head", head.name),
+        ("Proof", f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"),
+    ]
+    out.print(facts_table(rows))
     out.print()
-    if report.is_exact:
-        _print_exact(out, report)
-    else:
-        _print_nearest(out, report, count)
-    first = report.answers[0]
+    answering = [report for report in choice.methods if report.answers]
+    if len(choice.methods) > 2:
+        print_side_by_side(out, choice)
+        out.print()
+    # Beside an exact setting the others are told of in the table above, and listed when they are asked for.
+    listed = [report for report in answering if report.is_exact or every] or answering
+    for report in _joined(listed):
+        print_method(out, report, shown_of(report, every=every))
+        out.print()
+    if len(listed) < len(answering):
+        unlisted = " or ".join(report.method.value for report in answering if report not in listed)
+        out.print(f"--method {unlisted} lists those settings.")
+        out.print()
+    first = answering[0].answers[0]
+    out.print(f"For the {first.method.value} setting listed first:")
+    if proof := proof_text(first, head):
+        out.print(proof)
+    if first.at_once > 1:
+        print_list(out, "Order of the marks", order_lines(first))
     print_list(out, "Early check, before metal is cut", early_check(first, head, count))
     if table is not None:
         print_positions(out, table)
-    print_list(out, "Cautions", dividing_cautions())
+    print_list(out, "Cautions", dividing_cautions(first))
 
 
-def _print_exact(out: Console, report: DivideReport) -> None:
-    out.print("EXACT SETTINGS", style="bold")
-    table = answers_table(
-        [
-            ("Method", "left"),
-            ("Each move", "left"),
-            ("Plate", "left"),
-            ("Sector arms enclose", "left"),
-            ("Error", "left"),
-        ]
-    )
-    for answer in report.answers:
-        table.add_row(answer.method.value, _move(answer), answer.plate or "-", _sector(answer), "exact")
-    print_answers(out, table)
+def _joined(reports: list[MethodReport]) -> list[MethodReport]:
+    """Put direct and plain into one table, where both answer."""
+    simple = [report for report in reports if report.method in (Method.DIRECT, Method.PLAIN)]
+    if len(simple) < 2:
+        return reports
+    both = MethodReport(Method.PLAIN, tuple(answer for report in simple for answer in report.answers))
+    return [both, *(report for report in reports if report not in simple)]
 
 
-def _move(answer: IndexAnswer) -> str:
-    if answer.method is Method.DIRECT:
-        spaces = answer.move.turns * (answer.move.circle or 1) + answer.move.spaces
-        return f"{counted(spaces, 'space')} of the {answer.move.circle} on the spindle, worm out"
-    return move_text(answer.move)
-
-
-def _sector(answer: IndexAnswer) -> str:
-    if answer.method is Method.DIRECT or answer.move.circle is None or answer.move.spaces == 0:
-        return "-"
-    return f"{answer.move.sector_holes} holes, pin hole included"
-
-
-def _print_nearest(out: Console, report: DivideReport, count: int | None) -> None:
-    out.print("NEAREST SETTINGS, none is exact", style="bold")
-    closing = report.wanted.denominator
-    table = answers_table(
-        [("Each move", "left"), ("Plate", "left"), ("Arms", "right"), ("Error each", "right"),
-         (f"After {closing}", "right"), ("Really divides", "left")]
-    )  # fmt: skip
-    for answer in report.answers:
-        table.add_row(
-            move_text(answer.move),
-            answer.plate or "-",
-            str(answer.move.sector_holes),
-            arcsec_text(answer.error_per_move),
-            arcsec_text(answer.error_at_closure),
-            figure_text(1 / answer.reached),
+def proof_text(answer: IndexAnswer, head: Head) -> str:
+    """Prove a setting of more than one motion in a line; empty for the others, whose proof stands at the top."""
+    if answer.gearing is not None:
+        count, rounds = answer.moves_to_close, answer.wanted.numerator
+        plate = rounds * answer.gearing.plate_turns
+        sign = "+" if plate > 0 else "-"
+        return (
+            f"Proof: {count} moves × {answer.move.value} {sign} {abs(plate)} of the plate = "
+            f"{figure_text(head.worm_ratio * rounds)} turns of the worm, {counted(rounds, 'round')} of the work."
         )
-    print_answers(out, table)
-    from_zero = f"--positions works every mark from zero instead{'' if count else ' (with --moves N)'}."
-    out.print("Arms: holes enclosed, the pin's own hole included.")
-    out.print(SIGNS)
-    out.print(f"Repeating the move adds its error each time; {from_zero}")
+    if answer.second is not None:
+        first, second = answer.moves
+        sign = "+" if second.sign > 0 else "-"
+        total = answer.reached * head.worm_ratio
+        missed = "" if answer.is_exact else f", for {answer.wanted * head.worm_ratio} wanted"
+        return f"Proof: {first.value} {sign} {abs(second.value)} = {counted(total, 'crank turn')}{missed}."
+    return ""
+
+
+def order_lines(answer: IndexAnswer) -> list[str]:
+    """Say in which order the marks come when a move carries the work over several divisions."""
+    count = answer.moves_to_close
+    marks = order_of_marks(count, answer.at_once)
+    start = ", ".join(map(str, marks[:MARKS_SHOWN]))
+    more = ", ..." if count > MARKS_SHOWN else ""
+    rounds = (
+        f"The work goes {counted(answer.at_once, 'round')}; no two neighbours are cut one after the other, so no space "
+        "can be measured until late."
+    )
+    return [f"Marks numbered round the work come as {start}{more}; the last is {marks[-1]}.", rounds]
 
 
 def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]:
-    """Say what to see before cutting: the ratio counted, a checkpoint, the closing mark."""
+    """Say what to see before cutting: the ratio counted, the wheels tried, a checkpoint, the closing mark."""
     lines = []
-    if answer.method is not Method.DIRECT:
+    if answer.method is Method.DIFFERENTIAL:
+        gearing = geared(answer)
+        way = "the way the crank turns" if gearing.follows else "against the crank"
+        lines.append(
+            f"Wheels on, stop pin out, crank pin drawn: crank the work round once; the plate must turn "
+            f"{plate_turns_text(gearing.plate_turns)} {way}. The wrong way: one idler more or less."
+        )
+        lines.append(
+            f"Wheels forgotten, this move divides {divisions_text(gearing.nominal)}, not {count or 'the angle asked'}."
+        )
+    elif answer.method is not Method.DIRECT:
         lines.append(
             f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."
         )
@@ -146,14 +152,25 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         lines.append(f"After {counted(checkpoint, 'move')} the work has turned {shown}.")
     moves, rounds = counted(every, "move"), counted(answer.wanted.numerator, "round")
     if answer.is_exact:
-        lines.append(f"After {moves} the pin is back in its first hole and the work has gone {rounds}.")
+        lines.append(f"After {moves} {_pins_text(answer)} and the work has gone {rounds}.")
     else:
         miss = arcsec_text(answer.error_at_closure)
         lines.append(f"After {moves} the work should have gone {rounds}; repeating this move misses by {miss}.")
-    if count and answer.method is not Method.DIRECT and answer.move.circle and answer.move.spaces > 0:
+    if count and answer.method in (Method.PLAIN, Method.NEAREST) and answer.move.circle and answer.move.spaces > 0:
         wrong = audit_move(CrankMove(answer.move.turns, answer.move.spaces + 1, answer.move.circle), head.worm_ratio)
-        lines.append(f"Arms set one hole too wide would divide {_count_words(wrong.divisions)}, not {count}.")
+        divides = _count_words(wrong.divisions * answer.at_once)
+        lines.append(f"Arms set one hole too wide would divide {divides}, not {count}.")
     return lines
+
+
+def _pins_text(answer: IndexAnswer) -> str:
+    names = ("the pin", "the stop pin")
+    places = list(zip(names, answer.holes_at_closure, strict=False))
+    if all(hole == 0 for _, (hole, _) in places):
+        return "the pins are back in their first holes" if answer.second else "the pin is back in its first hole"
+    return " and ".join(f"{name} stands in hole {hole} of the {circle}" for name, (hole, circle) in places) + (
+        ", the first being 0,"
+    )
 
 
 def _count_words(divisions: Fraction) -> str:
@@ -191,16 +208,33 @@ def print_positions(out: Console, table: PositionTable) -> None:
     out.print("* a checkpoint: count the marks cut so far before going on.")
 
 
-def divide_json(count: int | None, head: Head, report: DivideReport, table: PositionTable | None) -> str:
+def divide_json(
+    count: int | None, head: Head, choice: ChoiceReport, table: PositionTable | None, *, every: bool
+) -> str:
     """Write the answer of ``divide`` as JSON."""
+    shown = [(report, shown_of(report, every=every)) for report in choice.methods]
     answer: dict[str, Any] = {
-        "asked": {"divisions": count, "turns_of_work": f"{report.wanted}"},
+        "asked": {
+            "divisions": count,
+            "turns_of_work": f"{choice.part}",
+        },
+        "divisions_per_move": choice.at_once,
         "head": head.name,
-        "crank_turns": f"{report.crank_turns}",
-        "answers": [answer_json.index_answer(each) for each in report.answers],
+        "crank_turns": f"{choice.crank_turns}",
+        "answers": [answer_json.index_answer(each) for _, answers in shown for each in answers],
+        "methods": [
+            {
+                "method": report.method.value,
+                "found": len(report.answers),
+                "shown": len(answers),
+                "exact": report.is_exact,
+                "obstacle": report.obstacle or None,
+            }
+            for report, answers in shown
+        ],
     }
-    if not report.is_exact:
-        answer["circle_needed"] = report.circle_needed
+    if not choice.is_exact:
+        answer["circle_needed"] = choice.circle_needed
     if table is not None:
         plate, circle, rows = table
         answer["positions"] = {

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from cli.views.answer_json import as_text
 from cli.views.screen import answers_table, console, facts_table, print_answers
 from cli.views.shop_figures import lead_text, length_text
 from solver.dividing.heads import Head
+from solver.dividing.moves import Method
 from solver.quantities.angles import Angle
 from solver.quantities.pitches import figure_text
 from solver.trains.lathe import Banjo, Lathe
@@ -99,6 +100,56 @@ def _degrees(angle: Angle) -> str:
     return f"{sign}{figure_text(abs(angle.degrees))}°"
 
 
+def runs_text(counts: Sequence[int]) -> str:
+    """Write rising counts with runs of three and more drawn together.
+
+    Examples
+    --------
+    >>> runs_text([1, 2, 3, 5, 6, 9])
+    '1-3, 5, 6, 9'
+    """
+    runs: list[list[int]] = []
+    for count in counts:
+        if runs and count == runs[-1][-1] + 1:
+            runs[-1].append(count)
+        else:
+            runs.append([count])
+    words = [f"{run[0]}-{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs]
+    return ", ".join(words) or "none"
+
+
+def _by_method(methods: Mapping[int, Method | None]) -> dict[Method | None, list[int]]:
+    return {
+        method: [count for count, found in methods.items() if found is method]
+        for method in (Method.DIRECT, Method.PLAIN, Method.DIFFERENTIAL, Method.COMPOUND, None)
+    }
+
+
+def show_coverage(head: Head, methods: Mapping[int, Method | None]) -> None:
+    """Print which counts a head divides exactly, each under the first method that does it."""
+    rows = [("Head", head.name)]
+    for method, counts in _by_method(methods).items():
+        name = f"By {method.value}" if method else "By none"
+        rows.append((name, f"{len(counts)}: {runs_text(counts)}" if counts else "0"))
+    out = console()
+    out.print(facts_table(rows))
+    out.print("Each count stands under the first method that is exact. Centre distances of wheels are not looked at.")
+
+
+def coverage_json(head: Head, methods: Mapping[int, Method | None]) -> str:
+    """Write which counts a head divides exactly as JSON."""
+    exact = {method.value if method else "none": counts for method, counts in _by_method(methods).items()}
+    return as_text({"head": head.name, "to": len(methods), "exact_by": exact})
+
+
+#: What a simple train with one idler does to the plate, as far as the file says.
+_IDLER_RULE = {
+    True: "the plate follows the crank (simple train)",
+    False: "the plate turns against the crank (simple train)",
+    None: "not stated; taken to make the plate follow the crank (simple train)",
+}
+
+
 def show_head(head: Head) -> None:
     """Print one head in words."""
     rows = [("Head", head.name), ("Worm ratio", f"{figure_text(head.worm_ratio)}:1")]
@@ -110,6 +161,7 @@ def show_head(head: Head) -> None:
     rows.append(("Direct", ", ".join(map(str, head.direct_circles)) or "none"))
     if head.wheels:
         rows.append(("Wheels", stock_text(head.wheels)))
+        rows.append(("One idler", _IDLER_RULE[head.one_idler_follows]))
     if head.table_lead is not None:
         rows.append(("Table screw", lead_text(head.table_lead)))
     console().print(facts_table(rows))

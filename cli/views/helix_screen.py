@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cli.views import answer_json
 from cli.views.banjo_sketch import set_up_text
-from cli.views.divide_screen import move_text
+from cli.views.method_tables import move_text
 from cli.views.milling_cautions import helix_cautions
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, error_words, length_text, signed

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 
 from cli.views import answer_json
 from cli.views.cautions import DEFER, train_cautions
-from cli.views.divide_screen import move_text
+from cli.views.method_tables import move_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
 from solver.dividing.divide import DivideReport

@@ -94,9 +94,35 @@ def divide(head: Head, wanted: Fraction, *, most_nearest: int = 5) -> DivideRepo
             help_text="Ask for 1 division or more.",
         )
     crank = wanted * head.worm_ratio
-    exact = (*_direct(head, wanted), *_plain(head, wanted, crank))
-    if exact:
-        return DivideReport(wanted, crank, exact)
+    exact = exact_settings(head, wanted)
+    return DivideReport(wanted, crank, exact or nearest_settings(head, wanted)[:most_nearest])
+
+
+def exact_settings(head: Head, wanted: Fraction) -> tuple[IndexAnswer, ...]:
+    """List the exact direct settings, then the exact plain ones, large circles first.
+
+    Examples
+    --------
+    >>> [answer.method.value for answer in exact_settings(Head("bare", Fraction(40), (), (24,)), Fraction(1, 8))]
+    ['direct', 'plain']
+    """
+    return (*_direct(head, wanted), *_plain(head, wanted, wanted * head.worm_ratio))
+
+
+def nearest_settings(head: Head, wanted: Fraction) -> tuple[IndexAnswer, ...]:
+    """List the nearest hole of every circle, least error first.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The move is smaller than half the head's smallest.
+
+    Examples
+    --------
+    >>> nearest_settings(Head("bare", Fraction(40), ()), Fraction(1, 41))[0].move
+    CrankMove(turns=1, spaces=0, circle=1, sign=1)
+    """
+    crank = wanted * head.worm_ratio
     nearest = sorted(
         _nearest(head, wanted, crank),
         key=lambda answer: (abs(answer.error_per_move.turns), -(answer.move.circle or 0)),
@@ -106,7 +132,7 @@ def divide(head: Head, wanted: Fraction, *, most_nearest: int = 5) -> DivideRepo
             f"the crank would have to move {crank} turn, less than half of the smallest move on these plates",
             help_text=f"A circle with {crank.denominator} holes, or a head with a higher worm ratio, would do it.",
         )
-    return DivideReport(wanted, crank, tuple(nearest[:most_nearest]))
+    return tuple(nearest)
 
 
 def _direct(head: Head, wanted: Fraction) -> Iterator[IndexAnswer]:

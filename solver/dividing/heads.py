@@ -52,6 +52,9 @@ class Head:
         Change wheels as teeth and count, for differential work and helices.
     table_lead : Length or None
         Lead of the mill's table screw.
+    one_idler_follows : bool or None
+        In a simple train with one idler, whether the plate turns with the crank; ``None`` when the file does not say,
+        and then it is taken to follow, as it does on most heads.
     """
 
     name: str
@@ -60,6 +63,19 @@ class Head:
     direct_circles: tuple[int, ...] = ()
     wheels: tuple[tuple[int, int], ...] = ()
     table_lead: Length | None = None
+    one_idler_follows: bool | None = None
+
+    def faces(self) -> Iterator[tuple[str, int, tuple[int, ...]]]:
+        """Yield every plate name, the number of each of its faces from 1, and the circles of that face.
+
+        Examples
+        --------
+        >>> list(Head("small", Fraction(40), (Plate("A", ((20, 15), (21,))),)).faces())
+        [('A', 1, (20, 15)), ('A', 2, (21,))]
+        """
+        for plate in self.plates:
+            for number, circles in enumerate(plate.faces, start=1):
+                yield plate.name, number, circles
 
     def circles(self) -> Iterator[tuple[str, int]]:
         """Yield every plate name with each of its circles, largest circle first.

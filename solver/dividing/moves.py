@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
+from solver.dividing.plate_gearing import PlateGearing
 from solver.quantities.angles import Angle
 
 
@@ -14,6 +15,8 @@ class Method(Enum):
 
     DIRECT = "direct"
     PLAIN = "plain"
+    DIFFERENTIAL = "differential"
+    COMPOUND = "compound"
     NEAREST = "nearest"
 
 
@@ -99,9 +102,10 @@ class IndexAnswer:
     Parameters
     ----------
     method : Method
-        Direct, plain or nearest.
+        Which kind of setting it is.
     move : CrankMove
-        Of the crank, or of the spindle itself for direct work.
+        Of the crank, or of the spindle itself for direct work. In compound work the pin in its circle, the plate held;
+        in differential work relative to the plate, which turns meanwhile.
     plate : str or None
         Name of the plate; ``None`` when none is needed.
     wanted : Fraction
@@ -110,6 +114,14 @@ class IndexAnswer:
         Turns of the work made, each move.
     moves_to_close : int
         Moves after which the work should be back where it began.
+    second : CrankMove or None
+        Compound work only: plate and crank together, counted at the stop pin behind the plate.
+    face : int or None
+        Compound work only: the face of the plate, from 1, that holds both circles; ``None`` on a one-faced plate.
+    gearing : PlateGearing or None
+        Differential work only: how the plate is geared to the work spindle.
+    at_once : int
+        Divisions that each move carries the work on.
     """
 
     method: Method
@@ -118,6 +130,53 @@ class IndexAnswer:
     wanted: Fraction
     reached: Fraction
     moves_to_close: int
+    second: CrankMove | None = None
+    face: int | None = None
+    gearing: PlateGearing | None = None
+    at_once: int = 1
+
+    @property
+    def moves(self) -> tuple[CrankMove, ...]:
+        """The motions of one move: one, or in compound work two.
+
+        Examples
+        --------
+        >>> first, second = CrankMove(0, 10, 15), CrankMove(0, 2, 17)
+        >>> len(IndexAnswer(Method.COMPOUND, first, "A", Fraction(1, 51), Fraction(1, 51), 51, second).moves)
+        2
+        """
+        return (self.move,) if self.second is None else (self.move, self.second)
+
+    @property
+    def holes_at_closure(self) -> tuple[tuple[int, int], ...]:
+        """Where the pins stand after the last move: hole and circle of each motion, the first hole being 0.
+
+        Only plain work brings the pin back to its first hole as a matter of course. A geared plate has itself turned
+        meanwhile, and in compound work one pin may make up for the other.
+
+        Examples
+        --------
+        >>> move, part = CrankMove(0, 13, 39), Fraction(1, 127)
+        >>> IndexAnswer(Method.DIFFERENTIAL, move, "C", part, part, 127).holes_at_closure
+        ((13, 39),)
+        """
+        return tuple(
+            (move.sign * move.spaces * self.moves_to_close % move.circle, move.circle)
+            for move in self.moves
+            if move.circle is not None
+        )
+
+    @property
+    def runs_both_ways(self) -> bool:
+        """True when the two motions go against each other, so that play must be taken up each time.
+
+        Examples
+        --------
+        >>> first, second = CrankMove(0, 21, 23), CrankMove(0, 11, 33, -1)
+        >>> IndexAnswer(Method.COMPOUND, first, "B", Fraction(1, 69), Fraction(1, 69), 69, second).runs_both_ways
+        True
+        """
+        return self.second is not None and self.second.sign != self.move.sign
 
     @property
     def error_per_move(self) -> Angle:

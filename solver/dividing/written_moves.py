@@ -5,9 +5,58 @@ from __future__ import annotations
 from solver.dividing.moves import CrankMove
 from solver.quantities.figure_reader import FigureReader
 
-MOVE_HELP = "Write for example '9 on 21', '1 turn + 9 on 21' or '5 turns'."
+MOVE_HELP = "Write for example '9 on 21', '1 turn + 9 on 21', '5 turns', or on two circles '10 on 15 + 2 on 17'."
+#: Which way the second motion goes.
+_SIGNS = {"+": 1, "-": -1, "\N{MINUS SIGN}": -1, "\N{EN DASH}": -1}
 #: Words that may stand between the figures and say nothing new.
 _FILLERS = ("space", "spaces", "hole", "holes", "and")
+
+
+def read_moves(text: str) -> tuple[CrankMove, ...]:
+    """Read one move, or the two motions of compound work such as ``21 on 23 - 11 on 33``.
+
+    Parameters
+    ----------
+    text : str
+        The first motion as `read_move` takes it; then a plus or a minus and spaces on the other circle. A stroke may
+        stand for ``on``.
+
+    Returns
+    -------
+    tuple of CrankMove
+        One or two, as written; the second may go backwards.
+
+    Raises
+    ------
+    UnreadableFigureError
+        With a marker under the character that stands in the way.
+
+    Examples
+    --------
+    >>> read_moves("1 turn + 7 on 39 + 29 on 41")
+    (CrankMove(turns=1, spaces=7, circle=39, sign=1), CrankMove(turns=0, spaces=29, circle=41, sign=1))
+    >>> read_moves("21/23 - 11/33")[1]
+    CrankMove(turns=0, spaces=11, circle=33, sign=-1)
+    """
+    reader = FigureReader(text)
+    first = _first(reader)
+    reader.skip_spaces()
+    if first.circle is None or reader.is_done():
+        reader.finish()
+        return (first,)
+    if reader.peek() not in _SIGNS:
+        raise reader.refuse("a plus or a minus and the second circle were expected here", help_text=MOVE_HELP)
+    sign = _SIGNS[reader.peek()]
+    reader.at += 1
+    at = reader.at
+    spaces = _count(reader)
+    if _word(reader) != "on":
+        raise reader.refuse("'on' and the second circle were expected here", help_text=MOVE_HELP)
+    circle = _circle(reader)
+    reader.finish()
+    if spaces == 0:
+        raise reader.refuse("a second motion of nothing is no motion", at=at, help_text=MOVE_HELP)
+    return first, CrankMove(0, spaces, circle, sign)
 
 
 def read_move(text: str) -> CrankMove:
@@ -34,6 +83,12 @@ def read_move(text: str) -> CrankMove:
     CrankMove(turns=1, spaces=9, circle=21, sign=1)
     """
     reader = FigureReader(text)
+    move = _first(reader)
+    reader.finish()
+    return move
+
+
+def _first(reader: FigureReader) -> CrankMove:
     turns = 0
     figure_at = reader.at
     figure = _count(reader)
@@ -53,16 +108,20 @@ def read_move(text: str) -> CrankMove:
         word = _word(reader)
     if word != "on":
         raise reader.refuse("'on' and the circle were expected here", help_text=MOVE_HELP)
+    circle = _circle(reader)
+    if turns + figure == 0:
+        raise reader.refuse("a move of nothing divides nothing", at=figure_at, help_text=MOVE_HELP)
+    return CrankMove(turns, figure, circle)
+
+
+def _circle(reader: FigureReader) -> int:
     reader.skip_spaces()
     circle_at = reader.at
     circle = _count(reader)
     if not 2 <= circle <= 10_000:
         raise reader.refuse("a circle has 2 to 10000 holes", at=circle_at)
     _word(reader)
-    reader.finish()
-    if turns + figure == 0:
-        raise reader.refuse("a move of nothing divides nothing", at=figure_at, help_text=MOVE_HELP)
-    return CrankMove(turns, figure, circle)
+    return circle
 
 
 def _count(reader: FigureReader) -> int:
@@ -76,4 +135,9 @@ def _word(reader: FigureReader) -> str:
     word = reader.word().lower()
     while word in _FILLERS:
         word = reader.word().lower()
+    if not word:
+        reader.skip_spaces()
+        if reader.peek() == "/":
+            reader.at += 1
+            return "on"
     return word

@@ -8,11 +8,14 @@ from __future__ import annotations
 import sys
 from fractions import Fraction
 
+from gearsets.head_files import find_head
 from tests.benchmarks.measurements import (
     by_brute_force,
     by_finding_only,
     by_model,
     by_search,
+    coverage_by_all,
+    coverage_by_plain,
     in_a_child,
     medians,
     search_report,
@@ -59,6 +62,16 @@ def print_sixty_wheels() -> None:
     print(f"  search {report['seconds']:.2f} s, peak memory {report['peak_mib']:.0f} MiB, {error}")
 
 
+def print_coverage() -> None:
+    print("\nWhich counts to 400 a 40:1 head divides exactly; three plates 15 to 49 and twelve wheels")
+    head = find_head("head-40-three-plates")
+    coverage_by_plain(head)  # Once beforehand, so that nothing cold is timed.
+    plain, floor = coverage_by_plain(head)
+    every, seconds = coverage_by_all(head)
+    print(row("  direct and plain", floor, floor, f"{len(plain)} counts"))
+    print(row("  and differential and compound", seconds, floor, f"{len(every)} counts"))
+
+
 def print_whole_process() -> None:
     print("\nA whole `halfnut train 1.25mm`, against importing click and rich.table; median of 7")
     try:
@@ -77,6 +90,7 @@ def run(words: list[str]) -> None:
         return
     print_three_pairs()
     print_sixty_wheels()
+    print_coverage()
     print_whole_process()
 
 

@@ -15,6 +15,10 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TypeVar
 
+from solver.dividing.choosing import first_exact_method
+from solver.dividing.divide import exact_settings
+from solver.dividing.heads import Head
+from solver.dividing.plate_gearing import gear_box
 from solver.jobs.train_model import best_train
 from solver.quantities.lengths import Length
 from solver.trains.lathe import Banjo, Lathe
@@ -26,6 +30,8 @@ from tests.slow_answers import best_in_ints
 REPOSITORY = Path(__file__).parents[2]
 #: 1.25 mm on a leadscrew of 8 threads to the inch.
 WANTED = Fraction(50, 127)
+#: Counts whose coverage is measured.
+COUNTS = range(1, 401)
 #: Runs of a whole process; the median is kept.
 RUNS = 7
 Answer = TypeVar("Answer")
@@ -107,6 +113,17 @@ def in_a_child(first: int, last: int, pairs: int) -> dict[str, object]:
     done = subprocess.run([sys.executable, *words], cwd=REPOSITORY, capture_output=True, text=True, check=True)
     report: dict[str, object] = json.loads(done.stdout)
     return report
+
+
+def coverage_by_plain(head: Head) -> tuple[list[int], float]:
+    """List the counts to 400 that a head divides by plain moves or directly, and take the time."""
+    return timed(lambda: [count for count in COUNTS if exact_settings(head, Fraction(1, count))])
+
+
+def coverage_by_all(head: Head) -> tuple[list[int], float]:
+    """List the counts to 400 that a head divides exactly by any method, and take the time; the box is sorted anew."""
+    gear_box.cache_clear()
+    return timed(lambda: [count for count in COUNTS if first_exact_method(head, count) is not None])
 
 
 def whole_process(words: Sequence[str]) -> float:

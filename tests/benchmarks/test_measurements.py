@@ -6,12 +6,16 @@ from fractions import Fraction
 
 import pytest
 
+from gearsets.head_files import find_head
 from tests.benchmarks.measurements import (
+    COUNTS,
     WANTED,
     by_brute_force,
     by_finding_only,
     by_model,
     by_search,
+    coverage_by_all,
+    coverage_by_plain,
     in_a_child,
     lathe_of,
     whole_process,
@@ -43,3 +47,11 @@ def test_the_child_process_reports_the_same_error_and_its_memory():
 def test_a_process_that_fails_is_not_timed():
     with pytest.raises(RuntimeError, match="ended with 3"):
         whole_process(["-c", "raise SystemExit(3)"])
+
+
+def test_the_coverage_measured_by_all_methods_holds_that_of_plain_moves_and_leaves_out_383() -> None:
+    head = find_head("head-40-three-plates")
+    plain, _ = coverage_by_plain(head)
+    every, _ = coverage_by_all(head)
+    assert set(plain) < set(every)
+    assert set(COUNTS) - set(every) == {383}

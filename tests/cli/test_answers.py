@@ -121,7 +121,10 @@ def test_divide_json_keeps_its_stable_keys() -> None:
     assert (first["error_arcsec_per_move"], first["error_arcsec_at_closure"], first["exact"]) == ("0", "0", True)
 
 
-@pytest.mark.parametrize(("words", "exact"), [(("13",), True), (("--angle", "37°30'"), True), (("127",), False)])
+@pytest.mark.parametrize(
+    ("words", "exact"),
+    [(("13",), True), (("--angle", "37°30'"), True), (("127", "--method", "plain"), False)],
+)
 def test_divide_answers_counts_and_angles(words: tuple[str, ...], *, exact: bool) -> None:
     outcome = halfnut("divide", *words)
     assert outcome.returncode == (0 if exact else 1)
@@ -163,8 +166,14 @@ SCREENS = [
     ("reach", "--series", "unified", "--lathe", "metric-3"),
     ("divide", "28"),
     ("divide", "127", "--positions"),
+    ("divide", "127", "--method", "differential", "--all"),
+    ("divide", "69", "--method", "compound", "--skip", "2"),
+    ("divide", "106", "--method", "compound", "--head", "head-40-two-faced"),
+    ("divide", "383"),
     ("audit", "40-80-50-127"),
     ("audit", "9", "on", "21"),
+    ("audit", "1 turn + 7 on 39 + 29 on 41", "--against", "106"),
+    ("audit", "13 on 39", "--wheels", "56-24", "--plate", "against"),
     ("lathe", "list"),
     ("lathe", "show", "inch-8-two-classes"),
     ("head", "list"),
@@ -298,7 +307,7 @@ def test_dividing_says_one_of_a_thing_in_the_singular() -> None:
     assert "1 crank turn each" in halfnut("divide", "40").stdout
 
 
-@pytest.mark.parametrize("words", [("divide", "127"), ("audit", "9 on 21"), ("audit", "20 on 47", "--against", "96")])
+@pytest.mark.parametrize("words", [("divide", "383"), ("audit", "9 on 21"), ("audit", "20 on 47", "--against", "96")])
 def test_the_signs_of_an_index_error_are_told_in_words(words: tuple[str, ...]) -> None:
     screen = " ".join(halfnut(*words).stdout.split())
     assert "+ the work goes too far, the last space comes out small; - it falls short" in screen
@@ -315,7 +324,7 @@ def test_without_an_answer_there_is_no_half_nut_rule_at_the_top_of_the_json() ->
 
 
 def test_each_index_answer_says_after_how_many_moves_it_should_close() -> None:
-    for words, moves in ((("127",), 127), (("28",), 28), (("--angle", "37°30'"), 48)):
+    for words, moves in ((("127",), 127), (("383",), 383), (("28",), 28), (("--angle", "37°30'"), 48)):
         assert {each["moves_to_closure"] for each in answer_of("divide", *words)["answers"]} == {moves}
 
 

@@ -114,7 +114,7 @@ def test_a_count_beyond_the_plates_has_no_setting_and_says_what_would_help() -> 
 
 
 def test_a_nearest_answer_leaves_with_status_1_and_still_prints_the_answer() -> None:
-    outcome = halfnut("divide", "127", "--json")
+    outcome = halfnut("divide", "383", "--json")
     assert outcome.returncode == 1
     assert '"nearest"' in outcome.stdout
 
@@ -190,6 +190,15 @@ def test_an_angle_that_is_no_part_of_a_turn_is_refused_with_status_2(angle: str)
         (("divide", "61", "--circle", "49"), ("--circle", "--positions")),
         (("divide", "--angle", "37deg", "--moves", "4"), ("--moves", "--positions")),
         (("divide", "61", "--positions", "--moves", "4"), ("--moves", "DIVISIONS")),
+        (("divide", "61", "--positions", "--skip", "2"), ("--positions", "--skip")),
+        (("divide", "61", "--positions", "--method", "compound"), ("--positions", "--method compound")),
+        (("divide", "--angle", "37deg", "--skip", "2"), ("--skip", "DIVISIONS")),
+        (("audit", "9 on 21", "--plate", "follows"), ("--plate", "--wheels")),
+        (("audit", "9 on 21", "--idlers", "1"), ("--idlers", "--wheels")),
+        (("audit", "9 on 21", "--wheels", "56-24"), ("--plate", "--idlers")),
+        (("audit", "9 on 21", "--wheels", "56-24", "--plate", "follows", "--idlers", "1"), ("one of the two",)),
+        (("audit", "9 on 21 + 1 on 23", "--wheels", "56-24", "--idlers", "1"), ("geared plate", "second circle")),
+        (("audit", "40-80", "--wheels", "56-24"), ("--wheels", "a train")),
         (("audit", "40-80", "--worm-ratio", "40"), ("--worm-ratio", "a train")),
         (("audit", "40-80", "--head", "head-60"), ("--head", "a train")),
         (("audit", "9 on 21", "--lathe", "inch-8"), ("--lathe", "an index move")),
@@ -219,6 +228,14 @@ def test_an_empty_variable_names_no_lathe() -> None:
     outcome = halfnut("train", "1mm", variables={"HALFNUT_LATHE": ""})
     assert outcome.returncode == 0
     assert "No lathe was named" in outcome.stderr
+
+
+def test_new_asks_which_way_one_idler_turns_the_plate_where_there_are_wheels(tmp_path: Path) -> None:
+    path = tmp_path / "head.toml"
+    outcome = halfnut("head", "new", str(path), told="Mine\n40\n15 to 20 by 1\n\n\n24 x2, 28\nsideways\nagainst\n")
+    assert outcome.returncode == 0, outcome
+    assert 'one_idler_plate = "against"' in path.read_text(encoding="utf-8")
+    assert "turns against the crank" in halfnut("head", "show", str(path)).stdout
 
 
 def test_new_takes_the_circles_of_a_plate_as_a_run(tmp_path: Path) -> None:

@@ -123,7 +123,8 @@ def test_any_lathe_is_read_back_equal_from_what_is_written_of_it(name, size, sto
     assert load_lathe_text(lathe_toml(lathe), "copy.toml") == lathe
 
 
-@given(name=NAMES)
-def test_any_head_is_read_back_equal_from_what_is_written_of_it(name):
-    head = Head(name, Fraction(81, 2), (Plate(name, ((15, 16), (21,))),), (24,), ((20, 1),), Length.of_mm(5))
+@given(name=NAMES, follows=st.sampled_from((None, True, False)))
+def test_any_head_is_read_back_equal_from_what_is_written_of_it(name, follows):
+    plates = (Plate(name, ((15, 16), (21,))),)
+    head = Head(name, Fraction(81, 2), plates, (24,), ((20, 1),), Length.of_mm(5), one_idler_follows=follows)
     assert load_head_text(head_toml(head), "copy.toml") == head

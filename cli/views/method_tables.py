@@ -1,0 +1,265 @@
+"""One table for each method of dividing, and all of them side by side; data in, text out.
+
+A geared setting never stands in a table that could be read as a plain one: its wheels come before its move.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from cli.views.screen import answers_table, print_answers
+from cli.views.shop_figures import approximate, arcsec_text
+from solver.dividing.differential import MOST_SETTINGS
+from solver.dividing.moves import CrankMove, IndexAnswer, Method
+from solver.dividing.plate_gearing import PlateGearing
+from solver.quantities.angles import Angle
+from solver.quantities.pitches import figure_text
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from rich.console import Console
+
+    from solver.dividing.choosing import ChoiceReport, MethodReport
+
+#: What the sign of a repeated move's error means to the work.
+SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
+#: What each method asks of whoever stands at the head, in plain words.
+RISKS = {
+    Method.DIRECT: "quickest; only the lock pin holds the work",
+    Method.PLAIN: "one motion; the count of spaces is all there is to slip on",
+    Method.DIFFERENTIAL: "one motion; wheels to mount, plate must turn the right way, no spiral work meanwhile",
+    Method.COMPOUND: "two motions each time: twice the chances to miscount, two sector settings",
+    Method.NEAREST: "one motion; the error adds up all the way round",
+}
+
+
+def counted(number: Fraction | int, word: str) -> str:
+    """Write a number with its word, in the singular only for one.
+
+    Examples
+    --------
+    >>> counted(1, "move"), counted(Fraction(10, 7), "crank turn")
+    ('1 move', '10/7 crank turns')
+    """
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def move_text(move: CrankMove) -> str:
+    """Write a move: whole turns even if none, then spaces on a circle.
+
+    Examples
+    --------
+    >>> move_text(CrankMove(1, 9, 21)), move_text(CrankMove(5, 0, None))
+    ('1 turn + 9 spaces on 21', '5 turns')
+    """
+    turns = counted(move.turns, "turn")
+    if move.circle is None or move.spaces == 0:
+        return turns if move.circle is None else f"{turns}, any circle"
+    return f"{turns} + {counted(move.spaces, 'space')} on {move.circle}"
+
+
+def second_text(move: CrankMove) -> str:
+    """Write the second motion of a compound setting with its way round.
+
+    Examples
+    --------
+    >>> second_text(CrankMove(0, 2, 17)), second_text(CrankMove(0, 1, 33, -1))
+    ('+ 2 spaces on 17', 'BACK 1 space on 33')
+    """
+    return f"{'+' if move.sign > 0 else 'BACK'} {counted(move.spaces, 'space')} on {move.circle}"
+
+
+def plate_turns_text(turns: Fraction) -> str:
+    """Write turns of the plate as the hand counts them, without sign.
+
+    Examples
+    --------
+    >>> plate_turns_text(Fraction(-7, 3)), plate_turns_text(Fraction(5, 9)), plate_turns_text(Fraction(2))
+    ('2 1/3', '5/9', '2')
+    """
+    whole, rest = divmod(abs(turns), 1)
+    return f"{whole} {rest}" if whole and rest else f"{rest or whole}"
+
+
+def divisions_text(divisions: Fraction) -> str:
+    """Write a count that may not be whole.
+
+    Examples
+    --------
+    >>> divisions_text(Fraction(120)), divisions_text(Fraction(280, 3))
+    ('120', '≈93.33')
+    """
+    return figure_text(divisions) if divisions.denominator == 1 else approximate(divisions, 2)
+
+
+def print_side_by_side(out: Console, choice: ChoiceReport) -> None:
+    """Print the best of each method in one table, then the methods that have nothing and why."""
+    closing = (choice.part * choice.at_once).denominator
+    out.print("METHODS, side by side; the best setting of each", style="bold")
+    table = answers_table(
+        [("Method", "left"), ("Error each", "right"), (f"After {closing}", "right"), ("Motions", "right"),
+         ("In plain words", "left")]
+    )  # fmt: skip
+    for report in choice.methods:
+        if report.answers:
+            best = report.answers[0]
+            table.add_row(
+                report.method.value,
+                "exact" if best.is_exact else arcsec_text(best.error_per_move),
+                "exact" if best.is_exact else arcsec_text(best.error_at_closure),
+                str(closing * len(best.moves)),
+                risk_text(best),
+            )
+    print_answers(out, table)
+    for report in choice.methods:
+        if not report.answers:
+            out.print(f"No {report.method.value} setting: {report.obstacle}.")
+
+
+def risk_text(answer: IndexAnswer) -> str:
+    """Say in plain words what a setting asks of the hand."""
+    words = [RISKS[answer.method]]
+    if answer.runs_both_ways:
+        words.append("motions against each other: play to take up")
+    if answer.at_once > 1:
+        words.append(f"{answer.at_once} divisions at a time")
+    return "; ".join(words)
+
+
+def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer]) -> None:
+    """Print the settings of one method under its title, and how many there are."""
+    _PRINTERS[report.method](out, shown)
+    if len(shown) < len(report.answers):
+        out.print(f"{len(shown)} of {_found_text(report)}; --all lists every one.")
+
+
+def _found_text(report: MethodReport) -> str:
+    first = "the first " if len(report.answers) == MOST_SETTINGS else ""
+    return f"{first}{len(report.answers)} {report.method.value} settings"
+
+
+def _print_simple(out: Console, shown: Sequence[IndexAnswer]) -> None:
+    out.print("EXACT SETTINGS", style="bold")
+    table = answers_table(
+        [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"),
+         ("Error", "left")]
+    )  # fmt: skip
+    for answer in shown:
+        table.add_row(answer.method.value, _move(answer), answer.plate or "-", _sector(answer), "exact")
+    print_answers(out, table)
+
+
+def _move(answer: IndexAnswer) -> str:
+    if answer.method is Method.DIRECT:
+        spaces = answer.move.turns * (answer.move.circle or 1) + answer.move.spaces
+        return f"{counted(spaces, 'space')} of the {answer.move.circle} on the spindle, worm out"
+    return move_text(answer.move)
+
+
+def _sector(answer: IndexAnswer) -> str:
+    if answer.method is Method.DIRECT or answer.move.circle is None or answer.move.spaces == 0:
+        return "-"
+    return f"{answer.move.sector_holes} holes, pin hole included"
+
+
+def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
+    out.print("DIFFERENTIAL, exact ONLY WITH THE WHEELS ON: not plain settings", style="bold")
+    table = answers_table(
+        [("Wheels on", "left"), ("Idlers", "left"), ("Plate turns", "left"), ("and then the pin moves", "left"),
+         ("On", "left"), ("No wheels", "left")]
+    )  # fmt: skip
+    for answer in shown:
+        gearing = geared(answer)
+        idlers = f"{len(gearing.idlers)}: {'+'.join(map(str, gearing.idlers))}" if gearing.idlers else "0"
+        table.add_row(
+            f"{gearing.train}",
+            idlers,
+            f"{gearing.way} {plate_turns_text(gearing.plate_turns)}",
+            move_text(answer.move),
+            answer.plate or "any",
+            f"cuts {divisions_text(gearing.nominal)}",
+        )
+    print_answers(out, table)
+    compound = any(len(geared(answer).train.pairs) > 1 for answer in shown)
+    stud = "; the middle two share the stud" if compound else ""
+    out.print(f"Wheels: from the work spindle to the plate, driver-driven{stud}.")
+    out.print("Plate turns: in one turn of the work, following the crank or against it.")
+    out.print("The pin moves from hole to hole of the turning plate; arms enclose one hole more than the spaces.")
+    out.print("No wheels: what the same move divides without them, which is not what was asked.")
+
+
+def geared(answer: IndexAnswer) -> PlateGearing:
+    """Return the gearing of a differential answer."""
+    if answer.gearing is None:
+        raise TypeError("only a differential answer has wheels")
+    return answer.gearing
+
+
+def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
+    exact = all(answer.is_exact for answer in shown)
+    out.print(f"COMPOUND, two motions for each move{', exact' if exact else ''}", style="bold")
+    closing = shown[0].moves_to_close
+    heads = [
+        ("Pin, plate held", "left"),
+        ("Plate with crank", "left"),
+        ("Plate", "left"),
+        ("At once", "right"),
+    ]
+    if not exact:
+        heads += [("Error each", "right"), (f"After {closing}", "right")]
+    table = answers_table(heads)
+    for answer in shown:
+        first, second = answer.moves
+        cells = [
+            move_text(first),
+            second_text(second),
+            f"{answer.plate} face {answer.face}" if answer.face else f"{answer.plate}",
+            str(answer.at_once),
+        ]
+        if not exact:
+            cells += [_error(answer.error_per_move), _error(answer.error_at_closure)]
+        table.add_row(*cells)
+    print_answers(out, table)
+    out.print("Pin, plate held: arms enclose one hole more than the spaces.")
+    out.print("Plate with crank: pin in its hole, both turned together, counted at the stop pin behind the plate.")
+    out.print("At once: divisions that one move carries the work on.")
+    if not exact:
+        out.print(SIGNS)
+
+
+def _error(error: Angle) -> str:
+    return "exact" if error.turns == 0 else arcsec_text(error)
+
+
+def _print_nearest(out: Console, shown: Sequence[IndexAnswer]) -> None:
+    out.print(f"NEAREST SETTINGS{'' if shown[0].is_exact else ', none is exact'}", style="bold")
+    closing = shown[0].moves_to_close
+    table = answers_table(
+        [("Each move", "left"), ("Plate", "left"), ("Arms", "right"), ("Error each", "right"),
+         (f"After {closing}", "right"), ("Really divides", "left")]
+    )  # fmt: skip
+    for answer in shown:
+        table.add_row(
+            move_text(answer.move),
+            answer.plate or "-",
+            str(answer.move.sector_holes),
+            _error(answer.error_per_move),
+            _error(answer.error_at_closure),
+            figure_text(answer.at_once / answer.reached),
+        )
+    print_answers(out, table)
+    out.print("Arms: holes enclosed, the pin's own hole included.")
+    if not shown[0].is_exact:
+        out.print(SIGNS)
+        out.print("Repeating the move adds its error each time; --positions works every mark from zero instead.")
+
+
+_PRINTERS = {
+    Method.DIRECT: _print_simple,
+    Method.PLAIN: _print_simple,
+    Method.DIFFERENTIAL: _print_differential,
+    Method.COMPOUND: _print_compound,
+    Method.NEAREST: _print_nearest,
+}

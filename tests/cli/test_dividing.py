@@ -1,0 +1,231 @@
+"""``divide`` by every method and ``audit`` of index settings, as a person sees them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import pytest
+
+from tests.cli.running import answer_of, halfnut
+
+HEAD = ("--head", "head-40-three-plates")
+#: A head without wheels, and what is said of one whose file is silent about idlers.
+SILENT = """
+name = "silent"
+worm_ratio = "40"
+plates = [ { name = "C", faces = [[37, 39, 41, 43, 47, 49]] } ]
+[wheels]
+teeth = { 24 = 2, 32 = 1, 44 = 1, 48 = 1, 56 = 1 }
+"""
+
+
+def by_method(answer: dict[str, Any]) -> dict[str, list[dict[str, Any]]]:
+    found: dict[str, list[dict[str, Any]]] = {}
+    for each in answer["answers"]:
+        found.setdefault(each["method"], []).append(each)
+    return found
+
+
+def test_a_prime_is_answered_by_every_method_with_the_exact_one_first() -> None:
+    answer = answer_of("divide", "127", *HEAD)
+    assert [each["method"] for each in answer["methods"]][:3] == ["differential", "compound", "nearest"]
+    found = by_method(answer)
+    assert set(found) == {"differential", "compound", "nearest"}
+    geared = found["differential"][0]
+    assert geared["moves"] == [{"sign": 1, "turns": 0, "spaces": 13, "circle": 39}]
+    assert geared["plate"] == "C"
+    assert geared["gears"] == [[56, 24]]
+    assert len(geared["idlers"]) == 2
+    assert geared["plate_turns_per_work_turn"] == "-7/3"
+    assert geared["plate_direction"] == "against"
+    assert geared["nominal_divisions"] == "120"
+    assert (geared["error_arcsec_per_move"], geared["error_arcsec_at_closure"], geared["exact"]) == ("0", "0", True)
+    pair = found["compound"][0]
+    assert len(pair["moves"]) == 2
+    assert pair["motions_to_closure"] == 2 * 127
+    assert Fraction(pair["error_arcsec_at_closure"]) == 127 * Fraction(pair["error_arcsec_per_move"]) != 0
+
+
+def test_the_stable_keys_of_a_compound_setting() -> None:
+    answer = answer_of("divide", "51", "--method", "compound", "--all", *HEAD)
+    wanted = [
+        {"sign": 1, "turns": 0, "spaces": 10, "circle": 15},
+        {"sign": 1, "turns": 0, "spaces": 2, "circle": 17},
+    ]
+    (found,) = [each for each in answer["answers"] if each["moves"] == wanted]
+    assert (found["method"], found["plate"], found["exact"]) == ("compound", "A", True)
+    assert (found["gears"], found["idlers"], found["plate_turns_per_work_turn"]) == (None, None, "0")
+
+
+def test_direct_and_plain_win_where_they_are_exact_and_a_method_can_still_be_named() -> None:
+    assert {each["method"] for each in answer_of("divide", "8", *HEAD)["answers"]} == {"direct", "plain"}
+    for method in ("direct", "plain", "compound", "differential"):
+        answer = answer_of("divide", "8", "--method", method, *HEAD)
+        assert {each["method"] for each in answer["answers"]} == {method}
+        assert all(each["exact"] for each in answer["answers"])
+
+
+def test_all_lists_every_setting_and_otherwise_the_leading_ones_are_listed() -> None:
+    few = answer_of("divide", "127", "--method", "differential", *HEAD)
+    every = answer_of("divide", "127", "--method", "differential", "--all", *HEAD)
+    assert len(few["answers"]) == few["methods"][0]["shown"] == 5
+    assert len(every["answers"]) == every["methods"][0]["found"] == few["methods"][0]["found"] > 5
+
+
+def test_a_geared_setting_is_never_shown_as_a_plain_one() -> None:
+    for words in (("57",), ("57", "--method", "differential", "--all")):
+        screen = halfnut("divide", *words, *HEAD).stdout
+        assert "ONLY WITH THE WHEELS ON" in screen
+        table = screen[screen.index("ONLY WITH THE WHEELS ON") :].split("Wheels: from")[0]
+        rows = [line for line in table.splitlines() if " spaces on " in line]
+        assert rows
+        # Wheels stand before the move in the row itself, and what the bare move would cut behind it.
+        assert all(row.index("-") < row.index(" spaces on ") < row.rindex("cuts") for row in rows)
+        assert all(row.split()[0].count("-") in (1, 3) for row in rows)
+        assert "Wheels forgotten, this move divides" in screen
+
+
+def test_skipping_tells_the_order_of_the_marks() -> None:
+    answer = answer_of("divide", "69", "--skip", "4", *HEAD)
+    assert answer["asked"] == {"divisions": 69, "turns_of_work": "1/69"}
+    assert answer["divisions_per_move"] == 4
+    for each in answer["answers"]:
+        assert each["divisions_per_move"] == 4
+        assert each["order_of_marks"][:3] == [0, 4, 8]
+        assert sorted(each["order_of_marks"]) == list(range(69))
+    assert "0, 4, 8, 12" in halfnut("divide", "69", "--skip", "4", *HEAD).stdout
+
+
+def test_an_angle_is_moved_by_itself_and_never_several_at_a_time() -> None:
+    # 1/383 turn has two-circle settings of 8 at a time as a count; as an angle it is one move.
+    outcome = halfnut("divide", "--angle", "1/383 turn", *HEAD)
+    assert "--skip" not in outcome.stderr
+    answers = answer_of("divide", "--angle", "1/383 turn", "--all", *HEAD)["answers"]
+    assert {each["divisions_per_move"] for each in answers} == {1}
+    counted = answer_of("divide", "383", "--all", *HEAD)["answers"]
+    assert {each["divisions_per_move"] for each in counted} == set(range(1, 10))
+
+
+@pytest.mark.parametrize(("count", "step", "words"), [("69", "3", "23 of 69 marks"), ("5", "7", "past a whole round")])
+def test_a_step_that_leaves_marks_out_is_refused_with_one_that_does_not(count: str, step: str, words: str) -> None:
+    outcome = halfnut("divide", count, "--skip", step, *HEAD)
+    assert outcome.returncode == 1
+    assert words in outcome.stderr
+    assert "for example" in outcome.stderr
+
+
+def test_a_count_beyond_the_wheels_is_told_of_a_circle_a_wheel_and_a_step() -> None:
+    for words in (("383",), ("383", "--method", "differential")):
+        outcome = halfnut("divide", *words, *HEAD)
+        assert outcome.returncode == 1
+        assert "circle of 383 holes" in outcome.stderr
+        assert "--skip 4" in outcome.stderr
+        assert "One wheel of 76 teeth more" in outcome.stderr
+    assert answer_of("divide", "383", "--skip", "4", *HEAD)["answers"][0]["exact"] is True
+
+
+def test_a_head_without_wheels_asked_for_differential_says_what_its_file_needs() -> None:
+    outcome = halfnut("divide", "127", "--method", "differential", "--head", "head-60")
+    assert outcome.returncode == 1
+    assert outcome.stdout == ""
+    assert "change wheels" in outcome.stderr
+    assert "[wheels]" in outcome.stderr
+
+
+def test_the_nearest_is_an_answer_to_whoever_asks_for_it() -> None:
+    outcome = halfnut("divide", "127", "--method", "nearest", *HEAD)
+    assert outcome.returncode == 0
+    assert "--method differential" in outcome.stderr
+
+
+def test_plain_asked_for_in_vain_is_answered_by_the_nearest_with_status_1() -> None:
+    outcome = halfnut("divide", "127", "--method", "plain", *HEAD)
+    assert outcome.returncode == 1
+    assert "NEAREST" in outcome.stdout
+
+
+def test_a_file_silent_about_idlers_is_remarked_on(tmp_path) -> None:
+    path = tmp_path / "silent.toml"
+    path.write_text(SILENT, encoding="utf-8")
+    assert "one_idler_plate" in halfnut("divide", "127", "--head", str(path)).stderr
+    assert "one_idler_plate" not in halfnut("divide", "127", *HEAD).stderr
+    path.write_text(SILENT + 'one_idler_plate = "against"\n', encoding="utf-8")
+    outcome = halfnut("divide", "127", "--head", str(path), "--json")
+    assert '"plate_turns_per_work_turn": "-7/3"' in outcome.stdout
+    assert "one_idler_plate" not in outcome.stderr
+    geared = by_method(answer_of("divide", "127", "--head", str(path)))["differential"][0]
+    assert len(geared["idlers"]) == 1
+
+
+def test_cautions_belong_to_the_setting() -> None:
+    geared = halfnut("divide", "127", *HEAD).stdout
+    assert "refit the guard" in geared
+    assert "Stop pin out" in geared
+    opposite = halfnut("divide", "69", "--method", "compound", *HEAD).stdout
+    assert "backward motion first" in " ".join(opposite.split())
+    plain = halfnut("divide", "28", *HEAD).stdout
+    assert "guard" not in plain
+    assert "Tick each motion" not in plain
+
+
+def test_an_audit_names_a_row_that_moves_several_divisions() -> None:
+    row = "1 turn + 7 on 39 + 29 on 41"
+    answer = answer_of("audit", row, "--against", "106")
+    assert (answer["divisions_per_move"], answer["marks_met"]) == (5, 106)
+    assert Fraction(answer["error_arcsec_at_closure"]) == 106 * Fraction(answer["error_arcsec_per_move"])
+    assert "moves 5 divisions at a time, not one" in " ".join(halfnut("audit", row, "--against", "106").stdout.split())
+    assert answer_of("audit", row)["likely_counts"] == [106]
+    assert "ONLY 28 of the marks" in halfnut("audit", "1 turn + 9 on 21", "--against", "56").stdout
+
+
+def test_an_audit_of_a_geared_row_tells_what_it_cuts_without_its_wheels() -> None:
+    answer = answer_of("audit", "22 on 33", "--wheels", "48-24", "--idlers", "1", "--head", "head-40-three-plates")
+    assert (answer["divisions"], answer["divisions_without_gears"]) == ("57", "60")
+    against = answer_of("audit", "13 on 39", "--wheels", "56-24", "--plate", "against", "--against", "127")
+    assert (against["divisions"], against["error_arcsec_per_move"]) == ("127", "0")
+    wrong_way = answer_of("audit", "13 on 39", "--wheels", "56-24", "--plate", "follows")
+    assert wrong_way["divisions"] == "113"
+
+
+def test_an_audit_of_two_circles_reads_signs_and_strokes_and_looks_at_the_face() -> None:
+    assert answer_of("audit", "10/15 + 2/17")["divisions"] == "51"
+    assert answer_of("audit", "21 on 23 - 11 on 33")["divisions"] == "69"
+    outcome = halfnut("audit", "10 on 15 + 2 on 21", *HEAD)
+    assert "No one face" in outcome.stderr
+    assert halfnut("audit", "10 on 15 + 2 on 17", *HEAD).stderr == ""
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "said"),
+    [
+        (("11 on 33 - 11 on 33",), 1, "nowhere"),
+        (("1 on 39", "--wheels", "100-5-100-24", "--plate", "follows"), 1, "drivers and driven"),
+        (("1 on 39 + 0 on 41",), 2, "no motion"),
+        (("1 on 39 + 3",), 2, "second circle"),
+        (("1 on 39 * 3 on 41",), 2, "plus or a minus"),
+        (("5 on 1 + 3 on 41",), 2, "2 to 10000 holes"),
+        (("13 on 39", "--wheels", "56-24-3", "--plate", "against"), 2, "teeth"),
+    ],
+)
+def test_an_index_setting_that_cannot_be_is_refused(words: tuple[str, ...], status: int, said: str) -> None:
+    outcome = halfnut("audit", *words)
+    assert outcome.returncode == status, outcome
+    assert said in outcome.stderr
+    assert "Traceback" not in outcome.stderr
+
+
+def test_wheels_that_the_box_does_not_hold_are_remarked_on() -> None:
+    assert "not enough wheels of 56" in halfnut("audit", "1 on 39", "--wheels", "56-56", "--idlers", "1", *HEAD).stderr
+
+
+# Practical Treatise on Milling and Milling Machines, printed p. 52: "1 to 382".
+@pytest.mark.published
+def test_a_head_tells_which_counts_it_covers() -> None:
+    answer = answer_of("head", "covers", "head-40-three-plates", "--to", "383")
+    assert answer["exact_by"]["none"] == [383]
+    assert sorted(count for counts in answer["exact_by"].values() for count in counts) == list(range(1, 384))
+    assert 51 in answer["exact_by"]["differential"]
+    screen = halfnut("head", "covers", "head-60", "--to", "130").stdout
+    assert "By differential  0" in screen
+    assert max(map(len, screen.splitlines())) <= 80

@@ -1,0 +1,126 @@
+"""Compound settings against every pair of holes tried one by one."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import permutations
+from math import gcd
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from solver.dividing.compound import MOST_AT_ONCE, can_compound, compound
+from solver.dividing.divide import exact_settings
+from solver.dividing.heads import Head, Plate
+from solver.refusals import ImpossibleSettingError
+from tests.head_strategies import heads
+
+
+def every_pair_of_holes(head: Head, crank: Fraction) -> dict[bool, Fraction]:
+    """Try every two holes of every face, each way round; least error of the crank forwards only, and either way."""
+    least: dict[bool, Fraction] = {}
+    for first, second in {pair for _, _, face in head.faces() for pair in permutations(face, 2)}:
+        # All in whole numbers over one denominator, because there are very many.
+        unit = first * second * crank.denominator
+        wanted = crank.numerator * first * second
+        for one in range(1, first):
+            for other in (*range(1, second), *range(1 - second, 0)):
+                parts = (one * second + other * first) * crank.denominator
+                for turns in {0, max(0, (wanted - parts) // unit), max(0, (wanted - parts) // unit + 1)}:
+                    error = abs(turns * unit + parts - wanted)
+                    if 2 * error >= wanted:
+                        continue
+                    for forwards in {False, other > 0}:
+                        if forwards not in least or error < least[forwards] * unit:
+                            least[forwards] = Fraction(error, unit)
+    return least
+
+
+@given(heads(geared=False), st.integers(1, 400))
+@settings(max_examples=50, deadline=None)
+def test_no_pair_of_holes_is_nearer_than_the_first_answer(head, count):
+    crank = head.worm_ratio / count
+    slow = every_pair_of_holes(head, crank)
+    try:
+        answers = compound(head, Fraction(1, count), at_once=1)
+    except ImpossibleSettingError:
+        assert slow == {}
+        return
+    assert abs(answers[0].error_per_move.turns) * head.worm_ratio == slow[False]
+    forwards = [answer for answer in answers if not answer.runs_both_ways]
+    if True in slow and slow[True] == slow[False]:
+        assert forwards[0] == answers[0]
+        assert forwards[0].is_exact == (slow[True] == 0)
+
+
+@given(heads(geared=False), st.integers(2, 300))
+@settings(max_examples=10, deadline=None)
+def test_several_divisions_at_a_time_are_searched_as_far_as_is_said(head, count):
+    try:
+        answers = compound(head, Fraction(1, count))
+    except ImpossibleSettingError:
+        return
+    steps = [step for step in range(1, MOST_AT_ONCE + 1) if step == 1 or (step < count and gcd(step, count) == 1)]
+    least = min(
+        error / head.worm_ratio
+        for step in steps
+        for error in every_pair_of_holes(head, step * head.worm_ratio / count).values()
+    )
+    assert abs(answers[0].error_per_move.turns) == least
+    assert {answer.at_once for answer in answers} <= set(steps)
+
+
+@given(heads(geared=False), st.integers(1, 400))
+@settings(max_examples=50, deadline=None)
+def test_every_answer_keeps_to_one_face_and_tells_its_sum(head, count):
+    faces = {(plate, face): set(circles) for plate, face, circles in head.faces()}
+    try:
+        answers = compound(head, Fraction(1, count))
+    except ImpossibleSettingError:
+        return
+    for answer in answers:
+        first, second = answer.moves
+        assert {first.circle, second.circle} <= faces[answer.plate, answer.face or 1]
+        assert first.circle != second.circle
+        assert 0 < first.spaces < first.circle
+        assert 0 < second.spaces < second.circle
+        assert (first.sign, second.turns) == (1, 0)
+        total = (
+            first.turns + Fraction(first.spaces, first.circle) + Fraction(second.sign * second.spaces, second.circle)
+        )
+        assert answer.reached * head.worm_ratio == total
+        assert answer.wanted == Fraction(answer.at_once, count)
+
+
+@given(heads(geared=False), st.integers(1, 400))
+@settings(max_examples=50, deadline=None)
+def test_the_quick_word_on_exactness_is_the_search_s_own(head, count):
+    part = Fraction(1, count)
+    try:
+        exact = compound(head, part)[0].is_exact
+    except ImpossibleSettingError:
+        exact = False
+    assert can_compound(head, part) == exact
+
+
+def test_exact_settings_hide_the_inexact_and_forwards_come_before_backwards_among_equals():
+    head = Head("40:1", Fraction(40), (Plate("B", ((21, 23, 27, 29, 31, 33),)),))
+    answers = compound(head, Fraction(1, 69))
+    assert {answer.is_exact for answer in answers} == {True}
+    keys = [(answer.at_once, answer.runs_both_ways) for answer in answers]
+    assert keys == sorted(keys)
+
+
+def test_a_plate_with_lone_circles_is_refused_with_what_would_help():
+    head = Head("40:1", Fraction(40), (Plate("A", ((15,), (16,))), Plate("B", ((17,),))))
+    with pytest.raises(ImpossibleSettingError, match="two circles on one face") as refusal:
+        compound(head, Fraction(1, 51))
+    assert refusal.value.help_text
+
+
+def test_compound_never_stands_in_for_plain_where_two_real_motions_are_needed():
+    head = Head("40:1", Fraction(40), (Plate("A", ((15, 16, 17, 18, 19, 20),)),))
+    assert exact_settings(head, Fraction(1, 50))
+    for answer in compound(head, Fraction(1, 50)):
+        assert all(move.spaces for move in answer.moves)
