@@ -35,3 +35,15 @@ def dividing_cautions() -> tuple[str, ...]:
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
     )
+
+
+#: Backlash, wherever a distance is set by the dial of a screw.
+PLAY = "Take out the play of each screw in the direction of the cut before its dial is set to zero."
+
+
+def touching_cautions() -> tuple[str, ...]:
+    """List the cautions of setting a cutter from touching the work, and of measuring at the cutter."""
+    return (
+        "Hold the feeler paper by its far end, fingers well away from the cutter; stop the spindle to measure.",
+        PLAY,
+    )

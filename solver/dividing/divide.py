@@ -116,7 +116,7 @@ def _direct(head: Head, wanted: Fraction) -> Iterator[IndexAnswer]:
 
 
 def _plain(head: Head, wanted: Fraction, crank: Fraction) -> Iterator[IndexAnswer]:
-    if crank.denominator == 1:
+    if crank.denominator == 1 and head.has_worm:
         move = CrankMove(int(crank), 0, None)
         yield IndexAnswer(Method.PLAIN, move, None, wanted, wanted, wanted.denominator)
         return
@@ -127,6 +127,9 @@ def _plain(head: Head, wanted: Fraction, crank: Fraction) -> Iterator[IndexAnswe
 
 def _nearest(head: Head, wanted: Fraction, crank: Fraction) -> Iterator[IndexAnswer]:
     places: list[tuple[str | None, int]] = list(head.circles()) or [(None, 1)]
+    if not head.has_worm:
+        # The spindle is turned by hand from hole to hole of its own circles.
+        places = [(None, circle) for circle in sorted(set(head.direct_circles), reverse=True)]
     for plate, circle in places:
         holes = round(crank * circle)
         if holes:
