@@ -23,6 +23,8 @@ COMMANDS = {
     "slot": "cli.commands.slot",
     "keyway": "cli.commands.keyway",
     "holes": "cli.commands.holes",
+    "dial": "cli.commands.dial",
+    "counter": "cli.commands.counter",
     "audit": "cli.commands.audit",
     "lathe": "cli.commands.lathe",
     "head": "cli.commands.head",

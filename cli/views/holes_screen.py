@@ -57,10 +57,7 @@ def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
         if screw is None:
             row += [decimal_text(place.x.inches, 4), decimal_text(place.y.inches, 4)]
         else:
-            row += [
-                reading_text(screw.read(place.x), rounding=False),
-                reading_text(screw.read(place.y), rounding=False),
-            ]
+            row += [_turns(screw.read(place.x)), _turns(screw.read(place.y))]
         table.add_row(*row)
     print_answers(out, table)
     if screw is not None:
