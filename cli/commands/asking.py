@@ -132,6 +132,11 @@ def write_whole(path: Path, text: str) -> None:
         raise click.UsageError(f"{path} is a folder; name a file.")
     if path.exists() and not click.confirm(f"{path} exists. Write over it?", default=False, err=True):
         raise click.Abort
+    replace_whole(path, text)
+
+
+def replace_whole(path: Path, text: str) -> None:
+    """Write a file in full or not at all, in the place of whatever stands there."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, spare = tempfile.mkstemp(dir=path.parent, suffix=".part")

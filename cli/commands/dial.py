@@ -6,11 +6,10 @@ from fractions import Fraction
 
 import click
 
-from cli.commands.shape import index_moves
+from cli.index_moves import IndexMoves, index_moves
 from cli.part_options import MOST_MARKS, optional_size
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
-from cli.views.index_lines import IndexMoves
 from gearsets.wheel_boxes import read_screw_lead
 from solver.dials.graduations import Graduation, GraduationReport, graduate, whole_readings
 from solver.dials.mark_pattern import MarkPattern, usual_pattern

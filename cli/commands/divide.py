@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 import click
 
+from cli.commands.other_equipment import WayAsked, divide_with, way_options
+from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.divide import MOST_DIVISIONS, DivideReport, divide
 from solver.dividing.heads import Head
@@ -34,8 +37,10 @@ from solver.quantities.written_angles import read_angle
     "--circle",
     type=click.IntRange(2, 10_000),
     metavar="HOLES",
-    help="With --positions: the circle to use. [default: the one with the least error]",
+    help="With --positions or a drawing: the circle to use. [default: the one with the least error]",
 )
+@way_options
+@drawing_options
 @json_option
 def command(
     *,
@@ -45,6 +50,13 @@ def command(
     with_positions: bool,
     move_count: int | None,
     circle: int | None,
+    way: str | None,
+    lathe_word: str | None,
+    reads_text: str | None,
+    radius_text: str | None,
+    drawing: Path | None,
+    force: bool,
+    with_picture: bool,
     as_json: bool,
 ) -> int:
     """Give the index settings for DIVISIONS equal parts, or for an angle: direct, plain, else the nearest.
@@ -54,12 +66,24 @@ def command(
       halfnut divide 28 --head head-40-three-plates
       halfnut divide --angle "37°30'"
       halfnut divide 127 --positions
+      halfnut divide 28 --picture
+      halfnut divide 127 --with dial --head table-90-dial --radius "63.5 mm"
     """
     count, part = _asked(divisions, angle_text)
-    _refuse_idle(count, move_count, circle, with_positions=with_positions)
+    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text)
+    asked_way.refuse_idle()
+    is_drawn = drawing is not None or with_picture
+    if force and drawing is None:
+        raise click.UsageError("--force replaces a drawing: give --draw too.")
+    if way is not None:
+        if with_positions or is_drawn or circle is not None:
+            raise click.UsageError("--positions, --circle, --draw and --picture belong to index plates, not to --with.")
+        return divide_with(asked_way, count, part, move_count, as_json=as_json)
+    _refuse_idle(count, move_count, None if is_drawn else circle, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
     report = divide(head, part)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
+    picture = picture_of(report, f"{head.name}: {_title(count, part)}", circle) if is_drawn else None
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
 
@@ -67,10 +91,18 @@ def command(
         click.echo(divide_screen.divide_json(count, head, report, table))
     else:
         divide_screen.show_divide(count, head, report, table)
+        if picture is not None and with_picture:
+            show_picture(picture)
+    if picture is not None and drawing is not None:
+        write_drawing(picture, drawing, force=force)
     if report.is_exact:
         return 0
     click.echo(_what_would_help(count, report), err=True)
     return 1
+
+
+def _title(count: int | None, part: Fraction) -> str:
+    return f"{count} divisions" if count else f"{part} turn"
 
 
 def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, Fraction]:

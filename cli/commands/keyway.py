@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import click
 
-from cli.commands.shape import index_moves, leaving
+from cli.index_moves import index_moves, leaving
 from cli.part_options import chosen_screw, marks_option, optional_size, read_size, screw_option
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.slots import Keyway, passes_from_touch

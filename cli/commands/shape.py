@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 import click
 
+from cli.index_moves import index_moves, leaving
 from cli.part_options import chosen_screw, marks_option, optional_size, screw_option
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
-from cli.views.index_lines import IndexMoves
-from solver.dividing.divide import divide
-from solver.dividing.heads import Head
 from solver.dividing.shapes import (
     FEWEST_FLATS,
     MOST_FLATS,
@@ -21,7 +17,6 @@ from solver.dividing.shapes import (
     largest_in_round,
 )
 from solver.quantities.lengths import Length
-from solver.refusals import ImpossibleSettingError
 
 #: Names of shapes and how many flats each has.
 SHAPES = {
@@ -80,24 +75,6 @@ def command(
     else:
         shape_screen.show_shape(shape, cut, moves, screw)
     return leaving(moves)
-
-
-def index_moves(head: Head, count: int) -> IndexMoves:
-    """Ask the head for the moves of equal parts; a refusal is kept beside what else there is to say."""
-    try:
-        return IndexMoves(head, count, divide(head, Fraction(1, count)))
-    except ImpossibleSettingError as refusal:
-        return IndexMoves(head, count, None, str(refusal).replace("\n", " "))
-
-
-def leaving(moves: IndexMoves) -> int:
-    """Return the exit status, and say what to do where the head has no exact setting."""
-    if moves.is_exact:
-        return 0
-    click.echo(
-        f"No exact setting for {moves.parts} on this head; see 'halfnut divide {moves.parts} --positions'.", err=True
-    )
-    return 1
 
 
 def _count(word: str) -> int:

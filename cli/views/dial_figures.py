@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from cli.views.index_lines import IndexMoves
+from cli.index_moves import IndexMoves
 from solver.dials.graduations import GraduationReport
 from solver.dials.mark_pattern import MarkLength, MarkPattern
 from solver.dials.verniers import Vernier

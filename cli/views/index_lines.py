@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
+from cli.index_moves import IndexMoves
 from cli.views import answer_json
 from cli.views.divide_screen import counted, move_text
 from cli.views.screen import answers_table, print_answers
 from cli.views.shop_figures import arcsec_text
-from solver.dividing.divide import DivideReport
-from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 
 if TYPE_CHECKING:
@@ -18,20 +17,6 @@ if TYPE_CHECKING:
 
 #: Settings shown here; ``divide`` shows them all.
 MOST_SHOWN = 3
-
-
-class IndexMoves(NamedTuple):
-    """What the head does for each of ``parts`` equal parts; ``refusal`` says why where it does nothing."""
-
-    head: Head
-    parts: int
-    report: DivideReport | None
-    refusal: str = ""
-
-    @property
-    def is_exact(self) -> bool:
-        """True when the head has an exact setting."""
-        return self.report is not None and self.report.is_exact
 
 
 def print_index_moves(out: Console, moves: IndexMoves, what: str) -> None:

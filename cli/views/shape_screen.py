@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from cli.index_moves import IndexMoves
 from cli.views import answer_json
 from cli.views.cautions import dividing_cautions, touching_cautions
-from cli.views.index_lines import IndexMoves, index_json, print_index_moves
+from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text, with_reading
 from cli.views.screen import console, facts_table, print_list
 from solver.dials.screw_dials import ScrewDial

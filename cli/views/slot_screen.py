@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from cli.index_moves import IndexMoves
 from cli.views import answer_json
 from cli.views.cautions import DEFER, dividing_cautions, touching_cautions
-from cli.views.index_lines import IndexMoves, index_json, print_index_moves
+from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text, with_reading
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import approximate

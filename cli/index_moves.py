@@ -1,0 +1,44 @@
+"""The moves of the head that a part with several flats, slots, keyways or marks needs beside its sizes."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+import click
+
+from solver.dividing.divide import DivideReport, divide
+from solver.dividing.heads import Head
+from solver.refusals import ImpossibleSettingError
+
+
+class IndexMoves(NamedTuple):
+    """What the head does for each of ``parts`` equal parts; ``refusal`` says why where it does nothing."""
+
+    head: Head
+    parts: int
+    report: DivideReport | None
+    refusal: str = ""
+
+    @property
+    def is_exact(self) -> bool:
+        """True when the head has an exact setting."""
+        return self.report is not None and self.report.is_exact
+
+
+def index_moves(head: Head, parts: int) -> IndexMoves:
+    """Ask the head for the moves of equal parts; a refusal is kept beside what else there is to say."""
+    try:
+        return IndexMoves(head, parts, divide(head, Fraction(1, parts)))
+    except ImpossibleSettingError as refusal:
+        return IndexMoves(head, parts, None, str(refusal).replace("\n", " "))
+
+
+def leaving(moves: IndexMoves) -> int:
+    """Return the exit status, and say what to do where the head has no exact setting."""
+    if moves.is_exact:
+        return 0
+    click.echo(
+        f"No exact setting for {moves.parts} on this head; see 'halfnut divide {moves.parts} --positions'.", err=True
+    )
+    return 1
