@@ -35,7 +35,7 @@ def drawing_options(command: Command) -> Command:
     return command
 
 
-def picture_of(report: DivideReport, title: str, circle: int | None) -> PlatePicture:
+def picture_of(report: DivideReport, title: str, head: str, circle: int | None) -> PlatePicture:
     """Take the first setting of one move on one circle, or the one on the circle asked for.
 
     Raises
@@ -61,7 +61,7 @@ def picture_of(report: DivideReport, title: str, circle: int | None) -> PlatePic
             if not drawn
             else f"The settings use {circles}.",
         )
-    return PlatePicture(title, chosen.plate, chosen.move)
+    return PlatePicture(title, head, chosen.plate, chosen.move)
 
 
 def write_drawing(picture: PlatePicture, path: Path, *, force: bool) -> None:

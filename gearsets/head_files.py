@@ -112,15 +112,16 @@ def load_head_text(text: str, where: str) -> Head:
     """
     root = parse_toml(text, where)
     has_worm = root.has("worm_ratio") or not root.has("direct_circles") or root.is_empty("direct_circles")
+    ratio = root.figure("worm_ratio", read_ratio, example="40", default=Fraction(1), is_required=has_worm)
     head = Head(
         root.text("name", example="40:1 head, three plates"),
-        root.figure("worm_ratio", read_ratio, example="40", default=Fraction(1), is_required=has_worm),
+        ratio,
         _plates(root),
         root.wholes("direct_circles", FEWEST_HOLES, MOST_HOLES),
         read_stock(root.table("wheels"), is_required=True) if root.has("wheels") else (),
         _table_lead(root.table("table")) if root.has("table") else None,
         has_worm=has_worm,
-        dial_reading=_dial_reading(root.table("dial")) if root.has("dial") else None,
+        dial_reading=_dial_reading(root.table("dial"), ratio) if root.has("dial") else None,
         pin_places=root.whole("pin_places", FEWEST_HOLES, MOST_PIN_PLACES),
         small_crank=_small_crank(root.table("small_crank")) if root.has("small_crank") else None,
     )
@@ -146,8 +147,13 @@ def _table_lead(table: TomlTable) -> Length | None:
     return table.figure("lead", read_screw_lead, example="4 tpi", default=None, is_required=True)
 
 
-def _dial_reading(table: TomlTable) -> Angle | None:
-    return table.figure("reads", read_angle, example="1 min", default=None, is_required=True)
+def _dial_reading(table: TomlTable, ratio: Fraction) -> Angle | None:
+    reads = table.figure("reads", read_angle, example="1 min", default=None, is_required=True)
+    if reads is not None and (reads.turns == 0 or (1 / (ratio * reads.turns)).denominator != 1):
+        turn = figure_text(360 / ratio, "deg")
+        table.fault("reads", f"does not go a whole number of times into {turn}, a turn of the handle", "count again")
+        return None
+    return reads
 
 
 def _small_crank(table: TomlTable) -> SmallCrank:
@@ -159,7 +165,7 @@ def _small_crank(table: TomlTable) -> SmallCrank:
 
 
 def _refuse_what_does_not_belong_together(root: TomlTable, head: Head) -> None:
-    """Note keys that mean nothing without another, and a dial that does not close."""
+    """Note keys that mean nothing without another."""
     if not head.has_worm:
         for key in ("plates", "dial", "small_crank", "wheels"):
             if root.has(key):
@@ -170,12 +176,6 @@ def _refuse_what_does_not_belong_together(root: TomlTable, head: Head) -> None:
         root.fault("pin_places", "parts the spaces of direct circles, and none is given", "write direct_circles = [36]")
     if head.small_crank is not None and not head.plates:
         root.fault("small_crank", "stands beside a large crank, and no plate is given for that", "write plates too")
-    reads = head.dial_reading
-    if reads is not None and (reads.turns == 0 or (1 / (head.worm_ratio * reads.turns)).denominator != 1):
-        turn = figure_text(360 / head.worm_ratio, "deg")
-        root.table("dial").fault(
-            "reads", f"does not go a whole number of times into {turn}, one turn of the handle", "count its divisions"
-        )
 
 
 def head_toml(head: Head) -> str:

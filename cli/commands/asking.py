@@ -143,6 +143,8 @@ def replace_whole(path: Path, text: str) -> None:
         try:
             with os.fdopen(handle, "w", encoding="utf-8") as file:
                 file.write(text)
+            # A temporary file is for its owner alone; this one is to be read like any other.
+            Path(spare).chmod(0o644)
             Path(spare).replace(path)
         except BaseException:
             Path(spare).unlink(missing_ok=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import click
@@ -153,9 +154,16 @@ def mark_rows(moves: IndexMoves, pattern: MarkPattern) -> tuple[MarkRow, ...]:
     """List every mark with its length, and where the crank stands for it, counted from zero."""
     head, count = moves.head, moves.parts
     part = Fraction(1, count)
-    plain = [answer for answer in (moves.report.answers if moves.report else ()) if answer.method is Method.PLAIN]
-    # Whole turns need no circle: then the pin comes back to its hole each time.
-    circle = (plain[0].move.circle or 1) if plain else best_circle(head, part, count)[1]
+    answers = moves.report.answers if moves.report else ()
+    plain = next((answer.move for answer in answers if answer.method is Method.PLAIN), None)
+    direct = next((answer.move for answer in answers if answer.method is Method.DIRECT), None)
+    if plain is not None:
+        # Whole turns need no circle: then the pin comes back to its hole each time.
+        circle = plain.circle or 1
+    elif direct is not None:
+        head, circle = replace(head, worm_ratio=Fraction(1)), direct.circle or 1
+    else:
+        circle = best_circle(head, part, count)[1]
     return tuple(
         MarkRow(place, circle, pattern.length_of(place.number))
         for place in positions(head, part, count, circle)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from cli.commands.other_equipment import WayAsked, divide_with, way_options
+from cli.commands.other_equipment import WayAsked, divide_with, other_ways, way_options
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.divide import MOST_DIVISIONS, DivideReport, divide
@@ -83,7 +83,7 @@ def command(
     head, assumed = chosen_head(head_word)
     report = divide(head, part)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
-    picture = picture_of(report, f"{head.name}: {_title(count, part)}", circle) if is_drawn else None
+    picture = picture_of(report, _title(count, part), head.name, circle) if is_drawn else None
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
 
@@ -97,7 +97,7 @@ def command(
         write_drawing(picture, drawing, force=force)
     if report.is_exact:
         return 0
-    click.echo(_what_would_help(count, report), err=True)
+    click.echo(_what_would_help(count, head, report), err=True)
     return 1
 
 
@@ -141,16 +141,24 @@ def _positions(
     if circle is None:
         plate, circle = best_circle(head, part, count)
         return plate, circle, tuple(positions(head, part, count, circle))
-    plates = [plate for plate, holes in head.circles() if holes == circle]
+    plates: list[str | None] = [plate for plate, holes in head.circles() if holes == circle]
+    if not head.has_worm and circle in head.direct_circles:
+        plates = [None]
     if not plates:
         raise click.UsageError(f"No plate of this head has a circle of {circle} holes.")
     return plates[0], circle, tuple(positions(head, part, count, circle))
 
 
-def _what_would_help(count: int | None, report: DivideReport) -> str:
+def _what_would_help(count: int | None, head: Head, report: DivideReport) -> str:
     asked = f"{count} divisions" if count else f"{report.wanted} turn"
-    return (
-        f"No exact setting for {asked} on this head: the crank needs {report.crank_turns} turn each time.\n"
-        f"A circle of {report.circle_needed} holes, or a multiple, would make it plain; "
-        "--positions keeps each mark within half a hole."
-    )
+    needed = f"A circle of {report.circle_needed} holes, or a multiple,"
+    if head.has_worm:
+        lines = [
+            f"No exact setting for {asked} on this head: the crank needs {report.crank_turns} turn each time.",
+            f"{needed} would make it plain; --positions keeps each mark within half a hole.",
+        ]
+    else:
+        own = ", ".join(map(str, head.direct_circles))
+        lines = [f"No exact setting for {asked}: the spindle's own holes ({own}) miss it.", f"{needed} would do it."]
+    lines.extend(f"This head has more than that: try --with {way}." for way in other_ways(head, count))
+    return "\n".join(lines)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import click
@@ -11,6 +12,7 @@ from cli.shop_options import json_option
 from gearsets.head_files import FEWEST_HOLES, HEADS, MOST_HOLES, find_head, head_toml, load_head
 from solver.dividing.heads import Head, Plate
 from solver.quantities.figure_reader import FigureReader
+from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_ratio
 
 CIRCLES_HELP = "Write for example: 15 16 17, or 15 to 20 by 1"
@@ -103,7 +105,10 @@ def _ask_head() -> Head:
     click.echo("A few questions about your head. Ctrl-C leaves without writing.", err=True)
     name = ask("A name for it", read_name, usual="My head")
     click.echo("Count the ratio rather than trust it: mark the spindle, crank one full round of the work.", err=True)
-    ratio = ask("Crank turns for one turn of the work", read_ratio, usual="40")
+    ratio = ask("Crank turns for one turn of the work, or none without a worm", _read_worm, usual="40")
+    if ratio is None:
+        circles = ask("Holes that lock the spindle, as 36", _read_circles)
+        return Head(name, Fraction(1), (), circles, has_worm=False, pin_places=_ask_pin_places())
     plates: list[Plate] = []
     while True:
         label = chr(ord("A") + len(plates))
@@ -115,7 +120,17 @@ def _ask_head() -> Head:
         plates.append(Plate(label, faces))
     direct = ask_optional("Holes that lock the spindle itself, as 24", _read_circles)
     wheels = ask_optional("Change wheels of the head, as 24 x2, 28, 32", read_wheels)
-    return Head(name, ratio, tuple(plates), direct or (), wheels or ())
+    reading = ask_optional("Smallest angle its dial reads, vernier included, as 1 min", read_angle)
+    return Head(name, ratio, tuple(plates), direct or (), wheels or (), dial_reading=reading)
+
+
+def _read_worm(text: str) -> Fraction | None:
+    return None if text.strip().lower() == "none" else read_ratio(text)
+
+
+def _ask_pin_places() -> int | None:
+    places = ask_optional("Places of the pin that part one space of those holes, as 10", _read_circles)
+    return None if places is None else places[0]
 
 
 def _read_faces(text: str) -> tuple[tuple[int, ...], ...]:

@@ -61,6 +61,19 @@ def way_options(command: Command) -> Command:
     return command
 
 
+def other_ways(head: Head, count: int | None) -> list[str]:
+    """Name what else this head can divide a count with, where its plates and holes miss it."""
+    places = head.pin_places
+    ways = []
+    if places is not None and count is not None and any(holes * places % count == 0 for holes in head.direct_circles):
+        ways.append(PINS)
+    if head.small_crank is not None:
+        ways.append(CRANKS)
+    if head.dial_reading is not None:
+        ways.append(DIAL)
+    return ways
+
+
 def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: int | None, *, as_json: bool) -> int:
     """Answer ``divide`` on other equipment."""
     if asked.way == DIAL:

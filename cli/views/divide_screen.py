@@ -63,7 +63,9 @@ def show_divide(count: int | None, head: Head, report: DivideReport, table: Posi
                 ("Head", f"{head.name}"),
                 (
                     "Proof",
-                    f"{head.worm_ratio} × {report.wanted} = {counted(report.crank_turns, 'crank turn')} each move",
+                    f"{head.worm_ratio} × {report.wanted} = {counted(report.crank_turns, 'crank turn')} each move"
+                    if head.has_worm
+                    else f"{report.wanted} of a turn of the spindle each move, by its own holes",
                 ),
             ]
         )
@@ -135,7 +137,7 @@ def _print_nearest(out: Console, report: DivideReport, count: int | None) -> Non
 def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]:
     """Say what to see before cutting: the ratio counted, a checkpoint, the closing mark."""
     lines = []
-    if answer.method is not Method.DIRECT:
+    if answer.method is not Method.DIRECT and head.has_worm:
         lines.append(
             f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."
         )

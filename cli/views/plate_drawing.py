@@ -14,9 +14,11 @@ from solver.dividing.moves import CrankMove
 
 #: The drawing, in units of SVG.
 WIDTH, HEIGHT = 640, 760
-MIDDLE_X, MIDDLE_Y = 320, 330
+MIDDLE_X, MIDDLE_Y = 320, 335
 RING, HUB, ARM_END, NUMBERS_AT, SWEEP = 215, 42, 236, 252, 160
 LARGEST_HOLE = 11
+#: Angle between the arms that leaves room for words. [radians]
+NARROWEST_FOR_WORDS = 0.9
 #: Numbers nearer together than this run into one another.
 NUMBER_ROOM = 24
 #: Rows from the middle to the ring in the terminal, least and most; a column is half as wide as a row is high.
@@ -27,6 +29,7 @@ class PlatePicture(NamedTuple):
     """What is drawn: a move on one circle, and the words above it."""
 
     title: str
+    head: str
     plate: str | None
     move: CrankMove
 
@@ -46,16 +49,17 @@ def caption(picture: PlatePicture) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> caption(PlatePicture("28 divisions", "B", CrankMove(1, 9, 21)))[0]
+    >>> caption(PlatePicture("28 divisions", "40:1", "B", CrankMove(1, 9, 21)))[0]
     'Each move: 1 turn + 9 spaces on 21, plate B.'
     """
     plate = f", plate {picture.plate}" if picture.plate else ""
     enclosed = f"Arms A and B enclose {picture.move.sector_holes} holes: the pin's own, counted 0, and"
-    turns = f"Make {counted(picture.move.turns, 'whole turn')} first, then go on" if picture.move.turns else "Go"
+    turns = f"Make {counted(picture.move.turns, 'whole turn')}, then go on" if picture.move.turns else "Go"
     return (
         f"Each move: {move_text(picture.move)}{plate}.",
         f"{enclosed} {counted(picture.spaces, 'more hole')}.",
-        f"{turns} from hole 0 to hole {picture.spaces}, then turn the arms on until A is behind the pin again.",
+        f"{turns} from hole 0 to hole {picture.spaces}.",
+        "Then turn the arms on, both together, until A is behind the pin again.",
     )
 
 
@@ -64,7 +68,7 @@ def plate_svg(picture: PlatePicture) -> str:
 
     Examples
     --------
-    >>> text = plate_svg(PlatePicture("28 divisions", "B", CrankMove(1, 9, 21)))
+    >>> text = plate_svg(PlatePicture("28 divisions", "40:1", "B", CrankMove(1, 9, 21)))
     >>> text.startswith("<svg"), text.count('class="hole"')
     (True, 11)
     """
@@ -76,7 +80,8 @@ def plate_svg(picture: PlatePicture) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="sans-serif" font-size="16">',
         f"<title>{escape(picture.title)}</title>",
         f'<rect width="{WIDTH}" height="{HEIGHT}" fill="white"/>',
-        _text(MIDDLE_X, 34, picture.title, size=20, weight="bold"),
+        _text(MIDDLE_X, 28, picture.title, size=20, weight="bold"),
+        _text(MIDDLE_X, 50, picture.head, size=min(15, 1150 // max(1, len(picture.head)))),
         f'<circle {middle} r="{RING}" fill="none" stroke="black" stroke-width="0.6" stroke-dasharray="2 6"/>',
         *_arms(picture, step),
         f'<circle {middle} r="{HUB}" fill="white" stroke="black" stroke-width="2"/>',
@@ -133,7 +138,7 @@ def _arms(picture: PlatePicture, step: float) -> list[str]:
         near, far, back = _at(edge, HUB - 4), _at(edge, ARM_END), _at(edge + side * 0.32, HUB - 4)
         points = " ".join(f"{x:.2f},{y:.2f}" for x, y in (near, far, back))
         drawn.append(f'<polygon class="arm" points="{points}" fill="#ddd" stroke="black" stroke-width="1.6"/>')
-        x, y = _at(edge + side * 0.1, HUB + 46)
+        x, y = _at(edge + side * 0.3, HUB + 46)
         drawn.append(_text(x, y + 6, name, size=18, weight="bold"))
     return drawn
 
@@ -147,7 +152,8 @@ def _sweep(picture: PlatePicture, step: float) -> list[str]:
     back = min(12 / SWEEP, end / 2)
     tip = (_at(end, SWEEP), _at(end - back, SWEEP + 5), _at(end - back, SWEEP - 5))
     points = " ".join(f"{x:.2f},{y:.2f}" for x, y in tip)
-    x, y = _at(end / 2, SWEEP - 36)
+    # Between arms near together there is no room for words; they go to the other side of the hub.
+    x, y = _at(end / 2, SWEEP - 52) if end > NARROWEST_FOR_WORDS else _at(end / 2 + math.pi, SWEEP - 52)
     return [path, f'<polygon points="{points}" fill="black"/>', _text(x, y + 5, counted(picture.spaces, "space"))]
 
 
@@ -169,7 +175,7 @@ def _words(picture: PlatePicture) -> list[str]:
         "Square: the pin's hole, 0. Dotted: counted on the way. Black: where the pin goes.",
         "Drawn clockwise; where your crank turns the other way, look at it in a mirror.",
     )
-    return [_text(MIDDLE_X, 628 + 28 * number, line, size=15) for number, line in enumerate(lines)]
+    return [_text(MIDDLE_X, 618 + 25 * number, line, size=15) for number, line in enumerate(lines)]
 
 
 def plate_letters(picture: PlatePicture) -> list[str]:
@@ -177,7 +183,7 @@ def plate_letters(picture: PlatePicture) -> list[str]:
 
     Examples
     --------
-    >>> plate_letters(PlatePicture("500 divisions", None, CrankMove(0, 2, 300)))[0]
+    >>> plate_letters(PlatePicture("500 divisions", "40:1", None, CrankMove(0, 2, 300)))[0]
     'A| [0] 1 [2] |B o o o ... 297 more holes, then 0 again'
     """
     for rows in range(LEAST_ROWS, MOST_ROWS + 1):

@@ -35,11 +35,13 @@ def show_table(head: Head, table: DialTable, radius: Length | None) -> None:
     """Print the positions of a table by its dial."""
     out = console()
     moves = len(table.rows) - 1
+    ratio = figure_text(head.worm_ratio)
     worst = arcsec_text(table.worst).lstrip("+")
     rows = [
         ("Asked", f"{counted(moves, 'move')} of {angle_text(Angle(table.part))}"),
         ("Table", head.name),
-        ("Handle", f"{figure_text(head.worm_ratio)} turns a round: one turn is {angle_text(table.per_turn)}"),
+        ("Proof", f"{table.part} × {ratio} = {counted(table.part * head.worm_ratio, 'turn')} of the handle each"),
+        ("Handle", f"{ratio} turns a round: one turn is {angle_text(table.per_turn)}"),
         (
             "Dial",
             f"read to {angle_text(table.division)}: {table.per_turn.turns / table.division.turns} divisions a turn",

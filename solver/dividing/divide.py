@@ -102,8 +102,9 @@ def divide(head: Head, wanted: Fraction, *, most_nearest: int = 5) -> DivideRepo
         key=lambda answer: (abs(answer.error_per_move.turns), -(answer.move.circle or 0)),
     )
     if not nearest:
+        mover, moved_on = ("crank", "on these plates") if head.has_worm else ("spindle", "of its own holes")
         raise ImpossibleSettingError(
-            f"the crank would have to move {crank} turn, less than half of the smallest move on these plates",
+            f"the {mover} would have to move {crank} turn, less than half of the smallest move {moved_on}",
             help_text=f"A circle with {crank.denominator} holes, or a head with a higher worm ratio, would do it.",
         )
     return DivideReport(wanted, crank, tuple(nearest[:most_nearest]))

@@ -99,8 +99,8 @@ def stops_of_spindle(lathe: Lathe, divisions: int) -> tuple[StopSetting, ...]:
 def wheels_with_detent(lathe: Lathe, divisions: int, *, most: int = 6) -> tuple[StopSetting, ...]:
     """Find change wheels that divide a count when a detent enters their teeth.
 
-    A wheel on the spindle alone comes first. Then one wheel on the spindle in mesh with a second on a stud,
-    whose neighbour on the same stud the detent enters.
+    A wheel on the spindle alone, where one does it. Else one wheel on the spindle in mesh with a second on a
+    stud, whose neighbour on the same stud the detent enters.
 
     Parameters
     ----------
@@ -114,7 +114,7 @@ def wheels_with_detent(lathe: Lathe, divisions: int, *, most: int = 6) -> tuple[
     Returns
     -------
     tuple of StopSetting
-        Single wheels by falling teeth; then pairs, the coarsest steps first.
+        Single wheels by falling teeth; or trains, the coarsest steps first, one for each number of stops.
 
     Raises
     ------
@@ -135,13 +135,14 @@ def wheels_with_detent(lathe: Lathe, divisions: int, *, most: int = 6) -> tuple[
     single = [
         StopSetting(each, each // divisions, divisions, on_spindle=each) for each in teeth if each % divisions == 0
     ]
-    if len(single) >= most:
+    if single:
         return tuple(single[:most])
     pairs = [setting for box in lathe.wheel_classes for setting in _on_a_stud(box, lathe.wheel_classes, divisions)]
     pairs.sort(
         key=lambda each: (-each.step, -(each.counted_wheel or 0), -(each.on_spindle or 0), each.on_stud or (0, 0))
     )
-    found = (*single, *pairs)
+    # Settings with the same stops differ only in which wheel stands where; the first of each is enough.
+    found = tuple({each.stops: each for each in reversed(pairs)}.values())[::-1]
     if not found:
         raise ImpossibleSettingError(
             f"no wheel of this box divides {divisions} with a detent, nor does a wheel on the spindle "

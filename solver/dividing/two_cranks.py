@@ -22,7 +22,7 @@ class TwoCrankSetting:
     Parameters
     ----------
     large, small : CrankMove
-        Moves of the two cranks, in that order.
+        Moves of the two cranks, in that order; nothing and no circle where the small one stays.
     plate : str
         Plate of the large crank.
     wanted : Fraction
@@ -47,7 +47,7 @@ class TwoCrankSetting:
         Examples
         --------
         >>> move = CrankMove(0, 1, 100)
-        >>> TwoCrankSetting(move, CrankMove(0, 0, 54), "A", Fraction(1, 4000), Fraction(1, 4000), 4000).is_exact
+        >>> TwoCrankSetting(move, CrankMove(0, 0, None), "A", Fraction(1, 4000), Fraction(1, 4000), 4000).is_exact
         True
         """
         return self.wanted == self.reached
@@ -59,7 +59,7 @@ class TwoCrankSetting:
         Examples
         --------
         >>> move = CrankMove(0, 1, 100)
-        >>> TwoCrankSetting(move, CrankMove(0, 0, 54), "A", Fraction(1, 4000), Fraction(1, 4000), 4).error_per_move
+        >>> TwoCrankSetting(move, CrankMove(0, 0, None), "A", Fraction(1, 4000), Fraction(1, 4000), 4).error_per_move
         Angle(turns=Fraction(0, 1))
         """
         return Angle(self.reached - self.wanted)
@@ -119,7 +119,7 @@ def two_crank_settings(head: Head, wanted: Fraction, *, most: int = 6) -> tuple[
             help_text="Name a wide-range head with --head, or describe yours with [small_crank].",
         )
     found = sorted(
-        _every(head, head.small_crank, wanted),
+        dict.fromkeys(_every(head, head.small_crank, wanted)),
         key=lambda each: (
             abs(each.error_per_move.turns),
             abs(each.small.value),
@@ -153,7 +153,7 @@ def _every(head: Head, small: SmallCrank, wanted: Fraction) -> Iterator[TwoCrank
                 if reached:
                     yield TwoCrankSetting(
                         CrankMove.of(large, circle),
-                        CrankMove.of(little, small_circle),
+                        CrankMove.of(little, small_circle) if little else CrankMove(0, 0, None),
                         plate,
                         wanted,
                         reached,
