@@ -87,8 +87,8 @@ def show_picture(picture: PlatePicture) -> None:
     out = console()
     out.print()
     out.print(f"PICTURE of the {picture.circle} circle, clockwise", style="bold")
-    for line in plate_letters(picture):
-        out.print(line, soft_wrap=False)
+    for line in plate_letters(picture, out.width):
+        out.print(line)
     out.print()
     for line in caption(picture):
         out.print(line)

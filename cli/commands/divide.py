@@ -75,6 +75,8 @@ def command(
     is_drawn = drawing is not None or with_picture
     if force and drawing is None:
         raise click.UsageError("--force replaces a drawing: give --draw too.")
+    if with_picture and as_json:
+        raise click.UsageError("--picture is for the screen; with --json give --draw.")
     if way is not None:
         if with_positions or is_drawn or circle is not None:
             raise click.UsageError("--positions, --circle, --draw and --picture belong to index plates, not to --with.")

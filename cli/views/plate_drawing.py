@@ -21,6 +21,10 @@ LARGEST_HOLE = 11
 NARROWEST_FOR_WORDS = 0.9
 #: Numbers nearer together than this run into one another.
 NUMBER_ROOM = 24
+#: Columns kept free on either side of the ring.
+BESIDE_RING = 5
+#: Columns that a figure takes with its brackets.
+BRACKETED = 3
 #: Rows from the middle to the ring in the terminal, least and most; a column is half as wide as a row is high.
 LEAST_ROWS, MOST_ROWS, ASPECT = 7, 17, 2
 
@@ -178,15 +182,17 @@ def _words(picture: PlatePicture) -> list[str]:
     return [_text(MIDDLE_X, 618 + 25 * number, line, size=15) for number, line in enumerate(lines)]
 
 
-def plate_letters(picture: PlatePicture) -> list[str]:
+def plate_letters(picture: PlatePicture, room: int = 80) -> list[str]:
     """Draw the circle in letters: the last figure of each counted hole, ``o`` for the others; a row where too many.
+
+    ``room`` is the width of the screen in columns.
 
     Examples
     --------
     >>> plate_letters(PlatePicture("500 divisions", "40:1", None, CrankMove(0, 2, 300)))[0]
     'A| [0] 1 [2] |B o o o ... 297 more holes, then 0 again'
     """
-    for rows in range(LEAST_ROWS, MOST_ROWS + 1):
+    for rows in range(LEAST_ROWS, min(MOST_ROWS, (room - 2 * BESIDE_RING - 1) // (2 * ASPECT)) + 1):
         cells = _ring_cells(picture, rows)
         if cells is not None:
             return _letters(picture, cells, rows)
@@ -205,11 +211,14 @@ def _ring_cells(picture: PlatePicture, rows: int) -> list[tuple[int, int]] | Non
     taken = set(cells)
     if len(taken) < picture.circle or any((x + 1, y) in taken for x, y in cells):
         return None
+    (pin_x, pin_y), (target_x, target_y) = cells[0], cells[picture.spaces]
+    if pin_y == target_y and abs(pin_x - target_x) < BRACKETED:
+        return None
     return cells
 
 
 def _letters(picture: PlatePicture, cells: list[tuple[int, int]], rows: int) -> list[str]:
-    edge_x, edge_y = rows * ASPECT + 5, rows + 2
+    edge_x, edge_y = rows * ASPECT + BESIDE_RING, rows + 2
     grid = [[" "] * (2 * edge_x + 1) for _ in range(2 * edge_y + 1)]
 
     def put(x: int, y: int, letters: str) -> None:
