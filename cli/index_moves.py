@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 import click
 
+from cli.shop_options import chosen_head, remark_assumed
 from solver.dividing.divide import DivideReport, divide
 from solver.dividing.heads import Head
 from solver.refusals import ImpossibleSettingError
@@ -32,6 +33,17 @@ def index_moves(head: Head, parts: int) -> IndexMoves:
         return IndexMoves(head, parts, divide(head, Fraction(1, parts)))
     except ImpossibleSettingError as refusal:
         return IndexMoves(head, parts, None, str(refusal).replace("\n", " "))
+
+
+def moves_of_several(head_word: str | None, parts: int) -> IndexMoves | None:
+    """Ask the head for the moves where there is more than one part; a head named for one part is refused as idle."""
+    if parts == 1:
+        if head_word is not None:
+            raise click.UsageError("--head turns the work from one to the next: give COUNT, two or more, too.")
+        return None
+    head, assumed = chosen_head(head_word)
+    remark_assumed("head", head.name, assumed=assumed)
+    return index_moves(head, parts)
 
 
 def leaving(moves: IndexMoves) -> int:

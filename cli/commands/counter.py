@@ -13,7 +13,9 @@ from solver.dials.counting_wheels import CountingWheel
 @click.command("counter", short_help="A worm wheel on a screw that counts its turns.")
 @click.option("--screw", "screw_text", metavar="LEAD", required=True, help="Lead of the screw: 8 tpi, 1 mm.")
 @click.option("--wheel", "teeth", type=click.IntRange(2, 10_000), metavar="TEETH", required=True, help="Of the wheel.")
-@click.option("--starts", type=click.IntRange(1, 99), default=1, show_default=True, help="Starts of its worm.")
+@click.option(
+    "--starts", type=click.IntRange(1, 99), default=1, metavar="N", show_default=True, help="Starts of its worm."
+)
 @click.option("--travel", "travel_text", metavar="LENGTH", help="Longest travel that is to be counted.")
 @json_option
 def command(*, screw_text: str, teeth: int, starts: int, travel_text: str | None, as_json: bool) -> int:

@@ -69,7 +69,7 @@ def command(
     \b
     Example:
       halfnut dial --screw "8 tpi" --reads "0.001 in" --head head-40-two-faced
-      halfnut dial --screw "10 tpi" --reads "0.02 mm" --diameter "40 mm" --vernier 10
+      halfnut dial --screw "10 tpi" --reads "0.02 mm" --diameter 40mm --vernier 10
       halfnut dial --screw "1 mm" --marks 20 --travel "1 in"
     """
     lead = read_screw_lead(screw_text)

@@ -35,7 +35,7 @@ def command(
     \b
     Example:
       halfnut holes 7 --on "60 mm" --screw "4 mm" --marks 80
-      halfnut holes 6 --on "3 in" --start "30 deg" --all-positive --screw "10 tpi" --marks 100
+      halfnut holes 6 --on "3 in" --start "30 deg" --all-positive
     """
     diameter, start = read_size(on_text, "a circle"), read_angle(start_text)
     places = hole_circle(count, diameter, start=start, clockwise=clockwise, all_positive=all_positive)

@@ -6,9 +6,9 @@ from fractions import Fraction
 
 import click
 
-from cli.index_moves import index_moves, leaving
+from cli.index_moves import leaving, moves_of_several
 from cli.part_options import chosen_screw, marks_option, optional_size, read_size, screw_option
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.shop_options import head_option, json_option
 from solver.dividing.slots import Keyway, passes_from_touch
 from solver.quantities.lengths import Length
 
@@ -68,10 +68,7 @@ def command(
     centred = Length(Fraction(0))
     passes = passes_from_touch(diameter=shaft, width=width, cutter=cutter, offset=centred, feeler=feeler)
     screw = chosen_screw(screw_text, marks)
-    head, assumed = chosen_head(head_word)
-    moves = index_moves(head, count) if count > 1 else None
-    if moves is not None:
-        remark_assumed("head", head.name, assumed=assumed)
+    moves = moves_of_several(head_word, count)
     if depth_text is None:
         click.echo("No --depth was given, so half the width is cut: a square key sunk by half its side.", err=True)
     from cli.views import slot_screen

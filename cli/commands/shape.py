@@ -55,7 +55,7 @@ def command(
     Example:
       halfnut shape square --from "25 mm"
       halfnut shape hexagon --across-flats "17 mm"
-      halfnut shape square --from "16 mm" --across-flats "11 mm" --screw "2 mm" --marks 100
+      halfnut shape square --from 16mm --across-flats 11mm --screw 2mm --marks 100
     """
     count = _count(shape)
     diameter = optional_size(from_text, "a round")

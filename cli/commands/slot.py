@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from cli.index_moves import index_moves, leaving
+from cli.index_moves import leaving, moves_of_several
 from cli.part_options import chosen_screw, marks_option, optional_size, read_size, screw_option
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.shop_options import head_option, json_option
 from solver.dividing.slots import LengthwiseSlot, passes_from_touch
 from solver.quantities.lengths import Length
 
@@ -55,15 +55,12 @@ def command(
     Example:
       halfnut slot --in "8 mm" --width "1.2 mm" --depth "2 mm"
       halfnut slot 6 --in "24 mm" --width "4 mm" --depth "5 mm" --cutter "3 mm"
-      halfnut slot --in "1 in" --width "3 mm" --depth "4 mm" --offset "5 mm" --lengthwise
+      halfnut slot --in 1in --width 3mm --depth 4mm --offset 5mm --lengthwise
     """
     setting = _setting(in_text, width_text, depth_text, cutter_text, offset_text, feeler_text)
     along = LengthwiseSlot(setting.diameter, setting.width, setting.offset, setting.depth) if lengthwise else None
     screw = chosen_screw(screw_text, marks)
-    head, assumed = chosen_head(head_word)
-    moves = index_moves(head, count) if count > 1 else None
-    if moves is not None:
-        remark_assumed("head", head.name, assumed=assumed)
+    moves = moves_of_several(head_word, count)
     from cli.views import slot_screen
 
     if as_json:

@@ -44,6 +44,7 @@ def show_dial(answer: DialAnswer) -> None:
     if not best.is_exact:
         _print_nearest(out, answer)
     print_index_moves(out, answer.moves, "mark")
+    out.print(f"On a lathe without a head: halfnut divide {best.marks} --with wheel")
     if answer.vernier is not None:
         _print_vernier(out, answer, answer.vernier, best)
     if answer.rows is not None:

@@ -57,7 +57,7 @@ def reading_text(reading: DialReading) -> str:
     --------
     >>> from solver.dials.screw_dials import ScrewDial
     >>> reading_text(ScrewDial(Length.of_mm(4), 80).read(Length.of_mm("-5.06")))
-    'back 1 turn + 21 marks (10.0 µm over)'
+    'back 1 turn + 21 marks (10.0 µm short)'
     """
     side = "back " if reading.sign < 0 else ""
     turns = f"{reading.turns} turn{'' if reading.turns == 1 else 's'}"

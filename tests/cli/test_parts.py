@@ -207,6 +207,7 @@ def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
         (("slot", "0", "--in", "8 mm", "--width", "1 mm", "--depth", "1 mm"), 2, "COUNT"),
         (("keyway", "--shaft", "8 mm", "--width", "8 mm"), 1, "as wide as the shaft"),
         (("keyway", "--shaft", "8 mm", "--width", "2 mm", "--depth-from", "crown"), 2, "--depth"),
+        (("keyway", "--shaft", "8 mm", "--width", "2 mm", "--head", "head-60"), 2, "COUNT"),
         (("holes", "0", "--on", "1 in"), 2, "COUNT"),
         (("dial", "--screw", "8 tpi"), 2, "--reads"),
         (("dial", "--screw", "module 1", "--marks", "10"), 2, "mm, in or tpi"),
