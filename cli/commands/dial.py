@@ -152,9 +152,11 @@ def _vernier(head: Head, dial: Graduation, parts: int | None, kind_word: str | N
 
 def mark_rows(moves: IndexMoves, pattern: MarkPattern) -> tuple[MarkRow, ...]:
     """List every mark with its length, and where the crank stands for it, counted from zero."""
+    if moves.report is None:
+        raise ImpossibleSettingError(moves.refusal)
     head, count = moves.head, moves.parts
     part = Fraction(1, count)
-    answers = moves.report.answers if moves.report else ()
+    answers = moves.report.answers
     plain = next((answer.move for answer in answers if answer.method is Method.PLAIN), None)
     direct = next((answer.move for answer in answers if answer.method is Method.DIRECT), None)
     if plain is not None:

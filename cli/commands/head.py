@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from cli.commands.asking import ask, ask_optional, known, read_name, read_run, r
 from cli.shop_options import json_option
 from gearsets.head_files import FEWEST_HOLES, HEADS, MOST_HOLES, find_head, head_toml, load_head
 from solver.dividing.heads import Head, Plate
+from solver.quantities.angles import Angle
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_ratio
@@ -120,12 +122,26 @@ def _ask_head() -> Head:
         plates.append(Plate(label, faces))
     direct = ask_optional("Holes that lock the spindle itself, as 24", _read_circles)
     wheels = ask_optional("Change wheels of the head, as 24 x2, 28, 32", read_wheels)
-    reading = ask_optional("Smallest angle its dial reads, vernier included, as 1 min", read_angle)
+    reading = ask_optional("Smallest angle its dial reads, vernier included, as 1 min", _dial_reader(ratio))
     return Head(name, ratio, tuple(plates), direct or (), wheels or (), dial_reading=reading)
 
 
 def _read_worm(text: str) -> Fraction | None:
     return None if text.strip().lower() == "none" else read_ratio(text)
+
+
+def _dial_reader(ratio: Fraction) -> Callable[[str], Angle]:
+    """Take a smallest reading that fills one turn of the handle, as the file must hold it."""
+
+    def read(text: str) -> Angle:
+        reading = read_angle(text)
+        if reading.turns == 0 or (1 / (ratio * reading.turns)).denominator != 1:
+            raise click.UsageError(
+                f"One turn of the handle is {360 / ratio}°, which is no whole number of such divisions; count again."
+            )
+        return reading
+
+    return read
 
 
 def _ask_pin_places() -> int | None:

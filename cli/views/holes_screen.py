@@ -8,7 +8,7 @@ from cli.views import answer_json
 from cli.views.cautions import DEFER, PLAY
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
-from cli.views.shop_figures import micrometres_text
+from cli.views.shop_figures import approximate, micrometres_text
 from solver.dials.screw_dials import DialReading, ScrewDial
 from solver.dividing.hole_circles import HolePlace, centre_distance
 from solver.quantities.angles import Angle, sexagesimal_text
@@ -38,6 +38,9 @@ def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
         ("Zero", f"{zero}; x to the right, y away from you, seen from above"),
         ("Order", f"{way} from {sexagesimal_text(asked.start, 0)}"),
     ]
+    radius = approximate(asked.diameter.mm / 2, 3)
+    shift = f", and {radius} more" if asked.all_positive else ""
+    rows.append(("Proof", f"x = {radius} × cos of the angle{shift}; y = {radius} × sin of it{shift}"))
     if screw is not None:
         rows.append(("Screws", f"{screw_text(screw)}, both ways of the table"))
     if count > 1:

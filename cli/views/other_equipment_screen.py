@@ -192,7 +192,11 @@ def show_pins(head: Head, places: Sequence[PinPlace]) -> None:
     """Print hole and pin place of every mark on an indexer."""
     out = console()
     divisions = len(places) - 1
-    out.print(facts_table([("Asked", counted(divisions, "equal division")), ("Indexer", head.name)]))
+    every = max(head.direct_circles, key=lambda holes: ((holes * (head.pin_places or 1)) % divisions == 0, holes))
+    proof = (
+        f"{every} holes × {head.pin_places} places / {divisions} = {every * (head.pin_places or 1) // divisions} each"
+    )
+    out.print(facts_table([("Asked", counted(divisions, "equal division")), ("Indexer", head.name), ("Proof", proof)]))
     out.print()
     out.print("EXACT: HOLE AND PIN PLACE OF EACH MARK", style="bold")
     table = answers_table([("Mark", "right"), ("Hole", "right"), ("Pin place", "right"), ("Done", "left")])

@@ -214,6 +214,7 @@ def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
         (("dial", "--screw", "8 tpi", "--reads", "1 in"), 1, "whole turn"),
         (("dial", "--screw", "1 in", "--reads", "0.00001 mm"), 1, "vernier"),
         (("dial", "--screw", "8 tpi", "--marks", "125", "--vernier-kind", "long"), 2, "--vernier N"),
+        (("dial", "--screw", "8 tpi", "--marks", "9999", "--positions"), 1, "less than half"),
         (("dial", "--screw", "8 tpi", "--marks", "10", "--vernier", "20"), 2, "smaller --vernier"),
         (("dial", "--screw", "8 tpi", "--marks", "100", "--long", "10", "--medium", "4"), 1, "do not fall"),
         (("counter", "--screw", "8 tpi", "--wheel", "1"), 2, "--wheel"),
@@ -244,6 +245,14 @@ def test_what_cannot_be_answered_is_refused_in_words_with_its_status(words, stat
     assert named in " ".join(outcome.stderr.split()), outcome.stderr
     assert "Traceback" not in outcome.stderr
     assert outcome.stdout == ""
+
+
+def test_new_asks_again_for_a_dial_that_does_not_fill_a_turn(tmp_path):
+    path = tmp_path / "table.toml"
+    outcome = halfnut("head", "new", str(path), told="Mine\n90\n\n\n\n7 min\n10 sec\n")
+    assert outcome.returncode == 0, outcome
+    assert "no whole number of such divisions" in outcome.stderr
+    assert answer_of("divide", "7", "--with", "dial", "--head", str(path))["division_arcsec"] == "10"
 
 
 def test_new_describes_an_indexer_without_a_worm(tmp_path):
