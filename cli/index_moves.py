@@ -12,6 +12,9 @@ from solver.dividing.divide import DivideReport, divide
 from solver.dividing.heads import Head
 from solver.refusals import ImpossibleSettingError
 
+#: What a head may divide with beside its plates and the holes of its spindle: words of ``divide --with``.
+DIAL, CRANKS, PINS = "dial", "cranks", "pins"
+
 
 class IndexMoves(NamedTuple):
     """What the head does for each of ``parts`` equal parts; ``refusal`` says why where it does nothing."""
@@ -46,11 +49,24 @@ def moves_of_several(head_word: str | None, parts: int) -> IndexMoves | None:
     return index_moves(head, parts)
 
 
+def other_ways(head: Head, count: int | None) -> list[str]:
+    """Name what else this head can divide a count with, where its plates and holes miss it."""
+    places = head.pin_places
+    ways = []
+    if places is not None and count is not None and any(holes * places % count == 0 for holes in head.direct_circles):
+        ways.append(PINS)
+    if head.small_crank is not None:
+        ways.append(CRANKS)
+    if head.dial_reading is not None:
+        ways.append(DIAL)
+    return ways
+
+
 def leaving(moves: IndexMoves) -> int:
     """Return the exit status, and say what to do where the head has no exact setting."""
     if moves.is_exact:
         return 0
-    click.echo(
-        f"No exact setting for {moves.parts} on this head; see 'halfnut divide {moves.parts} --positions'.", err=True
-    )
+    ways = [f"--with {way}" for way in other_ways(moves.head, moves.parts)] or ["--positions"]
+    see = " or ".join(f"'halfnut divide {moves.parts} {way}'" for way in ways)
+    click.echo(f"No exact setting for {moves.parts} on the plates and holes of this head; see {see}.", err=True)
     return 1

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import click
 
-from cli.index_moves import IndexMoves, index_moves
+from cli.index_moves import IndexMoves, index_moves, leaving
 from cli.part_options import MOST_MARKS, optional_size
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
@@ -177,10 +177,4 @@ def _leaving(answer: DialAnswer) -> int:
     if not answer.report.answers[0].is_exact:
         click.echo("No dial of whole marks reads this on this screw; the nearest is given with its error.", err=True)
         return 1
-    if not answer.moves.is_exact:
-        click.echo(
-            f"No exact setting for {answer.moves.parts} on this head; --positions keeps each mark within half a hole.",
-            err=True,
-        )
-        return 1
-    return 0
+    return leaving(answer.moves)

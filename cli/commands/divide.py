@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from cli.commands.other_equipment import WayAsked, divide_with, other_ways, way_options
+from cli.commands.other_equipment import WayAsked, divide_with, way_options
+from cli.index_moves import other_ways
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.divide import MOST_DIVISIONS, DivideReport, divide

@@ -8,6 +8,7 @@ from typing import Any, NamedTuple, TypeVar
 
 import click
 
+from cli.index_moves import CRANKS, DIAL, PINS
 from cli.part_options import optional_size
 from cli.shop_options import chosen_head, chosen_lathe, remark_assumed
 from solver.dividing.heads import Head
@@ -19,7 +20,7 @@ from solver.quantities.written_angles import read_angle
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
-DIAL, CRANKS, PINS, STOPS, WHEEL, BLOCK = "dial", "cranks", "pins", "stops", "wheel", "block"
+STOPS, WHEEL, BLOCK = "stops", "wheel", "block"
 WAYS = (DIAL, CRANKS, PINS, STOPS, WHEEL, BLOCK)
 _WAYS_HELP = (
     "Other equipment: the dial of a table, both cranks of a wide-range head, an indexer's pin places, "
@@ -59,19 +60,6 @@ def way_options(command: Command) -> Command:
     ):
         command = option(command)
     return command
-
-
-def other_ways(head: Head, count: int | None) -> list[str]:
-    """Name what else this head can divide a count with, where its plates and holes miss it."""
-    places = head.pin_places
-    ways = []
-    if places is not None and count is not None and any(holes * places % count == 0 for holes in head.direct_circles):
-        ways.append(PINS)
-    if head.small_crank is not None:
-        ways.append(CRANKS)
-    if head.dial_reading is not None:
-        ways.append(DIAL)
-    return ways
 
 
 def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: int | None, *, as_json: bool) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from cli.index_moves import IndexMoves
+from cli.index_moves import IndexMoves, other_ways
 from cli.views import answer_json
 from cli.views.divide_screen import counted, move_text
 from cli.views.screen import answers_table, print_answers
@@ -24,6 +24,9 @@ def print_index_moves(out: Console, moves: IndexMoves, what: str) -> None:
     out.print()
     step = Fraction(1, moves.parts)
     out.print(f"INDEX MOVES, {counted(moves.parts, what)}, {step} turn each, on {moves.head.name}", style="bold")
+    if not moves.is_exact:
+        for way in other_ways(moves.head, moves.parts):
+            out.print(f"This head has more than plates and holes: halfnut divide {moves.parts} --with {way}")
     if moves.report is None:
         out.print(f"None on this head: {moves.refusal}")
         return
