@@ -146,7 +146,8 @@ def _worm_ratio(head_word: str | None, ratio_text: str | None, move: CrankMove) 
     head = named_head(head_word)
     if head is None:
         return Fraction(40)
-    if move.spaces and move.circle not in {circle for _, circle in head.circles()}:
+    circles = {circle for _, circle in head.circles()} if head.has_worm else set(head.direct_circles)
+    if move.spaces and move.circle not in circles:
         click.echo(f"No plate of {head.name} has a circle of {move.circle} holes.", err=True)
     return head.worm_ratio
 

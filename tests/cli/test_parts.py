@@ -247,6 +247,12 @@ def test_what_cannot_be_answered_is_refused_in_words_with_its_status(words, stat
     assert outcome.stdout == ""
 
 
+def test_an_audit_knows_the_holes_of_an_indexer():
+    outcome = halfnut("audit", "9 on 36", "--head", "indexer-36", "--json")
+    assert '"divisions": "4"' in outcome.stdout
+    assert outcome.stderr == ""
+
+
 def test_new_asks_again_for_a_dial_that_does_not_fill_a_turn(tmp_path):
     path = tmp_path / "table.toml"
     outcome = halfnut("head", "new", str(path), told="Mine\n90\n\n\n\n7 min\n10 sec\n")
