@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from solver.dividing.divide import DivideReport
-from solver.dividing.moves import Method
+from solver.dividing.moves import IndexAnswer, Method
 from solver.refusals import ImpossibleSettingError
 
 if TYPE_CHECKING:
@@ -35,7 +34,7 @@ def drawing_options(command: Command) -> Command:
     return command
 
 
-def picture_of(report: DivideReport, title: str, head: str, circle: int | None) -> PlatePicture:
+def picture_of(answers: Iterable[IndexAnswer], title: str, head: str, circle: int | None) -> PlatePicture:
     """Take the first setting of one move on one circle, or the one on the circle asked for.
 
     Raises
@@ -47,7 +46,7 @@ def picture_of(report: DivideReport, title: str, head: str, circle: int | None) 
 
     drawn = [
         answer
-        for answer in report.answers
+        for answer in answers
         if answer.method in (Method.PLAIN, Method.NEAREST) and answer.move.circle and answer.move.spaces
     ]
     chosen = next((answer for answer in drawn if circle in (None, answer.move.circle)), None)
