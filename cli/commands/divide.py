@@ -86,7 +86,11 @@ def command(
     head, assumed = chosen_head(head_word)
     report = divide(head, part)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
-    picture = picture_of(report.answers, _title(count, part), head.name, circle) if is_drawn else None
+    picture = (
+        picture_of(report.answers if head.has_worm else (), _title(count, part), head.name, circle)
+        if is_drawn
+        else None
+    )
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
 

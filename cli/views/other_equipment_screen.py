@@ -53,7 +53,7 @@ def show_cranks(count: int | None, head: Head, settings: Sequence[TwoCrankSettin
             else (arcsec_text(each.error_per_move), arcsec_text(each.error_at_closure))
         )
         table.add_row(
-            move_text(each.large), each.plate, move_text(each.small) if each.small.circle else "not moved", *off
+            move_text(each.large), each.plate, move_text(each.small) if each.small.value else "not moved", *off
         )
     print_answers(out, table)
     if not first.is_exact:

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from cli.views.shop_figures import approximate, micrometres_text
 from solver.dials.screw_dials import DialReading, ScrewDial
-from solver.quantities.exact_numbers import decimal_text
+from solver.quantities.exact_numbers import decimal_text, order_of_magnitude
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PiLength, lead_bounds_mm
 
+#: Below this a size is told to so many significant digits, in millimetres. [mm], [digits]
+FINE = Fraction(1, 100)
+SIGNIFICANT = 3
 #: A fraction with a longer denominator comes from a root, a cosine or pi; it is given as a decimal. [digits]
 LONGEST_DENOMINATOR = 40
 #: Decimal places of a length that is no written fraction; all of them are right. [decimal places]
@@ -15,13 +20,18 @@ JSON_PLACES = 30
 
 
 def size_text(length: Length) -> str:
-    """Write a size to a micrometre and a tenth of a thou, ≈ where it is cut.
+    """Write a size to a micrometre and a tenth of a thou, finer below a hundredth; ≈ where it is cut.
 
     Examples
     --------
-    >>> size_text(Length.of_mm("12.5"))
-    '12.5 mm (≈0.4921 in)'
+    >>> size_text(Length.of_mm("12.5")), size_text(Length.of_mm("1/2400"))
+    ('12.5 mm (≈0.4921 in)', '≈0.000417 mm (≈0.0000164 in)')
     """
+    if 0 < abs(length.mm) < FINE:
+        mm, inches = (
+            approximate(value, SIGNIFICANT - 1 - order_of_magnitude(value)) for value in (length.mm, length.inches)
+        )
+        return f"{mm} mm ({inches} in)"
     return f"{approximate(length.mm, 3)} mm ({approximate(length.inches, 4)} in)"
 
 
@@ -81,7 +91,8 @@ def screw_text(screw: ScrewDial) -> str:
     >>> screw_text(ScrewDial(Length.of_mm(4), 80))
     '4 mm lead, 80 marks of 0.05 mm'
     """
-    return f"{approximate(screw.lead.mm, 4)} mm lead, {screw.marks} marks of {approximate(screw.per_mark.mm, 5)} mm"
+    marks = f"{screw.marks} mark{'' if screw.marks == 1 else 's'}"
+    return f"{approximate(screw.lead.mm, 4)} mm lead, {marks} of {approximate(screw.per_mark.mm, 5)} mm"
 
 
 def with_reading(length: Length, screw: ScrewDial | None) -> str:

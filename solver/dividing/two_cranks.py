@@ -22,7 +22,7 @@ class TwoCrankSetting:
     Parameters
     ----------
     large, small : CrankMove
-        Moves of the two cranks, in that order; nothing and no circle where the small one stays.
+        Moves of the two cranks, in that order; whole turns, or none, name no circle.
     plate : str
         Plate of the large crank.
     wanted : Fraction
@@ -152,10 +152,15 @@ def _every(head: Head, small: SmallCrank, wanted: Fraction) -> Iterator[TwoCrank
                 reached = (large + little / small.ratio) / head.worm_ratio
                 if reached:
                     yield TwoCrankSetting(
-                        CrankMove.of(large, circle),
-                        CrankMove.of(little, small_circle) if little else CrankMove(0, 0, None),
+                        _move(large, circle),
+                        _move(little, small_circle),
                         plate,
                         wanted,
                         reached,
                         wanted.denominator,
                     )
+
+
+def _move(turns: Fraction, circle: int) -> CrankMove:
+    """Make a move; whole turns name no circle, since any serves."""
+    return CrankMove(int(turns), 0, None) if turns.denominator == 1 else CrankMove.of(turns, circle)
