@@ -9,11 +9,13 @@ from pathlib import Path
 from gearsets.file_faults import read_text_file
 from gearsets.name_lookup import Shelf
 from gearsets.toml_tables import TomlTable, parse_toml
-from gearsets.toml_text import length_toml, list_toml, toml_string
+from gearsets.toml_text import angle_toml, figure_text, length_toml, list_toml, toml_string
 from gearsets.wheel_boxes import read_screw_lead, read_stock, stock_toml
-from solver.dividing.heads import Head, Plate
+from solver.dividing.heads import Head, Plate, SmallCrank
 from solver.dividing.plate_gearing import AGAINST, FOLLOWS
+from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
+from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_ratio
 from solver.refusals import UnreadableFigureError
 
@@ -22,6 +24,8 @@ HEADS = Shelf("head", "heads")
 #: Fewest and most holes believed of one circle. [holes]
 FEWEST_HOLES = 2
 MOST_HOLES = 2000
+#: Most places believed of the pin of an indexer.
+MOST_PIN_PLACES = 100
 
 
 def head_names() -> tuple[str, ...]:
@@ -109,13 +113,23 @@ def load_head_text(text: str, where: str) -> Head:
       worm_ratio (line 2): is a whole number, not text; write for example "40"
     """
     root = parse_toml(text, where)
+    has_worm = root.has("worm_ratio") or not root.has("direct_circles") or root.is_empty("direct_circles")
+    ratio = root.figure("worm_ratio", read_ratio, example="40", default=Fraction(1), is_required=has_worm)
+    stock, table_lead, follows = _wheels_and_table(root)
     head = Head(
         root.text("name", example="40:1 head, three plates"),
-        root.figure("worm_ratio", read_ratio, example="40", default=Fraction(1), is_required=True),
+        ratio,
         _plates(root),
         root.wholes("direct_circles", FEWEST_HOLES, MOST_HOLES),
-        *_wheels_and_table(root),
+        stock,
+        table_lead,
+        one_idler_follows=follows,
+        has_worm=has_worm,
+        dial_reading=_dial_reading(root.table("dial"), ratio) if root.has("dial") else None,
+        pin_places=root.whole("pin_places", FEWEST_HOLES, MOST_PIN_PLACES),
+        small_crank=_small_crank(root.table("small_crank")) if root.has("small_crank") else None,
     )
+    _refuse_what_does_not_belong_together(root, head)
     root.finish()
     return head
 
@@ -166,6 +180,37 @@ def _table_lead(table: TomlTable) -> Length | None:
     return table.figure("lead", read_screw_lead, example="4 tpi", default=None, is_required=True)
 
 
+def _dial_reading(table: TomlTable, ratio: Fraction) -> Angle | None:
+    reads = table.figure("reads", read_angle, example="1 min", default=None, is_required=True)
+    if reads is not None and (reads.turns == 0 or (1 / (ratio * reads.turns)).denominator != 1):
+        turn = figure_text(360 / ratio, "deg")
+        table.fault("reads", f"does not go a whole number of times into {turn}, a turn of the handle", "count again")
+        return None
+    return reads
+
+
+def _small_crank(table: TomlTable) -> SmallCrank:
+    ratio = table.figure("ratio", read_ratio, example="100", default=Fraction(1), is_required=True)
+    circles = table.wholes("circles", FEWEST_HOLES, MOST_HOLES, is_required=True)
+    if table.is_empty("circles"):
+        table.fault("circles", "is empty", "write circles = [100, 54]")
+    return SmallCrank(ratio, circles)
+
+
+def _refuse_what_does_not_belong_together(root: TomlTable, head: Head) -> None:
+    """Note keys that mean nothing without another."""
+    if not head.has_worm:
+        for key in ("plates", "dial", "small_crank", "wheels"):
+            if root.has(key):
+                root.fault(
+                    key, "belongs to a worm, and no worm_ratio is given", 'write worm_ratio = "40", or leave it out'
+                )
+    if head.pin_places is not None and not head.direct_circles:
+        root.fault("pin_places", "parts the spaces of direct circles, and none is given", "write direct_circles = [36]")
+    if head.small_crank is not None and not head.plates:
+        root.fault("small_crank", "stands beside a large crank, and no plate is given for that", "write plates too")
+
+
 def head_toml(head: Head) -> str:
     """Write a head as the text of a file that `load_head_text` reads back as an equal head.
 
@@ -180,13 +225,17 @@ def head_toml(head: Head) -> str:
 
 def _lines(head: Head) -> Iterator[str]:
     yield f"name = {toml_string(head.name)}"
-    yield f"worm_ratio = {toml_string(str(head.worm_ratio))}"
+    if head.has_worm:
+        yield f"worm_ratio = {toml_string(str(head.worm_ratio))}"
     yield f"direct_circles = {list_toml(map(str, head.direct_circles))}"
-    yield "plates = ["
-    for plate in head.plates:
-        faces = list_toml(list_toml(map(str, face)) for face in plate.faces)
-        yield f"  {{ name = {toml_string(plate.name)}, faces = {faces} }},"
-    yield "]"
+    if head.pin_places is not None:
+        yield f"pin_places = {head.pin_places}"
+    if head.has_worm:
+        yield "plates = ["
+        for plate in head.plates:
+            faces = list_toml(list_toml(map(str, face)) for face in plate.faces)
+            yield f"  {{ name = {toml_string(plate.name)}, faces = {faces} }},"
+        yield "]"
     if head.wheels:
         yield from ("", "[wheels]", f"teeth = {stock_toml(head.wheels)}")
         if head.one_idler_follows is not None:
@@ -194,3 +243,8 @@ def _lines(head: Head) -> Iterator[str]:
             yield f"one_idler_plate = {toml_string(direction)}  # simple train, one idler: how the plate turns"
     if head.table_lead is not None:
         yield from ("", "[table]", f"lead = {length_toml(head.table_lead)}")
+    if head.dial_reading is not None:
+        yield from ("", "[dial]", f"reads = {angle_toml(head.dial_reading)}")
+    if head.small_crank is not None:
+        yield from ("", "[small_crank]", f"ratio = {toml_string(str(head.small_crank.ratio))}")
+        yield f"circles = {list_toml(map(str, head.small_crank.circles))}"

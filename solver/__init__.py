@@ -1,4 +1,5 @@
 """Exact arithmetic of the shop: no files, no printing, no clock.
 
-Rooms, in reading order: ``refusals``, ``quantities``, ``trains``, ``dividing``, ``worms``, ``helices``, ``jobs``.
+Rooms, in reading order: ``refusals``, ``quantities``, ``trains``, ``dividing``, ``dials``, ``worms``, ``helices``,
+``jobs``.
 """

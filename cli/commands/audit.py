@@ -273,7 +273,7 @@ def _audit_move(
     train, plate_turns = gears or (None, Fraction(0))
     audit = audit_move(first, ratio, second=second, plate_turns=plate_turns)
     if head is not None:
-        held = {circle for _, circle in head.circles()}
+        held = {circle for _, circle in head.circles()} if head.has_worm else set(head.direct_circles)
         for circle in {move.circle for move in audit.moves if move.spaces and move.circle not in held}:
             click.echo(f"No plate of {head.name} has a circle of {circle} holes.", err=True)
         both = {move.circle for move in audit.moves}

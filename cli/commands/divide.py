@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 import click
 
+from cli.commands.other_equipment import WayAsked, divide_with, way_options
+from cli.index_moves import other_ways
+from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
 from solver.dividing.divide import MOST_DIVISIONS
 from solver.dividing.heads import Head
-from solver.dividing.moves import Method
+from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import Position, best_circle, positions
 from solver.dividing.skipping import refuse_unmet_marks
 from solver.quantities.written_angles import read_angle
@@ -56,8 +60,10 @@ POSITIONS_HELP = "--positions keeps each mark within half a hole."
     "--circle",
     type=click.IntRange(2, 10_000),
     metavar="HOLES",
-    help="With --positions: the circle to use. [default: the one with the least error]",
+    help="With --positions or a drawing: the circle to use. [default: the one with the least error]",
 )
+@way_options
+@drawing_options
 @json_option
 def command(
     *,
@@ -70,6 +76,13 @@ def command(
     with_positions: bool,
     move_count: int | None,
     circle: int | None,
+    way: str | None,
+    lathe_word: str | None,
+    reads_text: str | None,
+    radius_text: str | None,
+    drawing: Path | None,
+    force: bool,
+    with_picture: bool,
     as_json: bool,
 ) -> int:
     """Give the index settings for DIVISIONS equal parts, or for an angle.
@@ -82,9 +95,21 @@ def command(
       halfnut divide --angle "37°30'"
       halfnut divide 127 --positions
       halfnut divide 69 --method compound --skip 2
+      halfnut divide 28 --picture
+      halfnut divide 127 --with dial --head table-90-dial --radius "63.5 mm"
     """
     count, part = _asked(divisions, angle_text)
-    _refuse_idle(count, move_count, circle, with_positions=with_positions)
+    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text)
+    asked_way.refuse_idle()
+    is_drawn = drawing is not None or with_picture
+    _refuse_idle_drawing(drawing, force=force, with_picture=with_picture, as_json=as_json)
+    if way is not None:
+        if with_positions or is_drawn or circle is not None or method_word or at_once != 1:
+            raise click.UsageError(
+                "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
+            )
+        return divide_with(asked_way, count, part, move_count, as_json=as_json)
+    _refuse_idle(count, move_count, None if is_drawn else circle, with_positions=with_positions)
     method = Method(method_word) if method_word else None
     _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
@@ -96,6 +121,7 @@ def command(
     if choice.best is None:
         raise _nothing_at_all(count, head, choice)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
+    picture = picture_of(_pictured(head, choice), _title(count, part), head.name, circle) if is_drawn else None
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
 
@@ -103,12 +129,33 @@ def command(
         click.echo(divide_screen.divide_json(count, head, choice, table, every=every))
     else:
         divide_screen.show_divide(count, head, choice, table, every=every)
+        if picture is not None and with_picture:
+            show_picture(picture)
+    if picture is not None and drawing is not None:
+        write_drawing(picture, drawing, force=force)
     _remark_direction(head, choice)
     if choice.is_exact:
         return 0
     click.echo(_not_exact(count, head, choice), err=True)
     # The nearest hole was what was asked for, so it is the answer.
     return 0 if method is Method.NEAREST else 1
+
+
+def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
+    """List the settings of one circle, which are the ones that can be drawn."""
+    answers = [answer for report in choice.methods for answer in report.answers]
+    return [answer for answer in answers if answer.method is not Method.COMPOUND] if head.has_worm else []
+
+
+def _refuse_idle_drawing(drawing: Path | None, *, force: bool, with_picture: bool, as_json: bool) -> None:
+    if force and drawing is None:
+        raise click.UsageError("--force replaces a drawing: give --draw too.")
+    if with_picture and as_json:
+        raise click.UsageError("--picture is for the screen; with --json give --draw.")
+
+
+def _title(count: int | None, part: Fraction) -> str:
+    return f"{count} divisions" if count else f"{part} turn"
 
 
 def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, Fraction]:
@@ -183,7 +230,9 @@ def _positions(
     if circle is None:
         plate, circle = best_circle(head, part, count)
         return plate, circle, tuple(positions(head, part, count, circle))
-    plates = [plate for plate, holes in head.circles() if holes == circle]
+    plates: list[str | None] = [plate for plate, holes in head.circles() if holes == circle]
+    if not head.has_worm and circle in head.direct_circles:
+        plates = [None]
     if not plates:
         raise click.UsageError(f"No plate of this head has a circle of {circle} holes.")
     return plates[0], circle, tuple(positions(head, part, count, circle))
@@ -192,9 +241,14 @@ def _positions(
 def _not_exact(count: int | None, head: Head, choice: ChoiceReport) -> str:
     """Say on stderr that no setting is exact, and what would make one so."""
     asked = f"{count} divisions" if count else f"{choice.part} turn"
+    more = [f"This head has more than that: try --with {way}." for way in other_ways(head, count)]
+    if not head.has_worm:
+        own = ", ".join(map(str, head.direct_circles))
+        needed = f"A circle of {choice.circle_needed} holes, or a multiple, would do it."
+        return "\n".join([f"No exact setting for {asked}: the spindle's own holes ({own}) miss it.", needed, *more])
     named = f"{choice.methods[0].method.value} " if len(choice.methods) == 1 else ""
     first = f"No exact {named}setting for {asked} on this head: the crank needs {choice.crank_turns} turn each time."
-    return "\n".join([first, *_what_would_help(count, head, choice), POSITIONS_HELP])
+    return "\n".join([first, *_what_would_help(count, head, choice), POSITIONS_HELP, *more])
 
 
 def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> list[str]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from fractions import Fraction
 from pathlib import Path
 
 import click
@@ -19,7 +21,9 @@ from gearsets.head_files import (
 )
 from solver.dividing.heads import Head, Plate
 from solver.dividing.plate_gearing import AGAINST, FOLLOWS
+from solver.quantities.angles import Angle
 from solver.quantities.figure_reader import FigureReader
+from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_ratio
 
 CIRCLES_HELP = "Write for example: 15 16 17, or 15 to 20 by 1"
@@ -142,7 +146,10 @@ def _ask_head() -> Head:
     click.echo("A few questions about your head. Ctrl-C leaves without writing.", err=True)
     name = ask("A name for it", read_name, usual="My head")
     click.echo("Count the ratio rather than trust it: mark the spindle, crank one full round of the work.", err=True)
-    ratio = ask("Crank turns for one turn of the work", read_ratio, usual="40")
+    ratio = ask("Crank turns for one turn of the work, or none without a worm", _read_worm, usual="40")
+    if ratio is None:
+        circles = ask("Holes that lock the spindle, as 36", _read_circles)
+        return Head(name, Fraction(1), (), circles, has_worm=False, pin_places=_ask_pin_places())
     plates: list[Plate] = []
     while True:
         label = chr(ord("A") + len(plates))
@@ -161,7 +168,39 @@ def _ask_head() -> Head:
         if wheels
         else None
     )
-    return Head(name, ratio, tuple(plates), direct or (), wheels or (), one_idler_follows=follows)
+    reading = ask_optional("Smallest angle its dial reads, vernier included, as 1 min", _dial_reader(ratio))
+    return Head(
+        name,
+        ratio,
+        tuple(plates),
+        direct or (),
+        wheels or (),
+        dial_reading=reading,
+        one_idler_follows=follows,
+    )
+
+
+def _read_worm(text: str) -> Fraction | None:
+    return None if text.strip().lower() == "none" else read_ratio(text)
+
+
+def _dial_reader(ratio: Fraction) -> Callable[[str], Angle]:
+    """Take a smallest reading that fills one turn of the handle, as the file must hold it."""
+
+    def read(text: str) -> Angle:
+        reading = read_angle(text)
+        if reading.turns == 0 or (1 / (ratio * reading.turns)).denominator != 1:
+            raise click.UsageError(
+                f"One turn of the handle is {360 / ratio}°, which is no whole number of such divisions; count again."
+            )
+        return reading
+
+    return read
+
+
+def _ask_pin_places() -> int | None:
+    places = ask_optional("Places of the pin that part one space of those holes, as 10", _read_circles)
+    return None if places is None else places[0]
 
 
 def _read_faces(text: str) -> tuple[tuple[int, ...], ...]:

@@ -57,3 +57,15 @@ def chart_cautions() -> tuple[str, ...]:
         "Isolate the machine before hands go near the wheels; refit the guard before power.",
         "Scratch a trial pass and measure before cutting. " + DEFER,
     )
+
+
+#: Backlash, wherever a distance is set by the dial of a screw.
+PLAY = "Take out the play of each screw in the direction of the cut before its dial is set to zero."
+
+
+def touching_cautions() -> tuple[str, ...]:
+    """List the cautions of setting a cutter from touching the work, and of measuring at the cutter."""
+    return (
+        "Hold the feeler paper by its far end, fingers well away from the cutter; stop the spindle to measure.",
+        PLAY,
+    )

@@ -56,9 +56,10 @@ def show_divide(
     rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
     if choice.at_once > 1:
         rows.append(("At once", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
+    turns = f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"
     rows += [
         ("Head", head.name),
-        ("Proof", f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"),
+        ("Proof", turns if head.has_worm else f"{wanted} of a turn of the spindle each move, by its own holes"),
     ]
     out.print(facts_table(rows))
     out.print()
@@ -141,7 +142,7 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         lines.append(
             f"Wheels forgotten, this move divides {divisions_text(gearing.nominal)}, not {count or 'the angle asked'}."
         )
-    elif answer.method is not Method.DIRECT:
+    elif answer.method is not Method.DIRECT and head.has_worm:
         lines.append(
             f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."
         )

@@ -9,7 +9,7 @@ from cli.views.screen import answers_table, console, facts_table, print_answers
 from cli.views.shop_figures import lead_text, length_text
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
-from solver.quantities.angles import Angle
+from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.pitches import figure_text
 from solver.trains.lathe import Banjo, Lathe
 
@@ -43,8 +43,12 @@ def show_heads(heads: Sequence[tuple[str, Head]]) -> None:
     """Print the known heads."""
     table = answers_table([("Name", "left"), ("Ratio", "right"), ("Circles", "right"), ("Description", "left")])
     for name, head in heads:
-        table.add_row(name, f"{figure_text(head.worm_ratio)}:1", str(len(list(head.circles()))), head.name)
+        table.add_row(name, _ratio(head), str(len(list(head.circles())) or len(head.direct_circles)), head.name)
     print_answers(console(), table)
+
+
+def _ratio(head: Head) -> str:
+    return f"{figure_text(head.worm_ratio)}:1" if head.has_worm else "no worm"
 
 
 def show_lathe(lathe: Lathe) -> None:
@@ -152,12 +156,19 @@ _IDLER_RULE = {
 
 def show_head(head: Head) -> None:
     """Print one head in words."""
-    rows = [("Head", head.name), ("Worm ratio", f"{figure_text(head.worm_ratio)}:1")]
+    rows = [("Head", head.name), ("Worm ratio", _ratio(head))]
     for plate in head.plates:
         faces = " / ".join(", ".join(map(str, face)) for face in plate.faces)
         rows.append((f"Plate {plate.name}", faces))
     if not head.plates:
         rows.append(("Plates", "none"))
+    if head.small_crank is not None:
+        circles = ", ".join(map(str, head.small_crank.circles))
+        rows.append(("Small crank", f"{figure_text(head.small_crank.ratio)} turns for one of the large; {circles}"))
+    if head.dial_reading is not None:
+        rows.append(("Dial", f"read to {sexagesimal_text(head.dial_reading, 1)}"))
+    if head.pin_places is not None:
+        rows.append(("Pin places", f"{head.pin_places}, parting one space of the spindle's own holes"))
     rows.append(("Direct", ", ".join(map(str, head.direct_circles)) or "none"))
     if head.wheels:
         rows.append(("Wheels", stock_text(head.wheels)))

@@ -128,8 +128,9 @@ def nearest_settings(head: Head, wanted: Fraction) -> tuple[IndexAnswer, ...]:
         key=lambda answer: (abs(answer.error_per_move.turns), -(answer.move.circle or 0)),
     )
     if not nearest:
+        mover, moved_on = ("crank", "on these plates") if head.has_worm else ("spindle", "of its own holes")
         raise ImpossibleSettingError(
-            f"the crank would have to move {crank} turn, less than half of the smallest move on these plates",
+            f"the {mover} would have to move {crank} turn, less than half of the smallest move {moved_on}",
             help_text=f"A circle with {crank.denominator} holes, or a head with a higher worm ratio, would do it.",
         )
     return tuple(nearest)
@@ -142,7 +143,7 @@ def _direct(head: Head, wanted: Fraction) -> Iterator[IndexAnswer]:
 
 
 def _plain(head: Head, wanted: Fraction, crank: Fraction) -> Iterator[IndexAnswer]:
-    if crank.denominator == 1:
+    if crank.denominator == 1 and head.has_worm:
         move = CrankMove(int(crank), 0, None)
         yield IndexAnswer(Method.PLAIN, move, None, wanted, wanted, wanted.denominator)
         return
@@ -153,6 +154,9 @@ def _plain(head: Head, wanted: Fraction, crank: Fraction) -> Iterator[IndexAnswe
 
 def _nearest(head: Head, wanted: Fraction, crank: Fraction) -> Iterator[IndexAnswer]:
     places: list[tuple[str | None, int]] = list(head.circles()) or [(None, 1)]
+    if not head.has_worm:
+        # The spindle is turned by hand from hole to hole of its own circles.
+        places = [(None, circle) for circle in sorted(set(head.direct_circles), reverse=True)]
     for plate, circle in places:
         holes = round(crank * circle)
         if holes:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 
 
@@ -35,15 +36,36 @@ class Plate:
 
 
 @dataclass(frozen=True, slots=True)
+class SmallCrank:
+    """The second crank of a wide-range head, which turns the large crank slowly.
+
+    Parameters
+    ----------
+    ratio : Fraction
+        Turns of the small crank for one turn of the large one.
+    circles : tuple of int
+        Hole circles of its own plate.
+
+    Examples
+    --------
+    >>> SmallCrank(Fraction(100), (100, 54)).circles
+    (100, 54)
+    """
+
+    ratio: Fraction
+    circles: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Head:
-    """A dividing head or rotary table by its figures.
+    """A dividing head, rotary table or indexer by its figures.
 
     Parameters
     ----------
     name : str
         How the owner calls it.
     worm_ratio : Fraction
-        Crank turns for one turn of the work.
+        Crank turns for one turn of the work; 1, the turn of the spindle by hand, where there is no worm.
     plates : tuple of Plate
         The index plates to hand.
     direct_circles : tuple of int
@@ -55,6 +77,14 @@ class Head:
     one_idler_follows : bool or None
         In a simple train with one idler, whether the plate turns with the crank; ``None`` when the file does not say,
         and then it is taken to follow, as it does on most heads.
+    has_worm : bool
+        False for an indexer that has nothing but holes in its spindle.
+    dial_reading : Angle or None
+        Smallest turn of the work that the dial of the handle tells, vernier included.
+    pin_places : int or None
+        Places of the pin that part one space of the direct circles.
+    small_crank : SmallCrank or None
+        The second crank of a wide-range head.
     """
 
     name: str
@@ -64,6 +94,10 @@ class Head:
     wheels: tuple[tuple[int, int], ...] = ()
     table_lead: Length | None = None
     one_idler_follows: bool | None = None
+    has_worm: bool = True
+    dial_reading: Angle | None = None
+    pin_places: int | None = None
+    small_crank: SmallCrank | None = None
 
     def faces(self) -> Iterator[tuple[str, int, tuple[int, ...]]]:
         """Yield every plate name, the number of each of its faces from 1, and the circles of that face.

@@ -90,13 +90,13 @@ def positions(head: Head, part: Fraction, count: int, circle: int) -> Iterator[P
         before = holes
 
 
-def best_circle(head: Head, part: Fraction, count: int) -> tuple[str, int]:
+def best_circle(head: Head, part: Fraction, count: int) -> tuple[str | None, int]:
     """Choose the circle whose worst position is nearest, the largest among equals.
 
     Parameters
     ----------
     head : Head
-        With at least one plate.
+        With at least one plate, or no worm and circles of its own.
     part : Fraction
         Turns of the work between marks.
     count : int
@@ -104,8 +104,8 @@ def best_circle(head: Head, part: Fraction, count: int) -> tuple[str, int]:
 
     Returns
     -------
-    tuple of str and int
-        Plate name and circle.
+    tuple of (str or None, int)
+        Plate name and circle; no plate for the spindle's own circles.
 
     Raises
     ------
@@ -118,7 +118,9 @@ def best_circle(head: Head, part: Fraction, count: int) -> tuple[str, int]:
     >>> best_circle(Head("40:1", Fraction(40), (Plate("C", ((47, 49),)),)), Fraction(1, 127), 127)
     ('C', 49)
     """
-    circles = list(head.circles())
+    circles: list[tuple[str | None, int]] = list(head.circles())
+    if not head.has_worm:
+        circles = [(None, circle) for circle in sorted(set(head.direct_circles), reverse=True)]
     if not circles:
         raise ImpossibleSettingError("a table of positions needs an index plate; this head has none")
     worst = {

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
-from solver.quantities.exact_numbers import exact
+from solver.quantities.exact_numbers import exact, trimmed_decimal_text
 
 #: Millimetres in one inch: exact by definition since 1959.
 MM_PER_INCH = Fraction(127, 5)
@@ -86,3 +86,14 @@ def least_common_multiple(first: Fraction, second: Fraction) -> Fraction:
     Fraction(635, 8)
     """
     return Fraction(lcm(first.numerator, second.numerator), gcd(first.denominator, second.denominator))
+
+
+def shown_mm(length: Length) -> str:
+    """Write a length for a refusal: millimetres, rounded to a micrometre.
+
+    Examples
+    --------
+    >>> shown_mm(Length.of_inches("1/8"))
+    '3.175 mm'
+    """
+    return f"{trimmed_decimal_text(length.mm, 3)} mm"

@@ -153,10 +153,10 @@ def test_new_stopped_half_way_writes_nothing(tmp_path: Path) -> None:
 
 def test_new_describes_a_head_that_check_accepts(tmp_path: Path) -> None:
     path = tmp_path / "head.toml"
-    told = "My table\n72\n15 16 17 18\n24 25 / 46 47\n\n24\n\n"
+    told = "My table\n72\n15 16 17 18\n24 25 / 46 47\n\n24\n\n1 min\n"
     outcome = halfnut("head", "new", str(path), told=told)
     assert outcome.returncode == 0, outcome
-    assert halfnut("head", "check", str(path)).returncode == 0
+    assert "read to 0° 01' 00.0" in halfnut("head", "check", str(path)).stdout
     assert '"circle": 25' in halfnut("divide", "100", "--head", str(path), "--json").stdout
 
 
@@ -240,7 +240,7 @@ def test_new_asks_which_way_one_idler_turns_the_plate_where_there_are_wheels(tmp
 
 def test_new_takes_the_circles_of_a_plate_as_a_run(tmp_path: Path) -> None:
     path = tmp_path / "head.toml"
-    outcome = halfnut("head", "new", str(path), told="Mine\n40\n20 to 15\n15 to 20 by 1, 23\n\n\n\n")
+    outcome = halfnut("head", "new", str(path), told="Mine\n40\n20 to 15\n15 to 20 by 1, 23\n\n\n\n\n")
     assert outcome.returncode == 0, outcome
     assert "[15, 16, 17, 18, 19, 20, 23]" in path.read_text(encoding="utf-8")
 

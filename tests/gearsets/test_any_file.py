@@ -10,7 +10,7 @@ from gearsets.file_faults import FileFaultsError
 from gearsets.head_files import head_toml, load_head_text
 from gearsets.lathe_files import lathe_toml, load_lathe_text
 from gearsets.value_checks import LONGEST_NAME
-from solver.dividing.heads import Head, Plate
+from solver.dividing.heads import Head, Plate, SmallCrank
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.trains.lathe import Banjo, Lathe
@@ -43,6 +43,14 @@ KEYS = st.sampled_from(
         "plates",
         "faces",
         "table",
+        "worm_ratio",
+        "direct_circles",
+        "pin_places",
+        "dial",
+        "reads",
+        "small_crank",
+        "ratio",
+        "circles",
         "20",
         "A1",
     ]
@@ -123,8 +131,31 @@ def test_any_lathe_is_read_back_equal_from_what_is_written_of_it(name, size, sto
     assert load_lathe_text(lathe_toml(lathe), "copy.toml") == lathe
 
 
-@given(name=NAMES, follows=st.sampled_from((None, True, False)))
-def test_any_head_is_read_back_equal_from_what_is_written_of_it(name, follows):
-    plates = (Plate(name, ((15, 16), (21,))),)
-    head = Head(name, Fraction(81, 2), plates, (24,), ((20, 1),), Length.of_mm(5), one_idler_follows=follows)
+@given(
+    name=NAMES,
+    follows=st.sampled_from((None, True, False)),
+    divisions=st.none() | st.integers(1, 10_000),
+    places=st.none() | st.integers(2, 100),
+    crank=st.none() | st.builds(SmallCrank, st.just(Fraction(100)), st.just((100, 54))),
+)
+def test_any_head_is_read_back_equal_from_what_is_written_of_it(name, follows, divisions, places, crank):
+    ratio = Fraction(81, 2)
+    head = Head(
+        name,
+        ratio,
+        (Plate(name, ((15, 16), (21,))),),
+        (24,),
+        ((20, 1),),
+        Length.of_mm(5),
+        one_idler_follows=follows,
+        dial_reading=None if divisions is None else Angle(1 / (ratio * divisions)),
+        pin_places=places,
+        small_crank=crank,
+    )
     assert load_head_text(head_toml(head), "copy.toml") == head
+
+
+@given(name=NAMES, circles=st.sets(st.integers(2, 2000), min_size=1), places=st.none() | st.integers(2, 100))
+def test_any_indexer_without_a_worm_is_read_back_equal_from_what_is_written_of_it(name, circles, places):
+    indexer = Head(name, Fraction(1), (), tuple(sorted(circles)), has_worm=False, pin_places=places)
+    assert load_head_text(head_toml(indexer), "copy.toml") == indexer

@@ -1,0 +1,50 @@
+"""``holes``: equally spaced holes on a circle by coordinates, for a table with dials."""
+
+from __future__ import annotations
+
+import click
+
+from cli.part_options import chosen_screw, marks_option, read_size, screw_option
+from cli.shop_options import json_option
+from solver.dividing.hole_circles import MOST_HOLES, hole_circle
+from solver.quantities.written_angles import read_angle
+
+
+@click.command("holes", short_help="Holes on a circle by coordinates, with dial readings.")
+@click.argument("count", type=click.IntRange(1, MOST_HOLES))
+@click.option("--on", "on_text", metavar="DIAMETER", required=True, help="Circle through the centres of the holes.")
+@click.option("--start", "start_text", metavar="ANGLE", default="0 deg", show_default=True, help="Of the first hole.")
+@click.option("--clockwise", is_flag=True, help="Number the holes clockwise, seen from above.")
+@click.option("--all-positive", is_flag=True, help="Zero at the left and near side of the circle, not its centre.")
+@screw_option
+@marks_option
+@json_option
+def command(
+    *,
+    count: int,
+    on_text: str,
+    start_text: str,
+    clockwise: bool,
+    all_positive: bool,
+    screw_text: str | None,
+    marks: int | None,
+    as_json: bool,
+) -> int:
+    """Give the coordinates of COUNT holes on a circle, each from zero, and the turns and marks of the table screws.
+
+    \b
+    Example:
+      halfnut holes 7 --on "60 mm" --screw "4 mm" --marks 80
+      halfnut holes 6 --on "3 in" --start "30 deg" --all-positive
+    """
+    diameter, start = read_size(on_text, "a circle"), read_angle(start_text)
+    places = hole_circle(count, diameter, start=start, clockwise=clockwise, all_positive=all_positive)
+    screw = chosen_screw(screw_text, marks)
+    from cli.views import holes_screen
+
+    asked = holes_screen.HoleCircle(diameter, start, clockwise, all_positive, places)
+    if as_json:
+        click.echo(holes_screen.holes_json(asked, screw))
+    else:
+        holes_screen.show_holes(asked, screw)
+    return 0

@@ -1,0 +1,81 @@
+"""``keyway``: how far below the crown of a shaft the cutter is fed, and where it is set."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import click
+
+from cli.index_moves import leaving, moves_of_several
+from cli.part_options import chosen_screw, marks_option, optional_size, read_size, screw_option
+from cli.shop_options import head_option, json_option
+from solver.dividing.slots import Keyway, passes_from_touch
+from solver.quantities.lengths import Length
+
+#: Most keyways or splines believed of one shaft.
+MOST_KEYWAYS = 360
+EDGE, CROWN = "edge", "crown"
+
+
+@click.command("keyway", short_help="Depth and setting of a keyway in a shaft.")
+@click.argument("count", type=click.IntRange(1, MOST_KEYWAYS), default=1, required=False)
+@click.option("--shaft", "shaft_text", metavar="DIAMETER", required=True, help="Diameter of the shaft.")
+@click.option("--width", "width_text", metavar="LENGTH", required=True, help="Width of the key.")
+@click.option("--depth", "depth_text", metavar="LENGTH", help="Depth. [default: half the width, for a square key]")
+@click.option(
+    "--depth-from",
+    "depth_from",
+    type=click.Choice([EDGE, CROWN]),
+    default=EDGE,
+    show_default=True,
+    help="Whether the drawing measures --depth at the edge of the keyway, or from the crown of the shaft.",
+)
+@click.option("--cutter", "cutter_text", metavar="LENGTH", help="Width of the cutter. [default: that of the key]")
+@click.option("--feeler", "feeler_text", metavar="LENGTH", help="Paper between cutter and work. [default: none]")
+@head_option
+@screw_option
+@marks_option
+@json_option
+def command(
+    *,
+    count: int,
+    shaft_text: str,
+    width_text: str,
+    depth_text: str | None,
+    depth_from: str,
+    cutter_text: str | None,
+    feeler_text: str | None,
+    head_word: str | None,
+    screw_text: str | None,
+    marks: int | None,
+    as_json: bool,
+) -> int:
+    """Set the cutter for one keyway, or COUNT round the shaft: the arc of the shaft is added to the depth.
+
+    \b
+    Example:
+      halfnut keyway --shaft "1 in" --width "1/4 in"
+      halfnut keyway --shaft "25 mm" --width "8 mm" --depth "4 mm" --depth-from crown
+      halfnut keyway 2 --shaft "20 mm" --width "6 mm" --screw "2 mm" --marks 100
+    """
+    if depth_text is None and depth_from == CROWN:
+        raise click.UsageError("--depth-from crown says how --depth is measured: give --depth too.")
+    shaft, width = read_size(shaft_text, "a shaft"), read_size(width_text, "a key")
+    depth = optional_size(depth_text, "a depth") or width * Fraction(1, 2)
+    keyway = Keyway.below_crown(shaft, width, depth) if depth_from == CROWN else Keyway(shaft, width, depth)
+    cutter = optional_size(cutter_text, "a cutter") or width
+    feeler = optional_size(feeler_text, "a feeler") or Length(Fraction(0))
+    centred = Length(Fraction(0))
+    passes = passes_from_touch(diameter=shaft, width=width, cutter=cutter, offset=centred, feeler=feeler)
+    screw = chosen_screw(screw_text, marks)
+    moves = moves_of_several(head_word, count)
+    if depth_text is None:
+        click.echo("No --depth was given, so half the width is cut: a square key sunk by half its side.", err=True)
+    from cli.views import slot_screen
+
+    setting = slot_screen.SlotSetting(shaft, width, keyway.depth_from_crown, cutter, centred, feeler, passes, passes)
+    if as_json:
+        click.echo(slot_screen.keyway_json(keyway, setting, moves, screw))
+    else:
+        slot_screen.show_keyway(keyway, setting, moves, screw)
+    return 0 if moves is None else leaving(moves)

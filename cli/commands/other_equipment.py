@@ -1,0 +1,144 @@
+"""``divide --with``: the same count on a table's dial, two cranks, a lathe spindle, a change wheel or a block."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any, NamedTuple, TypeVar
+
+import click
+
+from cli.index_moves import CRANKS, DIAL, PINS
+from cli.part_options import optional_size
+from cli.shop_options import chosen_head, chosen_lathe, remark_assumed
+from solver.dividing.heads import Head
+from solver.dividing.spindle_stops import collet_blocks, pin_places, stops_of_spindle, wheels_with_detent
+from solver.dividing.table_dial import USUAL_READING, dial_table
+from solver.dividing.two_cranks import two_crank_settings
+from solver.quantities.angles import Angle
+from solver.quantities.written_angles import read_angle
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+STOPS, WHEEL, BLOCK = "stops", "wheel", "block"
+WAYS = (DIAL, CRANKS, PINS, STOPS, WHEEL, BLOCK)
+_WAYS_HELP = (
+    "Other equipment: the dial of a table, both cranks of a wide-range head, an indexer's pin places, "
+    "the stops of a lathe spindle, a change wheel with a detent, a collet block."
+)
+
+
+class WayAsked(NamedTuple):
+    """The options of other equipment, as typed."""
+
+    way: str | None
+    head_word: str | None
+    lathe_word: str | None
+    reads_text: str | None
+    radius_text: str | None
+
+    def refuse_idle(self) -> None:
+        """Refuse options that would do nothing without their way."""
+        for option, text, ways in (
+            ("--lathe", self.lathe_word, (STOPS, WHEEL)),
+            ("--reads", self.reads_text, (DIAL,)),
+            ("--radius", self.radius_text, (DIAL,)),
+        ):
+            if text is not None and self.way not in ways:
+                raise click.UsageError(f"{option} goes with --with {' or --with '.join(ways)}.")
+        if self.head_word is not None and self.way in (STOPS, WHEEL, BLOCK):
+            raise click.UsageError(f"--head has no part in --with {self.way}.")
+
+
+def way_options(command: Command) -> Command:
+    """Add the options of other equipment to ``divide``."""
+    for option in (
+        click.option("--radius", "radius_text", metavar="LENGTH", help="With dial: where the error is told in µm too."),
+        click.option("--reads", "reads_text", metavar="ANGLE", help="With dial: its smallest division, as 1 min."),
+        click.option("--lathe", "lathe_word", metavar="NAME|FILE", help="With stops or wheel: your lathe."),
+        click.option("--with", "way", type=click.Choice(WAYS), help=_WAYS_HELP),
+    ):
+        command = option(command)
+    return command
+
+
+def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: int | None, *, as_json: bool) -> int:
+    """Answer ``divide`` on other equipment."""
+    if asked.way == DIAL:
+        return _by_dial(asked, part, count or move_count or part.denominator, as_json=as_json)
+    if move_count is not None:
+        raise click.UsageError("--moves goes with --with dial, or with --positions.")
+    if asked.way == CRANKS:
+        return _by_cranks(asked, count, part, as_json=as_json)
+    if part.numerator != 1:
+        raise click.UsageError(f"--with {asked.way} divides a round into equal parts; give a number of divisions.")
+    _by_places(asked, part.denominator, as_json=as_json)
+    return 0
+
+
+def _by_dial(asked: WayAsked, part: Fraction, count: int, *, as_json: bool) -> int:
+    head, assumed = chosen_head(asked.head_word)
+    remark_assumed("head", head.name, assumed=assumed)
+    table = dial_table(head, part, count, _division(asked, head))
+    radius = optional_size(asked.radius_text, "a radius")
+    from cli.views import table_dial_screen
+
+    if as_json:
+        click.echo(table_dial_screen.table_json(head, table, radius))
+    else:
+        table_dial_screen.show_table(head, table, radius)
+    if table.is_exact:
+        return 0
+    click.echo("Not every mark falls on a division of this dial; each is rounded from zero.", err=True)
+    return 1
+
+
+def _division(asked: WayAsked, head: Head) -> Angle:
+    if asked.reads_text is not None:
+        division = read_angle(asked.reads_text)
+        if division.turns == 0:
+            raise click.UsageError("--reads takes an angle above zero, such as 1 min or 10 sec.")
+        return division
+    if head.dial_reading is not None:
+        return head.dial_reading
+    click.echo(
+        "The file of this head says nothing of its dial, so it is taken to be read to 1 minute; "
+        'give --reads, or write [dial] reads = "1 min" in the file.',
+        err=True,
+    )
+    return USUAL_READING
+
+
+def _by_cranks(asked: WayAsked, count: int | None, part: Fraction, *, as_json: bool) -> int:
+    head, assumed = chosen_head(asked.head_word)
+    settings = two_crank_settings(head, part)
+    remark_assumed("head", head.name, assumed=assumed)
+    from cli.views import other_equipment_screen
+
+    if as_json:
+        click.echo(other_equipment_screen.cranks_json(count, head, settings))
+    else:
+        other_equipment_screen.show_cranks(count, head, settings)
+    if settings[0].is_exact:
+        return 0
+    click.echo("No exact setting with both cranks going forward; the nearest are given with their error.", err=True)
+    return 1
+
+
+def _by_places(asked: WayAsked, divisions: int, *, as_json: bool) -> None:
+    from cli.views import other_equipment_screen as screen
+
+    if asked.way == BLOCK:
+        blocks = collet_blocks(divisions)
+        (click.echo(screen.blocks_json(divisions, blocks)) if as_json else screen.show_blocks(divisions, blocks))
+        return
+    if asked.way == PINS:
+        head, assumed = chosen_head(asked.head_word)
+        places = pin_places(head, divisions)
+        remark_assumed("head", head.name, assumed=assumed)
+        (click.echo(screen.pins_json(head, places)) if as_json else screen.show_pins(head, places))
+        return
+    lathe, assumed = chosen_lathe(asked.lathe_word)
+    settings = (stops_of_spindle if asked.way == STOPS else wheels_with_detent)(lathe, divisions)
+    remark_assumed("lathe", lathe.name, assumed=assumed)
+    (click.echo(screen.stops_json(lathe, settings)) if as_json else screen.show_stops(lathe, settings))

@@ -1,0 +1,43 @@
+"""What the screen and the JSON of ``dial`` are given."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from cli.index_moves import IndexMoves
+from solver.dials.graduations import GraduationReport
+from solver.dials.mark_pattern import MarkLength, MarkPattern
+from solver.dials.verniers import Vernier
+from solver.dividing.divide import DivideReport
+from solver.dividing.positions import Position
+from solver.quantities.lengths import Length
+
+
+class VernierAnswer(NamedTuple):
+    """A vernier, and the moves of the head for one of its divisions, where there are any."""
+
+    vernier: Vernier
+    report: DivideReport | None
+
+
+class MarkRow(NamedTuple):
+    """One mark: where the crank stands on which circle, and how long it is cut."""
+
+    place: Position
+    circle: int
+    length: MarkLength
+
+
+class DialAnswer(NamedTuple):
+    """Everything that ``dial`` found."""
+
+    report: GraduationReport
+    in_inches: bool
+    others: tuple[Length, ...]
+    pattern: MarkPattern
+    moves: IndexMoves
+    vernier: VernierAnswer | None
+    diameter: Length | None
+    spacing: Length | None
+    travel: Length | None
+    rows: tuple[MarkRow, ...] | None

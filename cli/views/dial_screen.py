@@ -1,0 +1,265 @@
+"""The terminal screen and the JSON of ``dial``."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING, Any
+
+from cli.views import answer_json
+from cli.views.cautions import PLAY, dividing_cautions
+from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
+from cli.views.index_lines import index_json, print_index_moves, setting_text
+from cli.views.part_figures import length_json, middle, reading_json, reading_text, size_text
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.shop_figures import approximate, arcsec_text, lead_text, micrometres_text
+from solver.dials.graduations import Graduation, blank_diameter, mark_spacing
+from solver.dials.mark_pattern import MarkLength, MarkPattern
+from solver.dials.screw_dials import ScrewDial
+from solver.quantities.angles import Angle, sexagesimal_text
+from solver.quantities.lengths import Length
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+#: Drawn beside each row, so that the length is seen as well as read.
+STROKES = {MarkLength.LONG: "-----", MarkLength.MEDIUM: "---", MarkLength.SHORT: "-"}
+
+
+def unit_text(length: Length, *, in_inches: bool) -> str:
+    """Write a small length in one unit.
+
+    Examples
+    --------
+    >>> unit_text(Length.of_inches("1/1000"), in_inches=True), unit_text(Length.of_mm("1/3"), in_inches=False)
+    ('0.001 in', '≈0.33333 mm')
+    """
+    return f"{approximate(length.inches, 6)} in" if in_inches else f"{approximate(length.mm, 5)} mm"
+
+
+def show_dial(answer: DialAnswer) -> None:
+    """Print the answer of ``dial``."""
+    out = console()
+    best = answer.report.answers[0]
+    out.print(facts_table(_facts(answer, best)))
+    if not best.is_exact:
+        _print_nearest(out, answer)
+    print_index_moves(out, answer.moves, "mark")
+    out.print(f"On a lathe without a head: halfnut divide {best.marks} --with wheel")
+    if answer.vernier is not None:
+        _print_vernier(out, answer, answer.vernier, best)
+    if answer.rows is not None:
+        _print_rows(out, answer, answer.rows, best)
+    print_list(out, "Early check, before a mark is cut", _early_check(answer, best))
+    cautions = dividing_cautions()
+    print_list(out, "Cautions", (PLAY, *cautions) if answer.travel else cautions)
+
+
+def _facts(answer: DialAnswer, best: Graduation) -> list[tuple[str, str]]:
+    def unit(length: Length) -> str:
+        return unit_text(length, in_inches=answer.in_inches)
+
+    apart = Angle(Fraction(1, best.marks))
+    rows = [
+        ("Screw", lead_text(best.lead)),
+        ("Each mark reads", size_of_mark(best.wanted)),
+        ("Proof", f"{unit(best.lead)} a turn / {unit(best.wanted)} = {_marks(answer.report.exact_marks)}"),
+        ("Dial", f"{best.marks} marks, {'exact' if best.is_exact else 'not exact: see the error below'}"),
+        ("Mark to mark", f"{approximate(apart.degrees, 5)}° = {sexagesimal_text(apart, 1)}"),
+        ("Pattern", pattern_text(answer.pattern)),
+    ]
+    if answer.pattern.long_every <= best.marks:
+        rows.append(("Numbers", _numbers(answer, best)))
+    if answer.diameter is not None:
+        space = middle(mark_spacing(best.marks, answer.diameter))
+        rows.append(("Space of marks", f"{size_text(space)} on a dial of {size_text(answer.diameter)}"))
+    if answer.spacing is not None:
+        blank = blank_diameter(best.marks, answer.spacing)
+        rows.append(("Blank", f"{size_text(blank)} across, for marks {size_text(answer.spacing)} apart"))
+    if answer.travel is not None:
+        reading = ScrewDial(best.lead, best.marks).read(answer.travel)
+        rows.append(("Travel", f"{size_text(answer.travel)} = {reading_text(reading)}"))
+    return rows
+
+
+def _marks(exact_marks: Fraction) -> str:
+    return f"{approximate(exact_marks, 4)} marks"
+
+
+def size_of_mark(length: Length) -> str:
+    """Write what a mark reads in both units, fine enough for any dial.
+
+    Examples
+    --------
+    >>> size_of_mark(Length.of_mm("0.02"))
+    '0.02 mm (≈0.000787 in)'
+    """
+    return f"{approximate(length.mm, 5)} mm ({approximate(length.inches, 6)} in)"
+
+
+def pattern_text(pattern: MarkPattern) -> str:
+    """Say which marks are long and medium, and how many there are of each.
+
+    Examples
+    --------
+    >>> pattern_text(MarkPattern(125, 10, 5))
+    'long every 10, medium every 5: 13 long, 12 medium, 100 short; the last group has 5'
+    """
+    counts = pattern.counts()
+    medium = f", medium every {pattern.medium_every}" if pattern.medium_every else ""
+    text = f"long every {pattern.long_every}{medium}: " + ", ".join(
+        f"{counts[length]} {length.value}" for length in MarkLength if counts[length]
+    )
+    return f"{text}; the last group has {pattern.left_over}" if pattern.left_over else text
+
+
+def _label(answer: DialAnswer, best: Graduation, number: int) -> str:
+    reading = best.wanted * number
+    return approximate(reading.inches if answer.in_inches else reading.mm, 5)
+
+
+def _numbers(answer: DialAnswer, best: Graduation) -> str:
+    every = answer.pattern.long_every
+    last = (best.marks - 1) // every * every
+    shown = [_label(answer, best, number) for number in range(0, min(last, 2 * every) + 1, every)]
+    tail = f" … {_label(answer, best, last)}" if last > 2 * every else ""
+    return f"{', '.join(shown)}{tail} {'in' if answer.in_inches else 'mm'}, at the long marks"
+
+
+def _print_nearest(out: Console, answer: DialAnswer) -> None:
+    unit = Length.of_inches(1) if answer.in_inches else Length.of_mm(25)
+    name = "1 in" if answer.in_inches else "25 mm"
+    out.print()
+    out.print("NEAREST DIALS, none is exact", style="bold")
+    table = answers_table(
+        [("Marks", "right"), ("A mark is really", "left"), ("Off in a turn", "right"), (f"Off in {name}", "right")]
+    )
+    for each in answer.report.answers:
+        table.add_row(
+            str(each.marks), size_of_mark(each.per_mark), _signed(each.error_per_turn), _signed(each.error_over(unit))
+        )
+    print_answers(out, table)
+    out.print("+ the slide goes farther than the dial says; - it goes less far.")
+    if answer.others:
+        whole = ", ".join(
+            f"{unit_text(each, in_inches=answer.in_inches)} ({answer.report.answers[0].lead / each} marks)"
+            for each in answer.others
+        )
+        out.print(f"Readings that do come out whole: {whole}.")
+
+
+def _signed(length: Length) -> str:
+    text = micrometres_text(length)
+    return f"+{text}" if length.mm > 0 else text
+
+
+def _print_vernier(out: Console, answer: DialAnswer, found: VernierAnswer, best: Graduation) -> None:
+    vernier = found.vernier
+    least = best.wanted * vernier.least_count
+    angle = Angle(vernier.step / best.marks)
+    out.print()
+    out.print(f"VERNIER, {vernier.divisions} divisions over {vernier.spans} marks of the dial", style="bold")
+    rows = [
+        ("Reads", f"{size_of_mark(least)}, 1/{vernier.divisions} of a mark"),
+        ("Each division", f"{angle.turns} turn = {sexagesimal_text(angle, 1)}, {vernier.divisions + 1} lines in all"),
+    ]
+    if found.report is None:
+        rows.append(("On this head", "no move is small enough"))
+    else:
+        first = found.report.answers[0]
+        off = "exact" if first.is_exact else f"{arcsec_text(first.error_per_move)} each"
+        plate = f", plate {first.plate}" if first.plate else ""
+        rows.append(("On this head", f"{setting_text(first, best.marks)}{plate}, {off}"))
+    way = "against the numbers of the dial" if vernier.reads_backward else "the way of the numbers of the dial"
+    rows.append(("Numbered", f"0 to {vernier.divisions}, {way}"))
+    passed, line = min(7, best.marks - 1), min(3, vernier.divisions - 1)
+    shown = unit_text(best.wanted * vernier.reading(passed, line), in_inches=answer.in_inches)
+    rows.append(("To read", f"zero just past mark {passed} and line {line} meeting a mark: {shown}"))
+    out.print(facts_table(rows))
+
+
+def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], best: Graduation) -> None:
+    circle = rows[0].circle
+    out.print()
+    where = f"on the {circle} circle" if circle > 1 else "any circle"
+    out.print(f"MARKS, {where}, each from zero; hole 0 is where you begin", style="bold")
+    table = answers_table(
+        [("Mark", "right"), ("Length", "left"), ("", "left"), ("Number", "right"), ("Work stands at", "right"),
+         ("Turns", "right"), ("Hole", "right"), ("Error", "right"), ("Done", "left")]
+    )  # fmt: skip
+    for row in rows:
+        table.add_row(
+            str(row.place.number),
+            row.length.value,
+            STROKES[row.length],
+            _label(answer, best, row.place.number) if row.length is MarkLength.LONG else "",
+            sexagesimal_text(row.place.exact),
+            str(row.place.turns),
+            str(row.place.hole),
+            arcsec_text(row.place.error),
+            "[ ]",
+        )
+    print_answers(out, table)
+
+
+def _early_check(answer: DialAnswer, best: Graduation) -> list[str]:
+    lines = []
+    if answer.moves.head.has_worm:
+        lines.append("Walk the whole round with a pencil first: a mark left out or cut twice cannot be mended.")
+    turns = 10
+    lines.append(
+        f"Prove the screw: {turns} turns must move the slide {size_text(best.lead * turns)}, over a dial gauge or rule."
+    )
+    lines.append(f"Tick every mark after it is cut, and stop at each long one to count: {best.marks} in all.")
+    return lines
+
+
+def dial_json(answer: DialAnswer) -> str:
+    """Write the answer of ``dial`` as JSON."""
+    best = answer.report.answers[0]
+    found: dict[str, Any] = {
+        "asked": {"lead_mm": length_json(best.lead), "reads_mm": length_json(best.wanted)},
+        "exact_marks": f"{answer.report.exact_marks}",
+        "answers": [
+            {
+                "marks": each.marks,
+                "per_mark_mm": length_json(each.per_mark),
+                "error_per_mark_mm": length_json(each.error_per_mark),
+                "error_per_turn_mm": length_json(each.error_per_turn),
+                "exact": each.is_exact,
+            }
+            for each in answer.report.answers
+        ],
+        "whole_readings_mm": [length_json(each) for each in answer.others],
+        "pattern": {"long_every": answer.pattern.long_every, "medium_every": answer.pattern.medium_every},
+        "index": index_json(answer.moves),
+    }
+    if answer.diameter is not None:
+        found["mark_spacing_mm"] = length_json(middle(mark_spacing(best.marks, answer.diameter)))
+    if answer.spacing is not None:
+        found["blank_diameter_mm"] = length_json(blank_diameter(best.marks, answer.spacing))
+    if answer.travel is not None:
+        found["travel"] = {"mm": length_json(answer.travel)} | reading_json(
+            ScrewDial(best.lead, best.marks).read(answer.travel)
+        )
+    if answer.vernier is not None:
+        vernier, report = answer.vernier
+        found["vernier"] = {
+            "divisions": vernier.divisions,
+            "spans": vernier.spans,
+            "least_count_mm": length_json(best.wanted * vernier.least_count),
+            "division_turns": f"{vernier.step / best.marks}",
+            "answers": [answer_json.index_answer(each) for each in (report.answers if report else ())],
+        }
+    if answer.rows is not None:
+        found["rows"] = [
+            {
+                "mark": row.place.number,
+                "length": row.length.value,
+                "circle": row.circle,
+                "turns": row.place.turns,
+                "hole": row.place.hole,
+                "error_arcsec": f"{row.place.error.arcsec}",
+            }
+            for row in answer.rows
+        ]
+    return answer_json.as_text(found)

@@ -1,0 +1,123 @@
+"""The terminal screen and the JSON of ``holes``."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from cli.views import answer_json
+from cli.views.cautions import DEFER, PLAY
+from cli.views.part_figures import length_json, reading_json, screw_text, size_text
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.shop_figures import approximate, micrometres_text
+from solver.dials.screw_dials import DialReading, ScrewDial
+from solver.dividing.hole_circles import HolePlace, centre_distance
+from solver.quantities.angles import Angle, sexagesimal_text
+from solver.quantities.circle_figures import square_root
+from solver.quantities.exact_numbers import decimal_text
+from solver.quantities.lengths import Length
+
+
+class HoleCircle(NamedTuple):
+    """The circle as asked, and its holes."""
+
+    diameter: Length
+    start: Angle
+    clockwise: bool
+    all_positive: bool
+    places: tuple[HolePlace, ...]
+
+
+def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
+    """Print the answer of ``holes``."""
+    out = console()
+    count = len(asked.places)
+    way = "clockwise" if asked.clockwise else "counter-clockwise"
+    zero = "where the left and the near side of the circle meet" if asked.all_positive else "the centre of the circle"
+    rows = [
+        ("Asked", f"{count} hole{'' if count == 1 else 's'} on a circle of {size_text(asked.diameter)}"),
+        ("Zero", f"{zero}; x to the right, y away from you, seen from above"),
+        ("Order", f"{way} from {sexagesimal_text(asked.start, 0)}"),
+    ]
+    radius = approximate(asked.diameter.mm / 2, 3)
+    shift = f", and {radius} more" if asked.all_positive else ""
+    rows.append(("Proof", f"x = {radius} × cos of the angle{shift}; y = {radius} × sin of it{shift}"))
+    if screw is not None:
+        rows.append(("Screws", f"{screw_text(screw)}, both ways of the table"))
+    if count > 1:
+        rows.append(("Hole to hole", f"{size_text(centre_distance(count, asked.diameter))}, neighbours, straight"))
+    out.print(facts_table(rows))
+    out.print()
+    out.print("COORDINATES, each from zero", style="bold")
+    heads = [("Hole", "right"), ("Angle", "right"), ("x mm", "right"), ("y mm", "right")]
+    heads += (
+        [("x in", "right"), ("y in", "right")]
+        if screw is None
+        else [("x turns + marks", "left"), ("y turns + marks", "left")]
+    )
+    table = answers_table(heads)
+    for place in asked.places:
+        row = [str(place.number), sexagesimal_text(place.angle), _mm(place.x), _mm(place.y)]
+        if screw is None:
+            row += [decimal_text(place.x.inches, 4), decimal_text(place.y.inches, 4)]
+        else:
+            row += [_turns(screw.read(place.x)), _turns(screw.read(place.y))]
+        table.add_row(*row)
+    print_answers(out, table)
+    if screw is not None:
+        out.print(f"Each is rounded from zero to the nearest mark: no hole is out by more than {_worst(asked, screw)}.")
+        out.print(
+            "back: the other way from zero, where a dial numbered one way shows its marks less these. "
+            "Go past and come up again, so that the play is always on one side."
+        )
+    checks = ["Spot every hole lightly before any is drilled, and look at the ring: a wrong one stands out."]
+    if count > 1:
+        checks.append(
+            f"Measure across two neighbours: centre to centre {size_text(centre_distance(count, asked.diameter))}."
+        )
+    if count > 2 and count % 2 == 0:
+        checks.append(f"Two holes opposite one another are {size_text(asked.diameter)} apart.")
+    print_list(out, "Early check, before drilling", checks)
+    print_list(out, "Cautions", (PLAY, DEFER))
+
+
+def _mm(length: Length) -> str:
+    return decimal_text(length.mm, 3)
+
+
+def _turns(reading: DialReading) -> str:
+    return f"{reading.turns} + {reading.marks}{' back' if reading.sign < 0 else ''}"
+
+
+def _worst(asked: HoleCircle, screw: ScrewDial) -> str:
+    """Give the farthest that rounding puts a hole from its place."""
+    squares = [screw.read(place.x).error.mm ** 2 + screw.read(place.y).error.mm ** 2 for place in asked.places]
+    return micrometres_text(Length(square_root(max(squares))))
+
+
+def holes_json(asked: HoleCircle, screw: ScrewDial | None) -> str:
+    """Write the answer of ``holes`` as JSON."""
+    rows: list[dict[str, Any]] = []
+    for place in asked.places:
+        row: dict[str, Any] = {
+            "hole": place.number,
+            "turns": f"{place.angle.turns}",
+            "x_mm": length_json(place.x),
+            "y_mm": length_json(place.y),
+        }
+        if screw is not None:
+            row |= {"x_on_dial": reading_json(screw.read(place.x)), "y_on_dial": reading_json(screw.read(place.y))}
+        rows.append(row)
+    answer: dict[str, Any] = {
+        "asked": {
+            "holes": len(asked.places),
+            "circle_mm": length_json(asked.diameter),
+            "start_turns": f"{asked.start.turns}",
+            "clockwise": asked.clockwise,
+            "all_positive": asked.all_positive,
+        },
+        "hole_to_hole_mm": length_json(centre_distance(len(asked.places), asked.diameter))
+        if len(asked.places) > 1
+        else None,
+        "holes": rows,
+    }
+    return answer_json.as_text(answer)

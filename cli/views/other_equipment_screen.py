@@ -1,0 +1,215 @@
+"""The terminal screens and the JSON of ``divide --with`` cranks, pins, stops, wheel and block."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from cli.views import answer_json
+from cli.views.cautions import DEFER, dividing_cautions
+from cli.views.method_tables import SIGNS, counted, move_text
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.shape_screen import every_face
+from cli.views.shop_figures import approximate, arcsec_text
+from solver.dividing.heads import Head
+from solver.dividing.moves import CrankMove
+from solver.dividing.spindle_stops import BlockSetting, PinPlace, StopSetting
+from solver.dividing.two_cranks import TwoCrankSetting
+from solver.quantities.angles import Angle, sexagesimal_text
+from solver.trains.lathe import Lathe
+
+SPINDLE_CAUTIONS = (
+    "Isolate the lathe before the spindle is locked; pin or detent out again before power.",
+    "A detent or pin is no brake: light cuts only, turned the same way against the play each time.",
+    "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
+)
+
+
+def show_cranks(count: int | None, head: Head, settings: Sequence[TwoCrankSetting]) -> None:
+    """Print the settings of both cranks of a wide-range head."""
+    out = console()
+    first = settings[0]
+    small = head.small_crank
+    angle = Angle(first.wanted)
+    asked = counted(count, "equal division") if count else "one angle"
+    rows = [
+        ("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each"),
+        ("Head", head.name),
+        ("Proof", f"{head.worm_ratio} × {first.wanted} = {counted(first.wanted * head.worm_ratio, 'large turn')} each"),
+    ]
+    if small is not None:
+        rows.append(("Small crank", f"{small.ratio} turns for one of the large"))
+    out.print(facts_table(rows))
+    out.print()
+    out.print("EXACT SETTINGS" if first.is_exact else "NEAREST SETTINGS, none is exact", style="bold")
+    table = answers_table(
+        [("Large crank", "left"), ("Plate", "left"), ("Then small crank", "left"), ("Error each", "right"),
+         (f"After {first.moves_to_close}", "right")]
+    )  # fmt: skip
+    for each in settings:
+        off = (
+            ("exact", "exact")
+            if each.is_exact
+            else (arcsec_text(each.error_per_move), arcsec_text(each.error_at_closure))
+        )
+        table.add_row(
+            move_text(each.large), each.plate, move_text(each.small) if each.small.value else "not moved", *off
+        )
+    print_answers(out, table)
+    if not first.is_exact:
+        out.print(SIGNS)
+    out.print("Both cranks go forward at every move. The arms of each enclose one hole more than its spaces.")
+    check = f"Count the ratios: {head.worm_ratio} large turns bring the work round once"
+    if small is not None:
+        check += f", {small.ratio} small turns bring the large crank round once"
+    print_list(out, "Early check, before metal is cut", [f"{check}."])
+    print_list(out, "Cautions", dividing_cautions())
+
+
+def cranks_json(count: int | None, head: Head, settings: Sequence[TwoCrankSetting]) -> str:
+    """Write the settings of both cranks as JSON."""
+    answers = [
+        {
+            "method": "two cranks",
+            "moves": [_move_json("large", each.large), _move_json("small", each.small)],
+            "plate": each.plate,
+            "moves_to_closure": each.moves_to_close,
+            "error_arcsec_per_move": f"{each.error_per_move.arcsec}",
+            "error_arcsec_at_closure": f"{each.error_at_closure.arcsec}",
+            "exact": each.is_exact,
+        }
+        for each in settings
+    ]
+    asked = {"divisions": count, "turns_of_work": f"{settings[0].wanted}"}
+    return answer_json.as_text({"asked": asked, "head": head.name, "answers": answers})
+
+
+def _move_json(crank: str, move: CrankMove) -> dict[str, Any]:
+    return {"crank": crank, "sign": move.sign, "turns": move.turns, "spaces": move.spaces, "circle": move.circle}
+
+
+def show_stops(lathe: Lathe, settings: Sequence[StopSetting]) -> None:
+    """Print the stops of a spindle, or the change wheels that a detent enters."""
+    out = console()
+    first = settings[0]
+    out.print(
+        facts_table(
+            [
+                ("Asked", counted(first.divisions, "equal division")),
+                ("Lathe", lathe.name),
+                ("Proof", _stop_proof(first)),
+            ]
+        )
+    )
+    out.print()
+    out.print("EXACT SETTINGS", style="bold")
+    table = answers_table([("Set up", "left"), ("Each move", "left")])
+    for each in settings:
+        unit = "place" if each.counted_wheel is None else "tooth" if each.step == 1 else "teeth"
+        moved = counted(each.step, "place") if unit == "place" else f"{each.step} {unit} of the {each.counted_wheel}"
+        table.add_row(setup_text(each), moved)
+    print_answers(out, table)
+    places = first.places()
+    walk = ", ".join(map(str, places[:24])) + (" …" if len(places) > 24 else "")
+    around = first.counted_wheel or first.stops
+    print_list(
+        out,
+        "Early check",
+        [
+            f"Chalk the place you begin as 0. For the first line above the marks fall on: {walk}.",
+            f"Count {around} places round {'the wheel' if first.counted_wheel else 'the spindle'} before you trust it.",
+        ],
+    )
+    print_list(out, "Cautions", SPINDLE_CAUTIONS)
+
+
+def setup_text(setting: StopSetting) -> str:
+    """Say what is mounted where.
+
+    Examples
+    --------
+    >>> setup_text(StopSetting(60, 5, 12)), setup_text(StopSetting(26, 1, 26, 20, (50, 65)))
+    ("spindle's own 60 stops", '20 T on the spindle drives 50 T; detent in 65 T beside it')
+    """
+    if setting.on_spindle is None:
+        return f"spindle's own {setting.stops} stops"
+    if setting.on_stud is None:
+        return f"{setting.on_spindle} T on the spindle, detent in its teeth"
+    stud, wheel = setting.on_stud
+    return f"{setting.on_spindle} T on the spindle drives {stud} T; detent in {wheel} T beside it"
+
+
+def _stop_proof(setting: StopSetting) -> str:
+    if setting.on_stud is None:
+        return f"{setting.stops} / {setting.divisions} = {setting.step}"
+    stud, wheel = setting.on_stud
+    round_of_teeth = f"{setting.on_spindle} × {wheel} / {stud} = {setting.stops} teeth a round"
+    return f"{round_of_teeth}; {setting.stops} / {setting.divisions} = {setting.step}"
+
+
+def stops_json(lathe: Lathe, settings: Sequence[StopSetting]) -> str:
+    """Write stops or wheels as JSON."""
+    answers = [
+        {
+            "method": "stops" if each.on_spindle is None else "wheel",
+            "stops": each.stops,
+            "step": each.step,
+            "on_spindle": each.on_spindle,
+            "on_stud": list(each.on_stud) if each.on_stud else None,
+            "places": list(each.places()),
+            "exact": True,
+        }
+        for each in settings
+    ]
+    divisions = settings[0].divisions
+    return answer_json.as_text({"asked": {"divisions": divisions}, "lathe": lathe.name, "answers": answers})
+
+
+def show_blocks(divisions: int, blocks: Sequence[BlockSetting]) -> None:
+    """Print the collet blocks that divide a count."""
+    out = console()
+    rows = [("Asked", counted(divisions, "equal division"))]
+    rows += [(f"{each.shape.capitalize()} block", f"{every_face(each.step)}, of {each.faces}") for each in blocks]
+    out.print(facts_table(rows))
+    checks = [
+        "Number the faces in the order you will use them, and tick each cut on the block.",
+        "Try the block itself over opposite faces: what it is out, every part will be out.",
+    ]
+    print_list(out, "Early check", checks)
+    print_list(out, "Cautions", (f"Seat the block down in the vice each time, free of swarf. {DEFER}",))
+
+
+def blocks_json(divisions: int, blocks: Sequence[BlockSetting]) -> str:
+    """Write the collet blocks as JSON."""
+    answers = [
+        {"method": "block", "shape": each.shape, "faces": each.faces, "step": each.step, "exact": True}
+        for each in blocks
+    ]
+    return answer_json.as_text({"asked": {"divisions": divisions}, "answers": answers})
+
+
+def show_pins(head: Head, places: Sequence[PinPlace]) -> None:
+    """Print hole and pin place of every mark on an indexer."""
+    out = console()
+    divisions = len(places) - 1
+    every = max(head.direct_circles, key=lambda holes: ((holes * (head.pin_places or 1)) % divisions == 0, holes))
+    proof = (
+        f"{every} holes × {head.pin_places} places / {divisions} = {every * (head.pin_places or 1) // divisions} each"
+    )
+    out.print(facts_table([("Asked", counted(divisions, "equal division")), ("Indexer", head.name), ("Proof", proof)]))
+    out.print()
+    out.print("EXACT: HOLE AND PIN PLACE OF EACH MARK", style="bold")
+    table = answers_table([("Mark", "right"), ("Hole", "right"), ("Pin place", "right"), ("Done", "left")])
+    for each in places:
+        table.add_row(str(each.number), str(each.hole), str(each.place), "[ ]")
+    print_answers(out, table)
+    out.print("Hole 0 and pin place 0 are where you begin; each pin place goes on by a part of one hole's space.")
+    print_list(out, "Early check", [f"The last line, mark {divisions}, is the first one again."])
+    print_list(out, "Cautions", dividing_cautions())
+
+
+def pins_json(head: Head, places: Sequence[PinPlace]) -> str:
+    """Write hole and pin place of every mark as JSON."""
+    rows = [{"mark": each.number, "hole": each.hole, "place": each.place} for each in places]
+    asked = {"divisions": len(places) - 1}
+    return answer_json.as_text({"asked": asked, "head": head.name, "method": "pins", "exact": True, "rows": rows})

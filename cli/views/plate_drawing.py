@@ -1,0 +1,245 @@
+"""A picture of one hole circle with the sector arms set, as SVG and as letters for the terminal.
+
+Counted as a person counts: the pin's own hole is zero. Shapes and numbers tell the holes apart, not colour.
+"""
+
+from __future__ import annotations
+
+import math
+from html import escape
+from typing import NamedTuple
+
+from cli.views.method_tables import counted, move_text
+from solver.dividing.moves import CrankMove
+
+#: The drawing, in units of SVG.
+WIDTH, HEIGHT = 640, 760
+MIDDLE_X, MIDDLE_Y = 320, 335
+RING, HUB, ARM_END, NUMBERS_AT, SWEEP = 215, 42, 236, 252, 160
+LARGEST_HOLE = 11
+#: Angle between the arms that leaves room for words. [radians]
+NARROWEST_FOR_WORDS = 0.9
+#: Numbers nearer together than this run into one another.
+NUMBER_ROOM = 24
+#: Columns kept free on either side of the ring.
+BESIDE_RING = 5
+#: Columns that a figure takes with its brackets.
+BRACKETED = 3
+#: Rows from the middle to the ring in the terminal, least and most; a column is half as wide as a row is high.
+LEAST_ROWS, MOST_ROWS, ASPECT = 7, 17, 2
+
+
+class PlatePicture(NamedTuple):
+    """What is drawn: a move on one circle, and the words above it."""
+
+    title: str
+    head: str
+    plate: str | None
+    move: CrankMove
+
+    @property
+    def circle(self) -> int:
+        """Holes in the circle."""
+        return self.move.circle or 0
+
+    @property
+    def spaces(self) -> int:
+        """Spaces the pin advances after the whole turns."""
+        return self.move.spaces
+
+
+def caption(picture: PlatePicture) -> tuple[str, ...]:
+    """Say in words what the picture shows.
+
+    Examples
+    --------
+    >>> caption(PlatePicture("28 divisions", "40:1", "B", CrankMove(1, 9, 21)))[0]
+    'Each move: 1 turn + 9 spaces on 21, plate B.'
+    """
+    plate = f", plate {picture.plate}" if picture.plate else ""
+    enclosed = f"Arms A and B enclose {picture.move.sector_holes} holes: the pin's own, counted 0, and"
+    turns = f"Make {counted(picture.move.turns, 'whole turn')}, then go on" if picture.move.turns else "Go"
+    return (
+        f"Each move: {move_text(picture.move)}{plate}.",
+        f"{enclosed} {counted(picture.spaces, 'more hole')}.",
+        f"{turns} from hole 0 to hole {picture.spaces}.",
+        "Then turn the arms on, both together, until A is behind the pin again.",
+    )
+
+
+def plate_svg(picture: PlatePicture) -> str:
+    """Draw the circle as SVG text.
+
+    Examples
+    --------
+    >>> text = plate_svg(PlatePicture("28 divisions", "40:1", "B", CrankMove(1, 9, 21)))
+    >>> text.startswith("<svg"), text.count('class="hole"')
+    (True, 11)
+    """
+    step = 2 * math.pi / picture.circle
+    hole = min(LARGEST_HOLE, 0.34 * RING * step)
+    size = f'viewBox="0 0 {WIDTH} {HEIGHT}" width="{WIDTH}" height="{HEIGHT}"'
+    middle = f'cx="{MIDDLE_X}" cy="{MIDDLE_Y}"'
+    parts = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="sans-serif" font-size="16">',
+        f"<title>{escape(picture.title)}</title>",
+        f'<rect width="{WIDTH}" height="{HEIGHT}" fill="white"/>',
+        _text(MIDDLE_X, 28, picture.title, size=20, weight="bold"),
+        _text(MIDDLE_X, 50, picture.head, size=min(15, 1150 // max(1, len(picture.head)))),
+        f'<circle {middle} r="{RING}" fill="none" stroke="black" stroke-width="0.6" stroke-dasharray="2 6"/>',
+        *_arms(picture, step),
+        f'<circle {middle} r="{HUB}" fill="white" stroke="black" stroke-width="2"/>',
+        _text(MIDDLE_X, MIDDLE_Y - 2, str(picture.circle), size=22, weight="bold"),
+        _text(MIDDLE_X, MIDDLE_Y + 18, "holes", size=14),
+        *_sweep(picture, step),
+    ]
+    for number in range(picture.circle):
+        parts.append(_hole(picture, number, number * step, hole))
+    parts.extend(_numbers(picture, step))
+    parts.extend(_words(picture))
+    parts.append("</svg>")
+    return "\n".join(parts) + "\n"
+
+
+def _at(angle: float, radius: float) -> tuple[float, float]:
+    """Find a point clockwise from the top."""
+    return MIDDLE_X + radius * math.sin(angle), MIDDLE_Y - radius * math.cos(angle)
+
+
+def _text(x: float, y: float, words: str, *, size: int = 16, weight: str = "normal") -> str:
+    return (
+        f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="middle" font-size="{size}" font-weight="{weight}" '
+        f'fill="black">{escape(words)}</text>'
+    )
+
+
+def _hole(picture: PlatePicture, number: int, angle: float, size: float) -> str:
+    x, y = _at(angle, RING)
+    plain = f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{size:.2f}" fill="white" stroke="black" '
+    if number == 0:
+        side = size * 1.25
+        return (
+            f'<g class="pin"><rect x="{x - side:.2f}" y="{y - side:.2f}" width="{2 * side:.2f}" '
+            f'height="{2 * side:.2f}" fill="white" stroke="black" stroke-width="2"/>{plain}stroke-width="1.6"/>'
+            f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{size * 0.45:.2f}" fill="black"/></g>'
+        )
+    if number == picture.spaces:
+        return (
+            f'<circle class="target" cx="{x:.2f}" cy="{y:.2f}" r="{size:.2f}" fill="black" stroke="black" '
+            'stroke-width="2"/>'
+        )
+    if number < picture.spaces:
+        dot = f'<circle cx="{x:.2f}" cy="{y:.2f}" r="{size * 0.4:.2f}" fill="black"/>'
+        return f'<g class="counted">{plain}stroke-width="1.6"/>{dot}</g>'
+    return f'{plain}stroke-width="1" class="hole"/>'
+
+
+def _arms(picture: PlatePicture, step: float) -> list[str]:
+    """Draw arm A just behind the pin's hole and arm B just past the last hole of the move."""
+    drawn = []
+    for name, edge, side in (("A", -0.5 * step, -1), ("B", (picture.spaces + 0.5) * step, 1)):
+        # The straight edge faces the holes that are enclosed; the arm widens away from them.
+        near, far, back = _at(edge, HUB - 4), _at(edge, ARM_END), _at(edge + side * 0.32, HUB - 4)
+        points = " ".join(f"{x:.2f},{y:.2f}" for x, y in (near, far, back))
+        drawn.append(f'<polygon class="arm" points="{points}" fill="#ddd" stroke="black" stroke-width="1.6"/>')
+        x, y = _at(edge + side * 0.3, HUB + 46)
+        drawn.append(_text(x, y + 6, name, size=18, weight="bold"))
+    return drawn
+
+
+def _sweep(picture: PlatePicture, step: float) -> list[str]:
+    """Draw an arrow from hole 0 to the last hole of the move."""
+    end = picture.spaces * step
+    (x0, y0), (x1, y1) = _at(0, SWEEP), _at(end, SWEEP)
+    large = 1 if end > math.pi else 0
+    path = f'<path d="M {x0:.2f} {y0:.2f} A {SWEEP} {SWEEP} 0 {large} 1 {x1:.2f} {y1:.2f}" fill="none" stroke="black"/>'
+    back = min(12 / SWEEP, end / 2)
+    tip = (_at(end, SWEEP), _at(end - back, SWEEP + 5), _at(end - back, SWEEP - 5))
+    points = " ".join(f"{x:.2f},{y:.2f}" for x, y in tip)
+    # Between arms near together there is no room for words; they go to the other side of the hub.
+    x, y = _at(end / 2, SWEEP - 52) if end > NARROWEST_FOR_WORDS else _at(end / 2 + math.pi, SWEEP - 52)
+    return [path, f'<polygon points="{points}" fill="black"/>', _text(x, y + 5, counted(picture.spaces, "space"))]
+
+
+def _numbers(picture: PlatePicture, step: float) -> list[str]:
+    room = max(1, math.ceil(NUMBER_ROOM / (NUMBERS_AT * step)))
+    every = next(each for each in (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000) if each >= room)
+    shown = [number for number in range(0, picture.spaces, every) if picture.spaces - number >= room]
+    drawn = []
+    for number in (*shown, picture.spaces):
+        x, y = _at(number * step, NUMBERS_AT)
+        ends = number in (0, picture.spaces)
+        drawn.append(_text(x, y + 5, str(number), size=17 if ends else 14, weight="bold" if ends else "normal"))
+    return drawn
+
+
+def _words(picture: PlatePicture) -> list[str]:
+    lines = (
+        *caption(picture),
+        "Square: the pin's hole, 0. Dotted: counted on the way. Black: where the pin goes.",
+        "Drawn clockwise; where your crank turns the other way, look at it in a mirror.",
+    )
+    return [_text(MIDDLE_X, 618 + 25 * number, line, size=15) for number, line in enumerate(lines)]
+
+
+def plate_letters(picture: PlatePicture, room: int = 80) -> list[str]:
+    """Draw the circle in letters: the last figure of each counted hole, ``o`` for the others; a row where too many.
+
+    ``room`` is the width of the screen in columns.
+
+    Examples
+    --------
+    >>> plate_letters(PlatePicture("500 divisions", "40:1", None, CrankMove(0, 2, 300)))[0]
+    'A| [0] 1 [2] |B o o o ... 297 more holes, then 0 again'
+    """
+    for rows in range(LEAST_ROWS, min(MOST_ROWS, (room - 2 * BESIDE_RING - 1) // (2 * ASPECT)) + 1):
+        cells = _ring_cells(picture, rows)
+        if cells is not None:
+            return _letters(picture, cells, rows)
+    marks = [f"[{number}]" if number in (0, picture.spaces) else str(number) for number in range(picture.spaces + 1)]
+    left = picture.circle - picture.spaces - 1
+    tail = " o" * min(left, 3) + (f" ... {left} more holes, then 0 again" if left > 3 else "")
+    return [f"A| {' '.join(marks)} |B{tail}"]
+
+
+def _ring_cells(picture: PlatePicture, rows: int) -> list[tuple[int, int]] | None:
+    """Place each hole on the grid, with a free cell on either side; ``None`` where they do not fit."""
+    cells = []
+    for number in range(picture.circle):
+        angle = 2 * math.pi * number / picture.circle
+        cells.append((round(rows * ASPECT * math.sin(angle)), round(-rows * math.cos(angle))))
+    taken = set(cells)
+    if len(taken) < picture.circle or any((x + 1, y) in taken for x, y in cells):
+        return None
+    (pin_x, pin_y), (target_x, target_y) = cells[0], cells[picture.spaces]
+    if pin_y == target_y and abs(pin_x - target_x) < BRACKETED:
+        return None
+    return cells
+
+
+def _letters(picture: PlatePicture, cells: list[tuple[int, int]], rows: int) -> list[str]:
+    edge_x, edge_y = rows * ASPECT + BESIDE_RING, rows + 2
+    grid = [[" "] * (2 * edge_x + 1) for _ in range(2 * edge_y + 1)]
+
+    def put(x: int, y: int, letters: str) -> None:
+        for offset, letter in enumerate(letters):
+            grid[y + edge_y][x + edge_x + offset] = letter
+
+    step = 2 * math.pi / picture.circle
+    for name, angle, out in (("A", -0.5 * step, 0.45), ("B", (picture.spaces + 0.5) * step, 0.7)):
+        for part in range(3, 2 * rows - 1):
+            radius = part / 2
+            put(round(radius * ASPECT * math.sin(angle)), round(-radius * math.cos(angle)), ".")
+        put(round(rows * out * ASPECT * math.sin(angle)), round(-rows * out * math.cos(angle)), name)
+    put(-len(str(picture.circle)) // 2 + 1, 0, str(picture.circle))
+    for number, (x, y) in enumerate(cells):
+        if number in (0, picture.spaces):
+            put(x - 1, y, f"[{number % 10}]")
+        else:
+            put(x, y, str(number % 10) if number < picture.spaces else "o")
+    lines = ["".join(row).rstrip() for row in grid]
+    while lines and not lines[0]:
+        lines.pop(0)
+    while lines and not lines[-1]:
+        lines.pop()
+    return lines

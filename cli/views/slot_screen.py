@@ -1,0 +1,205 @@
+"""The terminal screens and the JSON of ``slot`` and ``keyway``."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from cli.index_moves import IndexMoves
+from cli.views import answer_json
+from cli.views.cautions import DEFER, dividing_cautions, touching_cautions
+from cli.views.index_lines import index_json, print_index_moves
+from cli.views.part_figures import length_json, reading_json, screw_text, size_text, with_reading
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.shop_figures import approximate
+from solver.dials.screw_dials import ScrewDial
+from solver.dividing.slots import Keyway, LengthwiseSlot
+from solver.quantities.lengths import Length
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+
+class SlotSetting(NamedTuple):
+    """A slot as asked, and the travels of the cutter to its passes.
+
+    ``beyond`` and ``short`` hold the passes for a slot past the axis and short of it, seen from the side touched.
+    """
+
+    diameter: Length
+    width: Length
+    depth: Length
+    cutter: Length
+    offset: Length
+    feeler: Length
+    beyond: tuple[Length, ...]
+    short: tuple[Length, ...]
+
+    @property
+    def is_centred(self) -> bool:
+        """True when the middle of the slot is on the axis."""
+        return self.offset.mm == 0
+
+
+def show_slot(
+    setting: SlotSetting, along: LengthwiseSlot | None, moves: IndexMoves | None, screw: ScrewDial | None
+) -> None:
+    """Print the answer of ``slot``."""
+    out = console()
+    out.print(facts_table(_slot_facts(setting, along, screw)))
+    print_passes(out, setting, screw)
+    if moves is not None:
+        print_index_moves(out, moves, "slot")
+        if along is None and setting.is_centred and moves.parts % 2 == 0:
+            out.print(f"Cut right across, {moves.parts // 2} passes make all {moves.parts} slots: two ends each.")
+    wall = size_text(setting.beyond[0] - setting.cutter - setting.feeler)
+    checks = [
+        "Scribe the middle of the slot first, and see that the cutter lies over the line before it cuts.",
+        f"Cut a trace only, and measure from the side touched to the nearer wall: {wall}{_beyond(setting)}.",
+    ]
+    print_list(out, "Early check", checks)
+    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,))))
+
+
+def _beyond(setting: SlotSetting) -> str:
+    return "" if setting.is_centred else " for the slot beyond the axis"
+
+
+def _slot_facts(setting: SlotSetting, along: LengthwiseSlot | None, screw: ScrewDial | None) -> list[tuple[str, str]]:
+    where = "across the end" if along is None else "along the round"
+    middle = "on the axis" if setting.is_centred else f"{size_text(setting.offset)} off the axis"
+    rows = [
+        ("Asked", f"slot {where}, {size_text(setting.width)} wide, {middle}"),
+        ("Round", size_text(setting.diameter)),
+        ("Cutter", f"{size_text(setting.cutter)} wide"),
+    ]
+    if setting.feeler.mm:
+        rows.append(("Feeler", f"{size_text(setting.feeler)}, counted in below"))
+    if screw is not None:
+        rows.append(("Screw", screw_text(screw)))
+    start = "the end of the work" if along is None else "the crown, the highest line of the round"
+    rows.append(("Depth", f"{with_reading(setting.depth + setting.feeler, screw)}, from touching {start}"))
+    if along is not None:
+        near, far = along.wall_depths
+        if setting.is_centred:
+            rows.append(("Walls", f"{size_text(near)} deep at the edges"))
+        else:
+            rows.append(("Walls", f"{size_text(near)} deep nearer the axis, {size_text(far)} farther out"))
+    return rows
+
+
+def print_passes(out: Console, setting: SlotSetting, screw: ScrewDial | None) -> None:
+    """Print how far the cutter travels from touching the side to each pass."""
+    out.print()
+    out.print("CROSS TRAVEL, from touching the side of the round with the side of the cutter", style="bold")
+    if setting.is_centred:
+        _passes_table(out, setting.beyond, screw)
+        proof = f"half of {approximate(setting.diameter.mm, 3)} + half of {approximate(setting.cutter.mm, 3)}"
+        tail = f" + {approximate(setting.feeler.mm, 3)} feeler" if setting.feeler.mm else ""
+        middle = setting.diameter.mm / 2 + setting.cutter.mm / 2 + setting.feeler.mm
+        out.print(f"Proof: {proof}{tail} = {approximate(middle, 3)} mm to the middle of the work.")
+        return
+    out.print("Slot beyond the axis, seen from the side touched:")
+    _passes_table(out, setting.beyond, screw)
+    out.print("Slot short of the axis, on the side touched:")
+    _passes_table(out, setting.short, screw)
+
+
+def _passes_table(out: Console, passes: Sequence[Length], screw: ScrewDial | None) -> None:
+    table = answers_table([("Pass", "right"), ("Travel", "left")])
+    for number, travel in enumerate(passes, start=1):
+        table.add_row(str(number), with_reading(travel, screw))
+    print_answers(out, table)
+
+
+def slot_json(
+    setting: SlotSetting, along: LengthwiseSlot | None, moves: IndexMoves | None, screw: ScrewDial | None
+) -> str:
+    """Write the answer of ``slot`` as JSON."""
+    answer: dict[str, Any] = {
+        "asked": {
+            "slots": moves.parts if moves else 1,
+            "lengthwise": along is not None,
+            "diameter_mm": length_json(setting.diameter),
+            "width_mm": length_json(setting.width),
+            "depth_mm": length_json(setting.depth),
+            "cutter_mm": length_json(setting.cutter),
+            "offset_mm": length_json(setting.offset),
+            "feeler_mm": length_json(setting.feeler),
+        },
+        "depth_from_touch_mm": length_json(setting.depth + setting.feeler),
+        "travel_beyond_axis_mm": [length_json(travel) for travel in setting.beyond],
+        "travel_short_of_axis_mm": [length_json(travel) for travel in setting.short],
+    }
+    if along is not None:
+        answer["wall_depths_mm"] = [length_json(depth) for depth in along.wall_depths]
+    if screw is not None:
+        answer["depth_on_dial"] = reading_json(screw.read(setting.depth + setting.feeler))
+        answer["travel_beyond_axis_on_dial"] = [reading_json(screw.read(travel)) for travel in setting.beyond]
+        answer["travel_short_of_axis_on_dial"] = [reading_json(screw.read(travel)) for travel in setting.short]
+    if moves is not None:
+        answer["index"] = index_json(moves)
+    return answer_json.as_text(answer)
+
+
+def show_keyway(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, screw: ScrewDial | None) -> None:
+    """Print the answer of ``keyway``."""
+    out = console()
+    rows = [
+        ("Asked", f"keyway {size_text(keyway.width)} wide in a shaft of {size_text(keyway.shaft)}"),
+        ("Cutter", f"{size_text(setting.cutter)} wide"),
+    ]
+    if setting.feeler.mm:
+        rows.append(("Feeler", f"{size_text(setting.feeler)}, counted in where you touch"))
+    if screw is not None:
+        rows.append(("Screw", screw_text(screw)))
+    rows += [
+        ("Depth at the edge", size_text(keyway.depth_at_edge)),
+        ("Height of the arc", f"{size_text(keyway.arc_height)}, crown above the edges"),
+        ("Depth to feed", f"{with_reading(keyway.depth_from_crown + setting.feeler, screw)}, from touching the crown"),
+        ("Proof", _keyway_proof(keyway)),
+        ("Bottom to far side", f"{size_text(keyway.over_bottom)}, what a micrometer reads"),
+    ]
+    out.print(facts_table(rows))
+    print_passes(out, setting, screw)
+    if moves is not None:
+        print_index_moves(out, moves, "keyway")
+    checks = [
+        "Feed until the cut is just as wide as the cutter: it is then below the crown by the height of the arc."
+        if setting.cutter == keyway.width
+        else "Take the two outer passes as a trace first, and measure the width between them.",
+        f"Before full depth measure bottom to far side; stop at {size_text(keyway.over_bottom)}.",
+        "Try the key itself, or a gauge of its width, before the work leaves the vice.",
+    ]
+    print_list(out, "Early check", checks)
+    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,))))
+
+
+def _keyway_proof(keyway: Keyway) -> str:
+    edge, arc, total = (
+        approximate(length.mm, 4) for length in (keyway.depth_at_edge, keyway.arc_height, keyway.depth_from_crown)
+    )
+    return f"{edge} + {arc} = {total} mm below the crown"
+
+
+def keyway_json(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, screw: ScrewDial | None) -> str:
+    """Write the answer of ``keyway`` as JSON."""
+    answer: dict[str, Any] = {
+        "asked": {
+            "keyways": moves.parts if moves else 1,
+            "shaft_mm": length_json(keyway.shaft),
+            "width_mm": length_json(keyway.width),
+        },
+        "depth_at_edge_mm": length_json(keyway.depth_at_edge),
+        "arc_height_mm": length_json(keyway.arc_height),
+        "depth_from_crown_mm": length_json(keyway.depth_from_crown),
+        "depth_from_touch_mm": length_json(keyway.depth_from_crown + setting.feeler),
+        "over_bottom_mm": length_json(keyway.over_bottom),
+        "travel_mm": [length_json(travel) for travel in setting.beyond],
+    }
+    if screw is not None:
+        answer["depth_on_dial"] = reading_json(screw.read(keyway.depth_from_crown + setting.feeler))
+        answer["travel_on_dial"] = [reading_json(screw.read(travel)) for travel in setting.beyond]
+    if moves is not None:
+        answer["index"] = index_json(moves)
+    return answer_json.as_text(answer)

@@ -1,0 +1,196 @@
+"""Dials of tables, two cranks, stops and detents carried out by a machine that only turns, apart from the solver."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from solver.dividing.divide import divide
+from solver.dividing.heads import Head, Plate, SmallCrank
+from solver.dividing.moves import CrankMove, Method
+from solver.dividing.positions import best_circle, positions
+from solver.dividing.spindle_stops import collet_blocks, pin_places, stops_of_spindle, wheels_with_detent
+from solver.dividing.table_dial import dial_table
+from solver.dividing.two_cranks import two_crank_settings
+from solver.quantities.angles import Angle
+from solver.quantities.lengths import Length
+from solver.refusals import ImpossibleSettingError
+from solver.trains.lathe import Lathe
+from solver.trains.wheels import WheelClass
+from tests.strategies import stocks
+
+several = settings(max_examples=150, derandomize=True, database=None, deadline=None)
+RATIOS = st.sampled_from([36, 40, 60, 72, 90, 120])
+INDEXER = Head("indexer", Fraction(1), (), (36,), has_worm=False, pin_places=10)
+
+
+def lathe_with(*boxes: WheelClass, stops: tuple[int, ...] = ()) -> Lathe:
+    return Lathe("drawn", "3 mm", Length.of_mm(3), Fraction(1), True, boxes, spindle_stops=stops)
+
+
+@several
+@given(RATIOS, st.integers(1, 400), st.sampled_from([10, 60, 300, 1800]))
+def test_a_table_walked_by_its_dial_never_strays_by_more_than_half_a_division(ratio, count, seconds):
+    table = dial_table(
+        Head("table", Fraction(ratio), ()), Fraction(1, count), count, Angle(Fraction(seconds, 1_296_000))
+    )
+    per_turn = Fraction(360, ratio)
+    for number, row in enumerate(table.rows):
+        stands = row.turns * per_turn + row.reading.degrees
+        assert 0 <= row.reading.degrees < per_turn
+        assert (row.reading.arcsec / seconds).denominator == 1
+        assert stands - Fraction(360 * number, count) == row.error.degrees
+        assert abs(row.error.arcsec) <= Fraction(seconds, 2)
+    assert (table.rows[-1].turns, table.rows[-1].reading.turns) == (ratio, 0)
+    assert table.worst.turns == max(abs(row.error.turns) for row in table.rows)
+
+
+@pytest.mark.parametrize(
+    ("head", "part", "count", "seconds", "said"),
+    [
+        (INDEXER, Fraction(1, 7), 7, 60, "no worm"),
+        (Head("t", Fraction(90), ()), Fraction(1, 7), 5001, 60, "longer than"),
+        (Head("t", Fraction(90), ()), Fraction(1, 7), 7, 7 * 60, "not a whole number of divisions"),
+        (Head("t", Fraction(90), ()), Fraction(1, 30_000), 7, 60, "closer together"),
+    ],
+)
+def test_a_dial_that_cannot_serve_is_refused(head, part, count, seconds, said):
+    with pytest.raises(ImpossibleSettingError, match=said):
+        dial_table(head, part, count, Angle(Fraction(seconds, 1_296_000)))
+
+
+@st.composite
+def wide_heads(draw: st.DrawFn) -> Head:
+    circles = draw(st.sets(st.integers(3, 14), min_size=1, max_size=3))
+    small = draw(st.sets(st.integers(2, 9), min_size=1, max_size=2))
+    crank = SmallCrank(Fraction(draw(st.integers(3, 12))), tuple(sorted(small)))
+    return Head("wide", Fraction(draw(st.integers(4, 12))), (Plate("A", (tuple(sorted(circles)),)),), small_crank=crank)
+
+
+@several
+@given(wide_heads(), st.integers(2, 900))
+def test_no_setting_of_both_cranks_is_nearer_than_the_first_by_trying_every_pair_of_holes(head, divisions):
+    wanted = Fraction(1, divisions)
+    crank, small = wanted * head.worm_ratio, head.small_crank
+    assert small is not None
+    reachable = {
+        Fraction(a, circle) + Fraction(b, little) / small.ratio
+        for _, circle in head.circles()
+        for little in small.circles
+        for a in range(int(crank * circle) + 1)
+        for b in range(int(2 * small.ratio * little) + 1)
+    } - {0}
+    nearest = min(abs(each - crank) for each in reachable)
+    try:
+        settings = two_crank_settings(head, wanted)
+    except ImpossibleSettingError:
+        # Refused only where standing still would be nearer than the smallest move.
+        assert min(reachable) >= 2 * crank
+        return
+    assert abs(settings[0].error_per_move.turns) * head.worm_ratio <= nearest
+    for each in settings:
+        reached = (each.large.value + each.small.value / small.ratio) / head.worm_ratio
+        assert reached == each.reached
+        assert each.error_at_closure.turns == (reached - wanted) * divisions
+        assert each.is_exact == settings[0].is_exact == (reached == wanted)
+
+
+def test_two_cranks_need_a_small_crank_and_a_move_that_is_not_nothing():
+    with pytest.raises(ImpossibleSettingError, match="no small crank"):
+        two_crank_settings(Head("plain", Fraction(40), (Plate("A", ((15,),)),)), Fraction(1, 7))
+    wide = Head("wide", Fraction(4), (Plate("A", ((3,),)),), small_crank=SmallCrank(Fraction(3), (2,)))
+    with pytest.raises(ImpossibleSettingError, match="less than half"):
+        two_crank_settings(wide, Fraction(1, 1000))
+
+
+@several
+@given(stocks(fewest=1, most=5), stocks(fewest=1, most=2), st.integers(2, 60))
+def test_a_spindle_stopped_by_a_detent_comes_to_equal_parts_of_a_turn(first, second, divisions):
+    lathe = lathe_with(
+        WheelClass("module 1", Length.of_mm(1), first), WheelClass("20 DP", Length.of_mm("1.27"), second)
+    )
+    found = set()
+    try:
+        for each in wheels_with_detent(lathe, divisions, most=1000):
+            found.add(each.stops)
+            # Turn the spindle by one part; the counted wheel must have passed a whole number of teeth.
+            turn = Fraction(1, divisions)
+            wheel_turns = turn if each.on_stud is None else turn * Fraction(each.on_spindle, each.on_stud[0])
+            assert wheel_turns * each.counted_wheel == each.step
+            assert each.places() == tuple(number * each.step % each.counted_wheel for number in range(divisions + 1))
+    except ImpossibleSettingError:
+        assert not found
+    teeth = [wheel for box in (first, second) for wheel, _ in box]
+    single = {wheel for wheel in teeth if wheel % divisions == 0}
+    if single:
+        assert found == single
+    else:
+        # Every train, the slow way: a box may lend a wheel only as often as it holds it.
+        trains = set()
+        for box in (first, second):
+            for spindle, _ in box:
+                for stud, _ in box:
+                    for other in (first, second):
+                        for wheel, _ in other:
+                            used = [(box, spindle), (box, stud), (other, wheel)]
+                            held = all(dict(kept)[each] >= used.count((kept, each)) for kept, each in used)
+                            stops = Fraction(spindle * wheel, stud)
+                            if held and spindle != stud != wheel and (stops / divisions).denominator == 1:
+                                trains.add(int(stops))
+        assert found == trains
+
+
+def test_the_stops_of_a_spindle_divide_what_goes_into_them_and_nothing_else():
+    lathe = lathe_with(stops=(60, 24))
+    for divisions in range(1, 61):
+        wanted = [stops for stops in (60, 24) if stops % divisions == 0]
+        if wanted:
+            assert [each.stops for each in stops_of_spindle(lathe, divisions)] == wanted
+        else:
+            with pytest.raises(ImpossibleSettingError, match="They divide 1, 2, 3, 4, 5, 6, 8, 10, 12") as refusal:
+                stops_of_spindle(lathe, divisions)
+            assert "60, 24" in refusal.value.message
+    with pytest.raises(ImpossibleSettingError, match="no holes or teeth"):
+        stops_of_spindle(lathe_with(), 4)
+
+
+def test_collet_blocks_divide_by_their_faces():
+    divided = {}
+    for divisions in range(1, 13):
+        try:
+            divided[divisions] = [(each.faces, each.step) for each in collet_blocks(divisions)]
+        except ImpossibleSettingError:
+            divided[divisions] = []
+    assert divided == {1: [(4, 4), (6, 6)], 2: [(4, 2), (6, 3)], 3: [(6, 2)], 4: [(4, 1)], 6: [(6, 1)]} | {
+        each: [] for each in (5, 7, 8, 9, 10, 11, 12)
+    }
+
+
+def test_pin_places_need_pin_places():
+    with pytest.raises(ImpossibleSettingError, match="no row of pin places"):
+        pin_places(Head("plain", Fraction(40), (), (24,)), 8)
+
+
+@pytest.mark.parametrize("divisions", range(1, 80))
+def test_an_indexer_without_a_worm_divides_by_its_own_holes_or_says_how_near(divisions):
+    report = divide(INDEXER, Fraction(1, divisions)) if divisions < 72 else None
+    if report is None:
+        with pytest.raises(ImpossibleSettingError, match="the spindle would have to move"):
+            divide(INDEXER, Fraction(1, divisions))
+        return
+    assert report.is_exact == (36 % divisions == 0)
+    for answer in report.answers:
+        assert answer.method is (Method.DIRECT if report.is_exact else Method.NEAREST)
+        assert answer.move.circle == 36
+        assert answer.reached == answer.move.value
+    plate, circle = best_circle(INDEXER, Fraction(1, divisions), divisions)
+    assert (plate, circle) == (None, 36)
+    last = list(positions(INDEXER, Fraction(1, divisions), divisions, circle))[-1]
+    assert (last.turns, last.hole) == (1, 0)
+
+
+def test_a_whole_turn_by_hand_is_no_crank_move():
+    assert [answer.move for answer in divide(INDEXER, Fraction(1)).answers] == [CrankMove(1, 0, 36)]
