@@ -1,5 +1,6 @@
 """Lengths, angles, pitches and leads, and the reading of written figures.
 
 Rooms, in reading order: ``exact_numbers``, ``lengths``, ``angles``, ``pi_multiples``, ``pitches``,
-``figure_reader``, ``written_lengths``, ``written_pitches``, ``written_angles``, ``continued_fractions``.
+``figure_reader``, ``written_lengths``, ``written_pitches``, ``written_angles``, ``written_speeds``, ``circle_figures``,
+``powers``, ``continued_fractions``.
 """
