@@ -70,6 +70,21 @@ def test_every_module_of_the_worm_series_is_read_as_a_pitch():
         ("1/4 NPT", "1/4 NPT"),
         ("1/4-40 ME", "1/4-40 ME"),
         ("1/4 x 40 tpi ME", "1/4-40 ME"),
+        ("#00-90", "No.00-90"),
+        ("No. 0000-160", "No.0000-160"),
+        ("#0-80", "No.0-80 UNF"),
+        ("1 1/2-8 UN", "1 1/2-8 UN"),
+        ("1-14 UNS", "1-14 UNS"),
+        ("R 1/4", "R 1/4"),
+        ("1/4 BSPT", "R 1/4"),
+        ("3/8-26 brass", "3/8-26 Brass"),
+        ("5/16-26 CEI", "5/16-26 BSC"),
+        ("Löwenherz 6", "Loewenherz 6"),
+        ("bourgeaux 5", "Bourgeaux 5"),
+        ("M42", "M42x4.5"),
+        ("m42x1", "M42x1"),
+        ("rms", "RMS"),
+        ("C mount", "C-mount"),
     ],
 )
 def test_a_designation_is_found_however_it_is_written(text, designation):
@@ -140,6 +155,29 @@ def test_a_size_made_with_several_pitches_asks_which(text):
 def test_what_does_not_belong_to_a_designation_is_refused(text):
     with pytest.raises(UnreadableFigureError):
         read_designation(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "near"),
+    [
+        ("1/4-20 UNX", "UNC"),
+        ("3 BSQ", "BSW"),
+        ("Trr 16x4", "Tr"),
+        ("Lowenherz 6", "Loewenherz"),
+        ("3/8 BSFF", "BSF"),
+        ("1/4-20 UNCC", "UNC"),
+    ],
+)
+def test_a_misspelt_series_is_met_with_the_ones_like_it(text, near):
+    with pytest.raises(UnreadableFigureError, match="no thread series") as caught:
+        read_thread_or_pitch(text)
+    assert near in caught.value.help_text
+
+
+@pytest.mark.parametrize("text", ["1.25m", "20tp", "20 tip", "6 parsecs"])
+def test_a_unit_gone_wrong_is_not_taken_for_a_series(text):
+    with pytest.raises(UnreadableFigureError, match="not a unit of pitch"):
+        read_thread_or_pitch(text)
 
 
 def test_a_left_hand_mark_is_answered_with_where_the_hand_belongs():
