@@ -18,6 +18,7 @@ from solver.refusals import ImpossibleSettingError, RefusalError
 COMMANDS = {
     "train": "cli.commands.train",
     "reach": "cli.commands.reach",
+    "thread": "cli.commands.thread",
     "divide": "cli.commands.divide",
     "audit": "cli.commands.audit",
     "lathe": "cli.commands.lathe",

@@ -44,14 +44,23 @@ def bases_of(thread: Thread) -> tuple[Basis, ...]:
     tuple of Basis
         Two at 60 degrees, else one.
 
+    Raises
+    ------
+    ImpossibleSettingError
+        The thread tapers.
+
     Examples
     --------
     >>> from solver.threads.forms import FORMS
     >>> [each.key for each in bases_of(Thread(FORMS["iso"], Length.of_mm(6), Length.of_mm(1)))]
     ['3H/4', '5H/8']
     """
-    nut = thread.basic().internal
-    basic = thread.major - nut.minor
+    if thread.form.taper:
+        raise ImpossibleSettingError(
+            "The hole for a tapered thread is not worked out: it is bored or reamed to the taper.",
+            help_text="Take the diameters at the small end, and the taper, from the dimensions.",
+        )
+    basic = thread.major - thread.basic().internal.minor
     if thread.form.key not in _SIXTY:
         return (Basis("full", "full basic depth of the nut", basic),)
     height = thread.pitch * thread.form.sharp_height

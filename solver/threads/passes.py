@@ -177,7 +177,8 @@ def dial_step(depth: Length, usual: Length) -> Length:
 
 
 def _to_step(length: Length, step: Length) -> Length:
-    return step * round(length / step)
+    # Half a step goes deeper: a thread a shade deep still assembles.
+    return step * int(length / step + Fraction(1, 2))
 
 
 def _area(depth: Length, flat: Length, slope: Fraction) -> Fraction:
