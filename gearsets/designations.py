@@ -166,7 +166,7 @@ def _pitch_or_near_series(text: str) -> Pitch:
         near = _near_series(text)
         if not near:
             raise
-        help_text = f"Did you mean {' or '.join(near)}? For example 1/4-20 UNC, 3/8 BSF, 2 BA, Tr 16x4."
+        help_text = f"Did you mean {', '.join(near)}? For example 1/4-20 UNC, 3/8 BSF, 2 BA, Tr 16x4."
         reason = "there is no thread series of this name"
         raise UnreadableFigureError(text, refusal.at, reason, help_text=help_text) from refusal
 
@@ -178,7 +178,7 @@ def _near_series(text: str) -> tuple[str, ...]:
     known = sorted({*_BEFORE, *_AFTER, *_NAMES} - {"m", "g", "r", "#", "no"})
     # One letter is too little to guess from: 1.25m is a unit gone wrong.
     odd = [word for word in words if len(word) > 1 and word not in known]
-    found = [near for word in odd for near in get_close_matches(word, known, n=3, cutoff=0.6)]
+    found = [near for word in odd for near in get_close_matches(word, known, n=4, cutoff=0.6)]
     return tuple(dict.fromkeys(_as_written(word) for word in found))
 
 

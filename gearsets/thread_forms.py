@@ -20,7 +20,7 @@ SERIES_FORMS = {
     "iso_coarse": "iso", "iso_fine": "iso", "instrument": "iso", "iso_miniature": "miniature",
     "iso_trapezoidal": "trapezoidal", "unc": "unified", "unf": "unified", "unef": "unified", "uns": "unified",
     "un_constant": "unified", "unified_small": "unified", "bsw": "whitworth", "bsf": "whitworth",
-    "model_engineer": "whitworth", "brass": "whitworth", "pipe_g": "whitworth", "pipe_r": "taper-pipe-55",
+    "model_engineer": "whitworth", "brass": "whitworth", "pipe_g": "pipe", "pipe_r": "taper-pipe-55",
     "pipe_npt": "taper-pipe-60", "ba": "ba", "thury": "thury", "loewenherz": "loewenherz", "cycle": "cycle",
     "acme": "acme",
 }  # fmt: skip
@@ -42,17 +42,14 @@ class DrawnThread(NamedTuple):
     is_inch: bool
 
     def limits(self) -> tuple[Limits | None, Limits | None]:
-        """Limits of the usual class of screw and of nut; ``None`` where none is worked out.
-
-        Raises
-        ------
-        ImpossibleSettingError
-            Never: a thread outside the tables of its standard has no limits.
-        """
+        """Limits of the usual classes of screw and nut; ``None`` where none is worked out or the thread is outside."""
         try:
-            return _limits(self.thread, self.row.series if self.row else None)
+            screw, nut = _limits(self.thread, self.row.series if self.row else None)
         except ImpossibleSettingError:
             return None, None
+        if self.row is not None:
+            return screw, nut
+        return screw and _by_formula(screw), nut and _by_formula(nut)
 
 
 def drawn_thread(
@@ -87,7 +84,8 @@ def drawn_thread(
     diameter = major or (row.diameter if row else None)
     if diameter is None:
         raise AmbiguousRequestError(
-            f"A pitch of {pitch} alone says nothing of the diameter.", help_text="Add --major, for example --major 6mm."
+            f"A pitch of {pitch} alone says nothing of the diameter.",
+            help_text=f"Add --major, for example --major {'1/4in' if pitch.unit in _INCH_UNITS else '6mm'}.",
         )
     known = form or _form_of(row, pitch)
     if known is None:
@@ -97,6 +95,12 @@ def drawn_thread(
         )
     name = row.designation if row else f"{pitch} on {_plain(diameter, pitch)}"
     return DrawnThread(Thread(known, diameter, distance, pitch.starts), row, name, pitch.unit in _INCH_UNITS)
+
+
+def _by_formula(limits: Limits) -> Limits:
+    return limits._replace(
+        notes=(*limits.notes, "by the formulas; this pair of diameter and pitch is in no table here")
+    )
 
 
 def _plain(diameter: Length, pitch: Pitch) -> str:

@@ -124,6 +124,7 @@ FORMS = {
         ThreadForm("stub-acme", "Stub Acme, 29°", "ASME B1.8", _HALF_29),
         ThreadForm("trapezoidal", "ISO trapezoidal, 30°", "ISO 2901", Angle.of_degrees(15)),
         ThreadForm("square", "Square", "common practice", Angle.of_degrees(0)),
+        ThreadForm("pipe", "Pipe, 55°", "ISO 228-1", _HALF_55, round_root=True),
         ThreadForm("taper-pipe-55", "Taper pipe, 55°", "ISO 7-1", _HALF_55, round_root=True, taper=_SIXTEENTH),
         ThreadForm("taper-pipe-60", "Taper pipe, 60°", "ASME B1.20.1", _HALF_60, taper=_SIXTEENTH),
     )

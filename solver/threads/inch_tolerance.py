@@ -3,9 +3,10 @@
 Formulas, in inches: pitch tolerance of the 2A screw 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 p^(2/3), of the 2B
 nut 1.3 times that; allowance of the screw 0.3 of its pitch tolerance; major tolerance of the screw
 0.06 p^(2/3); minor tolerance of the nut 0.25 p - 0.4 p^2 from 1/4 in up (0.15 p coarser than 4 to the inch),
-below that 0.05 p^(2/3) + 0.03 p/D - 0.002, but not above 0.394 p nor below 0.25 p - 0.4 p^2. LE is the length of
-engagement the series assumes. Limits are rounded once, to four decimals; the nut's minor diameter to three from
-No.6 (0.138 in) up.
+below that 0.05 p^(2/3) + 0.03 p/D - 0.002, but not above 0.394 p nor below 0.25 p - 0.4 p^2. LE is the
+length of engagement the series assumes. Limits are rounded once, at the end, to four decimals, as the 2019 edition
+prints them; older tables round each tolerance first and end one ten-thousandth off in places. The nut's minor
+diameter goes on from there to three decimals from No.6 (0.138 in) up.
 """
 
 from __future__ import annotations
@@ -59,10 +60,7 @@ def unified_limits(thread: Thread, of_class: ThreadClass, engaged: Length) -> Li
     """
     diameter, pitch = thread.major.inches, thread.pitch.inches
     basic = thread.basic()
-    on_pitch = (
-        Fraction(15, 10_000) * (power(diameter, Fraction(1, 3)) + square_root(engaged.inches, 30))
-        + Fraction(15, 1000) * power(pitch, _TWO_THIRDS)
-    )  # fmt: skip
+    on_pitch = Length.of_inches(_pitch_tolerance(diameter, pitch, engaged.inches))
     notes = (f"length of engagement {_engaged_words(thread, engaged)}",)
     if of_class is ThreadClass.UNIFIED_NUT:
         mean, minor = basic.internal.pitch, basic.internal.minor
@@ -71,27 +69,31 @@ def unified_limits(thread: Thread, of_class: ThreadClass, engaged: Length) -> Li
         return Limits(
             of_class,
             Band(to_places_inch(basic.internal.major), None),
-            Band(to_places_inch(mean), to_places_inch(mean + Length.of_inches(on_pitch * Fraction(13, 10)))),
-            Band(to_places_inch(minor, places), to_places_inch(minor + wide, places)),
+            Band(to_places_inch(mean), to_places_inch(mean + on_pitch * Fraction(13, 10))),
+            Band(to_places_inch(to_places_inch(minor), places), to_places_inch(to_places_inch(minor + wide), places)),
             notes,
         )
     if of_class is not ThreadClass.UNIFIED_SCREW:
         message = f"{of_class.value} is not a class of unified threads"
         raise ValueError(message)
-    allowance = Length.of_inches(on_pitch * Fraction(3, 10))
-    major, mean = (size - allowance for size in basic.external[:2])
+    major, mean, minor = (size - on_pitch * Fraction(3, 10) for size in basic.external)
     on_major = Length.of_inches(Fraction(6, 100) * power(pitch, _TWO_THIRDS))
     return Limits(
         of_class,
         Band(to_places_inch(major - on_major), to_places_inch(major)),
-        Band(to_places_inch(mean - Length.of_inches(on_pitch)), to_places_inch(mean)),
-        Band(None, to_places_inch(basic.external.minor - allowance)),
+        Band(to_places_inch(mean - on_pitch), to_places_inch(mean)),
+        Band(None, to_places_inch(minor)),
         notes,
     )
 
 
 def _engaged_words(thread: Thread, engaged: Length) -> str:
     return "one diameter" if engaged == thread.major else f"{ENGAGED_PITCHES} pitches"
+
+
+def _pitch_tolerance(diameter: Fraction, pitch: Fraction, engaged: Fraction) -> Fraction:
+    sizes = power(diameter, Fraction(1, 3)) + square_root(engaged, 30)
+    return Fraction(15, 10_000) * sizes + Fraction(15, 1000) * power(pitch, _TWO_THIRDS)
 
 
 def _minor_tolerance(diameter: Fraction, pitch: Fraction) -> Fraction:
@@ -126,7 +128,8 @@ def acme_limits(thread: Thread) -> Limits:
     return Limits(
         ThreadClass.ACME_SCREW,
         Band(None, to_places_inch(screw.major)),
-        Band(None, to_places_inch(screw.pitch - allowance)),
+        # The standard rounds both before it takes one from the other.
+        Band(None, to_places_inch(screw.pitch) - to_places_inch(allowance)),
         Band(None, to_places_inch(screw.minor)),
         ("greatest sizes only; its tolerances are not worked out here",),
     )

@@ -14,6 +14,8 @@ from solver.threads.forms import ThreadForm
 
 #: BS 93 rounds the depth to this before anything is taken from the diameter. [mm]
 BA_DEPTH_STEP = Fraction(5, 1000)
+#: ISO 228-1 and ISO 7-1 round the depth to this before anything is taken from the diameter. [mm]
+PIPE_DEPTH_STEP = Fraction(1, 1000)
 #: Finest pitch of BS 93 (16 BA); the smaller sizes are below the standard and keep the bare 0.6 p. [mm]
 BA_FINEST = Fraction(19, 100)
 #: ASME B1.5: radial clearance at the root, 0.010 in for 10 threads per inch and coarser, else 0.005 in.
@@ -129,7 +131,7 @@ class Thread:
         if least.mm <= 0:
             taken = significant_text((self.major - least).mm, 3)
             raise ImpossibleSettingError(
-                f"A {self.form.title} thread of this pitch takes {taken} mm off the diameter, "
+                f"This pitch in the form {self.form.title} takes {taken} mm off the diameter, "
                 f"and the major diameter is only {significant_text(self.major.mm, 4)} mm: no core is left.",
                 help_text="Give a finer pitch or a larger diameter.",
             )
@@ -165,6 +167,13 @@ def _miniature(thread: Thread) -> BasicDimensions:
 def _whitworth(thread: Thread) -> BasicDimensions:
     depth = thread.form.sharp_height * Fraction(2, 3)
     return _both(thread, depth, 2 * depth, 2 * depth, "two thirds of the sharp V, crest and root rounded")
+
+
+def _pipe(thread: Thread) -> BasicDimensions:
+    depth = thread.pitch * (thread.form.sharp_height * Fraction(2, 3))
+    depth = Length(round(depth.mm / PIPE_DEPTH_STEP) * PIPE_DEPTH_STEP)
+    found = Diameters(thread.major, thread.major - depth, thread.major - depth * 2)
+    return BasicDimensions(found, found, "two thirds of the sharp V, rounded to 0.001 mm before it is taken off")
 
 
 def _ba(thread: Thread) -> BasicDimensions:
@@ -238,7 +247,8 @@ _RULES: dict[str, Callable[[Thread], BasicDimensions]] = {
     "stub-acme": _stub_acme,
     "trapezoidal": _trapezoidal,
     "square": _square,
-    "taper-pipe-55": _whitworth,
+    "pipe": _pipe,
+    "taper-pipe-55": _pipe,
     "taper-pipe-60": _taper_60,
 }
 
