@@ -114,6 +114,7 @@ FORMS = {
         ThreadForm("iso", "ISO metric, 60°", "ISO 68-1", _HALF_60, round_root=True),
         ThreadForm("unified", "Unified, 60°", "ASME B1.1", _HALF_60, round_root=True),
         ThreadForm("miniature", "ISO miniature, 60°", "ISO 1501", _HALF_60),
+        ThreadForm("unm", "Unified miniature, 60°", "ASME B1.10M", _HALF_60),
         ThreadForm("whitworth", "Whitworth, 55°", "BS 84", _HALF_55, round_root=True),
         ThreadForm("ba", "British Association, 47½°", "BS 93", _HALF_47, round_root=True),
         ThreadForm("thury", "Thury, about 47½°", "Thury's two laws", _HALF_47, round_root=True),

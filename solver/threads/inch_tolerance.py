@@ -4,9 +4,9 @@ Formulas, in inches: pitch tolerance of the 2A screw 0.0015 D^(1/3) + 0.0015 LE^
 nut 1.3 times that; allowance of the screw 0.3 of its pitch tolerance; major tolerance of the screw
 0.06 p^(2/3); minor tolerance of the nut 0.25 p - 0.4 p^2 from 1/4 in up (0.15 p coarser than 4 to the inch),
 below that 0.05 p^(2/3) + 0.03 p/D - 0.002, but not above 0.394 p nor below 0.25 p - 0.4 p^2. LE is the
-length of engagement the series assumes. Limits are rounded once, at the end, to four decimals, as the 2019 edition
-prints them; older tables round each tolerance first and end one ten-thousandth off in places. The nut's minor
-diameter goes on from there to three decimals from No.6 (0.138 in) up.
+length of engagement the series assumes. Limits are rounded once, at the end, to four decimals: the figures read from
+the 2019 edition (1/4-20) need that. Older tables round each tolerance first and end one ten-thousandth off in
+places. The nut's minor diameter goes on from there to three decimals from No.6 (0.138 in) up.
 """
 
 from __future__ import annotations

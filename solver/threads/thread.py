@@ -164,6 +164,11 @@ def _miniature(thread: Thread) -> BasicDimensions:
     return _both(thread, drop, Fraction(96, 100), Fraction(112, 100), "nut depth 0.48 P, screw depth 0.56 P")
 
 
+def _unm(thread: Thread) -> BasicDimensions:
+    drop = thread.form.sharp_height * Fraction(3, 4)
+    return _both(thread, drop, Fraction(104, 100), Fraction(120, 100), "nut depth 0.52 p, screw depth 0.60 p")
+
+
 def _whitworth(thread: Thread) -> BasicDimensions:
     depth = thread.form.sharp_height * Fraction(2, 3)
     return _both(thread, depth, 2 * depth, 2 * depth, "two thirds of the sharp V, crest and root rounded")
@@ -238,6 +243,7 @@ _RULES: dict[str, Callable[[Thread], BasicDimensions]] = {
     "iso": _iso,
     "unified": _unified,
     "miniature": _miniature,
+    "unm": _unm,
     "whitworth": _whitworth,
     "ba": _ba,
     "thury": _thury,

@@ -75,21 +75,18 @@ def test_the_excerpt_of_iso_724_agrees(row):
         assert rounds_to(length.mm, row[printed], 3)
 
 
-# Machinery's Handbook, 31st ed., table 5, Unified Miniature Screw Threads: pitch diameter and lead angle. Its minor
-# diameters are those of ASME B1.10M (screw D - 1.20 p, nut D - 1.04 p), not of ISO 1501, which is used here.
+# Machinery's Handbook, 31st ed., table 5, Unified Miniature Screw Threads (ASME B1.10M): pitch diameter, lead angle,
+# greatest minor diameter of the screw and least of the nut.
 @pytest.mark.parametrize("row", rows("thread_miniature.csv", pytest.mark.published, "major"))
-def test_a_miniature_thread_has_the_printed_pitch_diameter_and_lead_angle(row):
-    thread = Thread(FORMS["miniature"], Length.of_mm(row["major"]), Length.of_mm(row["pitch"]))
+def test_a_unified_miniature_thread_has_the_printed_diameters_and_lead_angle(row):
+    thread = Thread(FORMS["unm"], Length.of_mm(row["major"]), Length.of_mm(row["pitch"]))
     basic = thread.basic()
     assert rounds_to(basic.external.pitch.mm, row["pitch_diameter"], 3)
+    assert rounds_to(basic.external.minor.mm, row["unm_minor_screw_max"], 3)
+    assert rounds_to(basic.internal.minor.mm, row["unm_minor_nut_min"], 3)
     degrees, minutes = row["lead_angle"].split()
     printed = Fraction(degrees) + Fraction(minutes) / 60
     assert abs(lead_angle(thread.lead, basic.external.pitch).degrees - printed) <= Fraction(1, 120)
-    for length, share, name in (
-        (basic.external.major, "1.20", "unm_minor_screw_max"),
-        (basic.internal.major, "1.04", "unm_minor_nut_min"),
-    ):
-        assert rounds_to((length - thread.pitch * Fraction(share)).mm, row[name], 3)
 
 
 # ISO 1501 with the factors 0.48 P and 0.56 P as remembered.
