@@ -146,10 +146,10 @@ def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
     >>> pitch, thread = read_thread_or_pitch("Tr 16x4, 2 starts")
     >>> str(pitch), thread.designation
     ('4 mm, 2 starts', 'Tr 16x4')
-    >>> read_thread_or_pitch("20tpi")[1] is None
-    True
+    >>> str(read_thread_or_pitch("Tr 16x8(P4)")[0]), read_thread_or_pitch("20tpi")[1] is None
+    ('4 mm, 2 starts', True)
     """
-    core, starts, at = _without_starts(text)
+    core, starts, at = _without_starts(_with_starts_named(text))
     thread = read_designation(core)
     if thread is None:
         return _pitch_or_near_series(text), None
@@ -184,6 +184,20 @@ def _near_series(text: str) -> tuple[str, ...]:
 
 def _as_written(word: str) -> str:
     return word.capitalize() if word in ("tr", "thury", "acme", "loewenherz", "bourgeaux", "brass") else word.upper()
+
+
+def _with_starts_named(text: str) -> str:
+    """Write the standard's ``Tr 16x8(P4)``, lead then pitch, as ``Tr 16x4, 2 starts``; leave any other text alone."""
+    head, opening, tail = text.strip().casefold().partition("(p")
+    size, joint, lead = head.partition("x")
+    pitch = tail.removesuffix(")").strip()
+    if not (opening and joint and tail.endswith(")")):
+        return text
+    try:
+        starts = FigureReader(lead).number() / FigureReader(pitch).number()
+    except (UnreadableFigureError, ZeroDivisionError):
+        return text
+    return f"{size}x{pitch}, {starts} starts" if starts.denominator == 1 else text
 
 
 def _without_starts(text: str) -> tuple[str, int, int]:

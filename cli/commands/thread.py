@@ -26,7 +26,7 @@ from solver.trains.hand import Hand
 MM_STEP, INCH_STEP = Length.of_mm("0.01"), Length.of_inches("0.0005")
 #: Options that speak to one section only.
 _SPEAKS_TO = {
-    "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting", "passes": "cutting",
+    "blank": "cutting", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting", "passes": "cutting",
     "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed",
     "wire": "measuring", "reading": "measuring", "engagement": "hole", "basis": "hole",
 }  # fmt: skip
@@ -41,6 +41,7 @@ class ThreadOptions(TypedDict):
     internal: bool
     hand_word: str
     in_inches: bool | None
+    blank: str | None
     slide_angle: str | None
     first_cut: str | None
     least_cut: str | None
@@ -61,7 +62,9 @@ class ThreadOptions(TypedDict):
 @click.argument("designation")
 @click.option("--major", metavar="LENGTH", help="Major diameter, where only a pitch is given.")
 @click.option("--form", metavar="FORM", help="Form, by angle (60, 55, 47.5, 29, 30) or name (square).")
-@click.option("--starts", type=click.IntRange(1, 99), help="Starts of the thread; the lead is so many pitches.")
+@click.option(
+    "--starts", type=click.IntRange(1, 99), metavar="N", help="Starts of the thread; the lead is so many pitches."
+)
 @click.option("--internal", is_flag=True, help="Cut the nut instead of the screw.")
 @hand_option
 @click.option("--inch/--mm", "in_inches", default=None, help="Unit of the set-up. [default: that of the pitch]")
@@ -69,14 +72,18 @@ class ThreadOptions(TypedDict):
     "--show",
     "sections",
     type=click.Choice(SECTIONS),
+    metavar="SECTION",
     multiple=True,
-    help="Only this section; may be given several times. [default: all]",
+    help=f"Only this section of {', '.join(SECTIONS)}; may be given several times. [default: all]",
 )
+@click.option("--blank", metavar="LENGTH", help="Diameter of your blank, or bore, before threading. [default: basic]")
 @click.option("--slide-angle", metavar="ANGLE", help="Top slide, from the cross slide: 29.5 deg.")
 @click.option("--first-cut", metavar="LENGTH", help="Deepest first pass, on the radius.")
 @click.option("--least-cut", metavar="LENGTH", help="Shallowest pass worth making, on the radius.")
-@click.option("--passes", type=click.IntRange(1, 200), help="So many passes of equal chip area instead.")
-@click.option("--spring", "springs", type=click.IntRange(0, 20), default=2, show_default=True, help="Spring passes.")
+@click.option("--passes", type=click.IntRange(1, 200), metavar="N", help="So many passes of equal chip area instead.")
+@click.option(
+    "--spring", "springs", type=click.IntRange(0, 20), metavar="N", default=2, show_default=True, help="Spring passes."
+)
 @click.option("--nose-radius", metavar="LENGTH", help="Nose radius of your tool.")
 @click.option("--nose-flat", metavar="LENGTH", help="Flat at the end of your tool.")
 @click.option("--surface-speed", metavar="SPEED", help="Turning speed: 25 m/min, 90 ft/min.")
@@ -134,6 +141,7 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
         springs=given["springs"],
         step=INCH_STEP if in_inches else MM_STEP,
         stopping=_length("--run-out", given["run_out"]),
+        blank=_length("--blank", given["blank"]),
     )
     return SheetWishes(
         cut,

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import partial
 
 from solver.quantities.angles import Angle
-from solver.quantities.exact_numbers import decimal_text, trimmed_decimal_text
+from solver.quantities.exact_numbers import decimal_text, significant_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
 
 #: Decimals of a figure that is set or measured. [decimal places]
@@ -24,9 +24,17 @@ def both(length: Length, *, in_inches: bool) -> str:
     --------
     >>> both(Length.of_mm("0.92015"), in_inches=False), both(Length.of_inches("0.05"), in_inches=True)
     ('0.920 mm (0.0362 in)', '0.0500 in (1.270 mm)')
+    >>> both(Length.of_mm("0.0009"), in_inches=False)
+    '0.001 mm (0.00004 in)'
     """
-    mm, inches = f"{decimal_text(length.mm, MM_PLACES)} mm", f"{decimal_text(length.inches, INCH_PLACES)} in"
+    mm, inches = f"{_shown(length.mm, MM_PLACES)} mm", f"{_shown(length.inches, INCH_PLACES)} in"
     return f"{inches} ({mm})" if in_inches else f"{mm} ({inches})"
+
+
+def _shown(value: Fraction, places: int) -> str:
+    """Write a decimal of so many places; one that would come out as nothing, and is not, by its first digit."""
+    text = decimal_text(value, places)
+    return significant_text(value, 1) if value and not text.strip("0.-") else text
 
 
 def saying(*, in_inches: bool) -> Say:

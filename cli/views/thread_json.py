@@ -118,6 +118,7 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
     noses, groove = cut.noses, cut.groove
     return {
         "depth": length(cut.root.depth),
+        "depth_from_touch": length(cut.feed.depth),
         "root_diameter": length(cut.root.diameter),
         "basic_depth": length(cut.basic_root.depth),
         "top_slide": {

@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 
 ROUNDED = "Rounded once, to 0.001 mm and 0.0001 in; --json gives exact figures, or 12 decimals."
 
+#: Below this nothing can be set on a dial.
+NOTHING_TO_SET = Length.of_mm("0.0005")
+
 
 def show_thread(sheet: ThreadSheet) -> None:
     """Print the answer of ``thread``."""
@@ -97,10 +100,7 @@ def _print_limits(out: Console, limits: Limits) -> None:
 
 def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> None:
     feed, groove, angles = cut.feed, cut.groove, cut.lead_angles
-    internal = sheet.wishes.cut.internal
-    facts = [_blank(sheet, say)]
-    root = "major diameter" if internal else "root"
-    facts.append(("Depth", f"{say(cut.root.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
+    facts = _blank(sheet, cut, say)
     if cut.root != cut.basic_root:
         facts.append(("Your nose", _nose_change(cut, say)))
     if feed.slide_angle.turns:
@@ -127,20 +127,34 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
     out.print(facts_table(facts))
 
 
-def _blank(sheet: ThreadSheet, say: Say) -> tuple[str, str]:
-    basic = sheet.drawn.thread.basic()
-    if sheet.wishes.cut.internal:
-        limits = sheet.nut_limits
-        name, size, band = "Bore", basic.internal.minor, limits.minor if limits else None
-    else:
-        limits = sheet.screw_limits
-        name, size, band = "Blank", basic.external.major, limits.major if limits else None
+def _blank(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
+    """Say what the work is before the first touch, and what the class asks beyond the basic depth."""
+    wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
+    limits = sheet.nut_limits if wishes.internal else sheet.screw_limits
+    name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
+    facts = [(name, f"{say(wishes.blank or size)}; depths are told from first touch on it")]
+    band = limits and (limits.minor if wishes.internal else limits.major)
     if limits and band and band.least is not None and band.most is not None:
-        return (
-            name,
-            f"{say(band.least)} to {say(band.most)} for class {limits.of_class.value}; depth is told from {say(size)}",
-        )
-    return name, f"{say(size)}; a blank off that size moves every depth below"
+        facts.append(("", f"class {limits.of_class.value} allows {say(band.least)} to {say(band.most)}"))
+    root = "major diameter" if wishes.internal else "root"
+    facts.append(("Depth", f"{say(cut.feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
+    return facts + _for_class(sheet, limits, say)
+
+
+def _for_class(sheet: ThreadSheet, limits: Limits | None, say: Say) -> list[tuple[str, str]]:
+    """Say how much deeper than to the basic pitch diameter the class wants the thread."""
+    if limits is None or limits.pitch.most is None:
+        return []
+    mean = sheet.drawn.thread.basic().external.pitch
+    ends = [each for each in limits.pitch if each is not None]
+    deeper = sorted(Length(abs((mean - each).mm) / 2) for each in ends)
+    if len(deeper) == 1:
+        bounds = f"at least {say(deeper[0])}"
+    elif deeper[0] < NOTHING_TO_SET:
+        bounds = f"up to {say(deeper[1])}"
+    else:
+        bounds = " to ".join(map(say, deeper))
+    return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until wires or a gauge agree")]
 
 
 def _nose_change(cut: Cutting, say: Say) -> str:
@@ -191,5 +205,5 @@ def early_check(sheet: ThreadSheet, say: Say) -> list[str]:
     ten = say(sheet.drawn.thread.lead * 10)
     return [
         f"After a scratch pass ten grooves, each of the same start, take {ten}.  Measured: ________  Date: ________",
-        "Touch off on the finished blank and set both dials to zero.",
+        "Touch off on the finished blank and set both dials to zero; the depths count from there.",
     ]

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
+from solver.refusals import ImpossibleSettingError
 from solver.threads.infeed import Infeed, infeed
 from solver.threads.lead_angles import SideRelief, flank_clearance, lead_angle, side_relief
 from solver.threads.passes import (
@@ -44,6 +45,8 @@ class CuttingWishes(NamedTuple):
         Smallest step read on the dials.
     stopping : Length or None
         Travel allowed for stopping at a shoulder.
+    blank : Length or None
+        What the work is turned or bored to before the first touch.
     """
 
     internal: bool = False
@@ -55,6 +58,7 @@ class CuttingWishes(NamedTuple):
     springs: int = 2
     step: Length = Length(Fraction(1, 100))
     stopping: Length | None = None
+    blank: Length | None = None
 
 
 class Noses(NamedTuple):
@@ -84,7 +88,7 @@ class Cutting(NamedTuple):
     basic_root : Root
         The same with the nose of the standard form.
     feed : Infeed
-        With the top slide set over, or straight in.
+        From first touch on the blank, with the top slide set over or straight in.
     step : Length
         Step of the dials to which the passes are rounded.
     passes : tuple of Pass
@@ -126,7 +130,8 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     Raises
     ------
     ImpossibleSettingError
-        The nose fouls the mate, the slide would cut the trailing flank, or the cuts make no schedule.
+        The nose fouls the mate, the slide would cut the trailing flank, nothing of the blank is left to cut, or the
+        cuts make no schedule.
 
     Examples
     --------
@@ -140,8 +145,8 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     basic_root = Root(basic.major if internal else basic.minor, basic.depth)
     root = root_of(thread, wishes.nose, internal=internal) if wishes.nose else basic_root
     noses = Noses(*nose_for(thread, internal=internal), *largest_nose(thread, internal=internal))
-    feed = infeed(root.depth, thread.form, wishes.slide_angle)
-    step = dial_step(root.depth, wishes.step)
+    feed = infeed(_from_touch(root, wishes), thread.form, wishes.slide_angle)
+    step = dial_step(feed.depth, wishes.step)
     cut = Diameters(root.diameter, basic.pitch, basic.minor) if internal else basic._replace(minor=root.diameter)
     angles = LeadAngles(*(lead_angle(thread.lead, each) for each in (cut.pitch, cut.minor, cut.major)))
     return Cutting(
@@ -149,13 +154,27 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
         basic_root,
         feed,
         step,
-        schedule(_depths(thread, root.depth, noses, wishes, step), feed, step, wishes.springs),
+        schedule(_depths(thread, feed.depth, noses, wishes, step), feed, step, wishes.springs),
         noses,
         angles,
         side_relief(thread.lead, cut),
         flank_clearance(thread.form),
         run_out(thread, root.diameter, internal=internal, stopping=wishes.stopping),
     )
+
+
+def _from_touch(root: Root, wishes: CuttingWishes) -> Length:
+    """Depth from first touch on the blank to the root."""
+    if wishes.blank is None:
+        return root.depth
+    depth = (wishes.blank - root.diameter) * Fraction(-1 if wishes.internal else 1, 2)
+    if depth.mm <= 0:
+        word = "bore" if wishes.internal else "blank"
+        raise ImpossibleSettingError(
+            f"A {word} of that size leaves nothing to cut: it is already past the root of the thread.",
+            help_text="Give the diameter before threading; without --blank the basic size is taken.",
+        )
+    return depth
 
 
 def _depths(thread: Thread, depth: Length, noses: Noses, wishes: CuttingWishes, step: Length) -> tuple[Length, ...]:

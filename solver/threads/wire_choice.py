@@ -9,13 +9,14 @@ from solver.quantities.circle_figures import cosine
 from solver.quantities.exact_numbers import decimal_text
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
-from solver.threads.over_wires import groove_of, over_wires
-from solver.threads.thread import Thread
+from solver.threads.over_wires import groove_of
+from solver.threads.thread import Diameters, Thread
 from solver.threads.tool_nose import nose_for
-from solver.threads.wire_seat import wire_touching
+from solver.threads.wire_seat import Groove, seat_of, wire_touching
 
-#: Narrowest step to which the smallest wire is sought. [mm]
-_STEP = Fraction(1, 10**9)
+#: How near to level the smallest wire is sought, and after how many rounds that is given up. [mm, rounds]
+_STEP = Fraction(1, 10**12)
+_MOST_ROUNDS = 30
 
 
 class WireRange(NamedTuple):
@@ -64,15 +65,9 @@ def wire_range(thread: Thread) -> WireRange:
     highest, lowest = _straight_flank(thread)
     largest = wire_touching(groove, screw.pitch, highest)
     best = wire_touching(groove, screw.pitch, screw.pitch)
-    low, high = wire_touching(groove, screw.pitch, lowest), largest
-    while (high - low).mm > _STEP:
-        middle = (low + high) * Fraction(1, 2)
-        if over_wires(thread, middle, screw.pitch).exact < screw.major:
-            low = middle
-        else:
-            high = middle
+    smallest = max(wire_touching(groove, screw.pitch, lowest), _flush(groove, screw))
     plain = Length(thread.pitch.mm / (2 * cosine(thread.form.half_angle)))
-    return WireRange(high, best, plain, largest)
+    return WireRange(smallest, best, plain, largest)
 
 
 def refuse_wire_outside(found: WireRange, wire: Length) -> None:
@@ -95,6 +90,19 @@ def refuse_wire_outside(found: WireRange, wire: Length) -> None:
         f"A wire of {_both(wire)} {why}.",
         help_text=f"Wires from {_both(found.smallest)} to {_both(found.largest)} serve; best is {_both(found.best)}.",
     )
+
+
+def _flush(groove: Groove, screw: Diameters) -> Length:
+    """Find the wire that stands just level with the crests."""
+    rise = 1 + groove.form.cosecant
+    wire = Length((screw.major - screw.pitch + groove.pitch * (groove.form.cotangent / 2)).mm / rise)
+    # A thicker wire rises very nearly by the factor of the simple formula, so that each round leaves a thousandth.
+    for _ in range(_MOST_ROUNDS):
+        over = seat_of(groove, wire, screw.pitch).over - screw.major
+        if abs(over.mm) <= _STEP:
+            break
+        wire = wire - over * (1 / rise)
+    return wire
 
 
 def _straight_flank(thread: Thread) -> tuple[Length, Length]:

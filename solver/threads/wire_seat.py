@@ -4,7 +4,8 @@ The groove is a helicoid; the wire is a cylinder free to swivel, and it settles 
 that place the contacts lie square beside its middle, in the plane through the radius. With r the radius to the
 contact, l the lead over 2 pi, t the tangent of the half angle, R the radius of the wire and
 N^2 = 1 + (l/r)^2 + t^2, the contact stands off the middle by an angle whose tangent is -R l / (r (r N + R t)), and
-the wire touches both flanks when R / N = l angle + p/4 + (r - E/2) t. One unknown is left, and it is found by halving.
+the wire touches both flanks when R / N = l angle + p/4 + (r - E/2) t. One unknown is left; it is closed in on from both
+sides.
 """
 
 from __future__ import annotations
@@ -97,7 +98,7 @@ def seat_of(groove: Groove, wire: Length, pitch_diameter: Length) -> Seat:
     def gap(radius: Fraction) -> Fraction:
         return _wanted_pitch_radius(groove, wire.mm / 2, radius) - half
 
-    return _seat(groove, wire, _halved(gap, half, groove.pitch.mm))
+    return _seat(groove, wire, _crossing(gap, half, groove.pitch.mm))
 
 
 def seat_under(groove: Groove, wire: Length, over: Length) -> Seat:
@@ -129,7 +130,7 @@ def seat_under(groove: Groove, wire: Length, over: Length) -> Seat:
     def gap(radius: Fraction) -> Fraction:
         return _axis_radius(groove, wire.mm / 2, radius) - half
 
-    return _seat(groove, wire, _halved(gap, half, groove.pitch.mm))
+    return _seat(groove, wire, _crossing(gap, half, groove.pitch.mm))
 
 
 def wire_touching(groove: Groove, pitch_diameter: Length, touches_at: Length) -> Length:
@@ -183,26 +184,28 @@ def _seat(groove: Groove, wire: Length, radius: Fraction) -> Seat:
     return Seat(wire, Length(2 * radius), Length(2 * pitch_radius), Length(_kept(over)))
 
 
-def _halved(gap: Callable[[Fraction], Fraction], near: Fraction, reach: Fraction) -> Fraction:
-    """Find where a rising gap is nothing, within a reach of a place."""
+def _crossing(gap: Callable[[Fraction], Fraction], near: Fraction, reach: Fraction) -> Fraction:
+    """Find where a rising gap is nothing, within a reach of a place.
+
+    A straight line is drawn between the ends; an end that stays twice counts half, so that both close in.
+    """
     low, high = _kept(max(near - reach, near / 10)), _kept(near + reach)
-    if gap(low) > 0 or gap(high) < 0:
+    below, above = gap(low), gap(high)
+    if below > 0 or above < 0:
         raise _no_seat()
-    # A straight line between the ends, and a half of the interval when that is slow, so that it always closes.
-    while (high - low) * _SCALE > 1:
-        lowest, highest = gap(low), gap(high)
-        if lowest == highest:
-            break
-        guess = _kept(low - lowest * (high - low) / (highest - lowest))
-        step = Fraction(1, _SCALE)
-        for probe in (guess - step, guess + step, (low + high) / 2):
-            inside = _kept(probe)
-            if low < inside < high:
-                if gap(inside) <= 0:
-                    low = inside
-                else:
-                    high = inside
-    return low
+    moved = 0
+    for _ in range(_MOST_ROUNDS):
+        guess = _kept(low - below * (high - low) / (above - below)) if above != below else low
+        here = gap(guess)
+        if abs(here) * _SCALE <= 1:
+            return guess
+        side = -1 if here < 0 else 1
+        if side < 0:
+            low, below, above = guess, here, above / 2 if moved == side else above
+        else:
+            high, above, below = guess, here, below / 2 if moved == side else below
+        moved = side
+    raise _no_seat()
 
 
 def _per_radian(groove: Groove) -> Fraction:

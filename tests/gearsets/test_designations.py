@@ -194,6 +194,8 @@ def test_a_size_and_pitch_that_two_series_share_names_both():
     ("text", "pitch", "designation"),
     [
         ("Tr 16x4, 2 starts", "4 mm, 2 starts", "Tr 16x4"),
+        ("Tr 16x8(P4)", "4 mm, 2 starts", "Tr 16x4"),
+        ("tr 16 x 12 (P 4)", "4 mm, 3 starts", "Tr 16x4"),
         ("M6 1 start", "1 mm", "M6x1"),
         ("1/4-20 UNC 3 STARTS", "20 tpi, 3 starts", "1/4-20 UNC"),
         ("2mm, 3 starts", "2 mm, 3 starts", None),
@@ -206,7 +208,19 @@ def test_starts_may_follow_a_designation_or_a_pitch(text, pitch, designation):
     assert (thread.designation if thread else None) == designation
 
 
-@pytest.mark.parametrize("text", ["M6 0 starts", "M6 100 starts", "M6, starts", "M6 99999 starts"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "M6 0 starts",
+        "M6 100 starts",
+        "M6, starts",
+        "M6 99999 starts",
+        "Tr 16x7(P4)",
+        "Tr 16x4(P0)",
+        "Tr 16x(P4)",
+        "(P4)",
+    ],
+)
 def test_starts_that_cannot_be_are_refused(text):
     with pytest.raises(UnreadableFigureError):
         read_thread_or_pitch(text)
