@@ -19,8 +19,9 @@ from solver.threads.infeed import Infeed
 #: Usual first cut and least cut, on the radius. Common practice on light lathes, no source.
 FIRST_CUT = Length.of_mm("0.25")
 LEAST_CUT = Length.of_mm("0.02")
-#: With nothing else asked, a thread is cut in at least so many passes.
+#: With nothing else asked, a thread is cut in at least and at most so many passes of equal area. Common practice.
 FEWEST_PASSES = 6
+USUAL_MOST_PASSES = 40
 #: Most passes that are listed.
 MOST_PASSES = 500
 
@@ -48,15 +49,16 @@ class Pass(NamedTuple):
 
 
 def usual_first_cut(depth: Length, flat: Length, slope: Fraction) -> Length:
-    """Return the usual first cut, or less where that would be fewer than six passes of equal area.
+    """Return the usual first cut, less where it would make fewer than six passes of equal area, more where over forty.
 
     Examples
     --------
     >>> usual_first_cut(Length.of_mm(1), Length.of_mm(0), Fraction(1)).mm
     Fraction(1, 4)
     """
-    area = _area(depth, flat, slope) / FEWEST_PASSES
-    return min(FIRST_CUT, _depth_of(area, flat, slope))
+    area = _area(depth, flat, slope)
+    lightest = _depth_of(area / USUAL_MOST_PASSES, flat, slope)
+    return max(lightest, min(FIRST_CUT, _depth_of(area / FEWEST_PASSES, flat, slope)))
 
 
 def cumulative_depths(

@@ -221,6 +221,13 @@ def _with_clearance(thread: Thread, depth: Fraction, clear: Length, rule: str) -
     """Clear the nut beyond the screw's crest and the screw below the nut's, by the same on the radius."""
     plain = _both(thread, depth, 2 * depth, 2 * depth, rule)
     screw, nut = plain.external, plain.internal
+    # Half the pitch wide at the pitch line, the groove narrows by both flanks on its way to the root.
+    if thread.pitch * Fraction(1, 2) <= (screw.pitch - screw.minor + clear * 2) * thread.form.tangent:
+        raise ImpossibleSettingError(
+            f"The root clearance of {thread.form.standard} is too much for so fine a pitch: "
+            "the flanks would meet before the root.",
+            help_text="Give a coarser pitch, or another form.",
+        )
     return BasicDimensions(
         screw._replace(minor=screw.minor - clear * 2), nut._replace(major=nut.major + clear * 2), rule
     )

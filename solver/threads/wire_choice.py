@@ -65,7 +65,9 @@ def wire_range(thread: Thread) -> WireRange:
     highest, lowest = _straight_flank(thread)
     largest = wire_touching(groove, screw.pitch, highest)
     best = wire_touching(groove, screw.pitch, screw.pitch)
-    smallest = max(wire_touching(groove, screw.pitch, lowest), _flush(groove, screw))
+    smallest = _flush(groove, screw)
+    if lowest is not None:
+        smallest = max(smallest, wire_touching(groove, screw.pitch, lowest))
     plain = Length(thread.pitch.mm / (2 * cosine(thread.form.half_angle)))
     return WireRange(smallest, best, plain, largest)
 
@@ -105,14 +107,14 @@ def _flush(groove: Groove, screw: Diameters) -> Length:
     return wire
 
 
-def _straight_flank(thread: Thread) -> tuple[Length, Length]:
-    """Diameters at which the straight flank ends above and below the pitch line."""
+def _straight_flank(thread: Thread) -> tuple[Length, Length | None]:
+    """Diameters at which the straight flank ends; ``None`` below where a wire is level with the crest long before."""
     screw = thread.basic().external
     if thread.form.round_root and thread.form.key not in ("iso", "unified"):
         radius = nose_for(thread, internal=False)[1] or Length(Fraction(0))
         rounded = radius * (2 * (1 - 1 / thread.form.cosecant))
         return screw.major - rounded, screw.minor + rounded
-    return screw.major, screw.minor
+    return screw.major, None
 
 
 def _both(length: Length) -> str:
