@@ -1,4 +1,4 @@
 """Exact arithmetic of the shop: no files, no printing, no clock.
 
-Rooms, in reading order: ``refusals``, ``quantities``, ``trains``, ``dividing``, ``jobs``.
+Rooms, in reading order: ``refusals``, ``quantities``, ``trains``, ``dividing``, ``threads``, ``jobs``.
 """
