@@ -13,16 +13,23 @@ from solver.quantities.written_pitches import MOST_STARTS, read_pitch
 from solver.refusals import AmbiguousRequestError, UnreadableFigureError
 
 _UNIFIED = ("unc", "unf", "unef")
+_ANY_UNIFIED = (*_UNIFIED, "un_constant", "uns")
 _INCH = (*_UNIFIED, "bsw", "bsf", "model_engineer")
 #: Words before the size, and words after it, with the series they can mean, first choice first.
 _BEFORE = {
-    "m": ("iso_coarse", "iso_fine", "iso_miniature"), "tr": ("iso_trapezoidal",), "g": ("pipe_g",),
-    "thury": ("thury",), "acme": ("acme",), "no": _UNIFIED, "#": _UNIFIED,
+    "m": ("iso_coarse", "iso_fine", "iso_miniature", "instrument"), "tr": ("iso_trapezoidal",), "g": ("pipe_g",),
+    "thury": ("thury",), "acme": ("acme",), "no": (*_UNIFIED, "unified_small", "uns"), "r": ("pipe_r",),
+    "#": (*_UNIFIED, "unified_small", "uns"), "loewenherz": ("loewenherz",), "löwenherz": ("loewenherz",),
+    "bourgeaux": ("watch_plate",),
 }  # fmt: skip
 _AFTER = {
-    "unc": ("unc",), "unf": ("unf",), "unef": ("unef",), "un": _UNIFIED, "bsw": ("bsw",), "bsf": ("bsf",),
+    "unc": ("unc",), "unf": ("unf",), "unef": ("unef",), "un": _ANY_UNIFIED, "uns": ("uns",),
+    "bsw": ("bsw",), "bsf": ("bsf",),
     "ba": ("ba",), "me": ("model_engineer",), "npt": ("pipe_npt",), "acme": ("acme",), "bspp": ("pipe_g",),
+    "bspt": ("pipe_r",), "brass": ("brass",), "bsc": ("cycle",), "cei": ("cycle",),
 }  # fmt: skip
+#: Threads that go by a name alone, as written without blanks and dashes.
+_NAMES = {"rms": "RMS", "cmount": "C-mount"}
 _INCH_MARKS = ('"', "″", "in")
 _METRIC_PREFIXES = ("m", "tr")
 #: Most neighbours named when a designation is not in the tables.
@@ -94,7 +101,8 @@ def matching_threads(text: str) -> tuple[SeriesThread, ...]:
     """
     written = _written(text)
     if written is None:
-        return ()
+        name = _NAMES.get(text.strip().casefold().replace(" ", "").replace("-", ""))
+        return tuple(thread for thread in load_series("instrument_inch") if thread.designation == name) if name else ()
     of_size = [thread for row, thread in _rows(written.series) if written.fits(row)]
     if written.pitch is not None:
         found = [thread for thread in of_size if thread.pitch.figure == written.pitch]
@@ -138,16 +146,58 @@ def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
     >>> pitch, thread = read_thread_or_pitch("Tr 16x4, 2 starts")
     >>> str(pitch), thread.designation
     ('4 mm, 2 starts', 'Tr 16x4')
-    >>> read_thread_or_pitch("20tpi")[1] is None
-    True
+    >>> str(read_thread_or_pitch("Tr 16x8(P4)")[0]), read_thread_or_pitch("20tpi")[1] is None
+    ('4 mm, 2 starts', True)
     """
-    core, starts, at = _without_starts(text)
+    core, starts, at = _without_starts(_with_starts_named(text))
     thread = read_designation(core)
     if thread is None:
-        return read_pitch(text), None
+        return _pitch_or_near_series(text), None
     if not 1 <= starts <= MOST_STARTS:
         raise UnreadableFigureError(text, at, f"starts are 1 to {MOST_STARTS}")
     return replace(thread.pitch, starts=starts), thread
+
+
+def _pitch_or_near_series(text: str) -> Pitch:
+    """Read a pitch; where that fails on a word much like the name of a series, say which are meant."""
+    try:
+        return read_pitch(text)
+    except UnreadableFigureError as refusal:
+        near = _near_series(text)
+        if not near:
+            raise
+        help_text = f"Did you mean {', '.join(near)}? For example 1/4-20 UNC, 3/8 BSF, 2 BA, Tr 16x4."
+        reason = "there is no thread series of this name"
+        raise UnreadableFigureError(text, refusal.at, reason, help_text=help_text) from refusal
+
+
+def _near_series(text: str) -> tuple[str, ...]:
+    from difflib import get_close_matches
+
+    words = "".join(each if each.isalpha() else " " for each in text.casefold()).split()
+    known = sorted({*_BEFORE, *_AFTER, *_NAMES} - {"m", "g", "r", "#", "no"})
+    # One letter is too little to guess from: 1.25m is a unit gone wrong.
+    odd = [word for word in words if len(word) > 1 and word not in known]
+    found = [near for word in odd for near in get_close_matches(word, known, n=4, cutoff=0.6)]
+    return tuple(dict.fromkeys(_as_written(word) for word in found))
+
+
+def _as_written(word: str) -> str:
+    return word.capitalize() if word in ("tr", "thury", "acme", "loewenherz", "bourgeaux", "brass") else word.upper()
+
+
+def _with_starts_named(text: str) -> str:
+    """Write the standard's ``Tr 16x8(P4)``, lead then pitch, as ``Tr 16x4, 2 starts``; leave any other text alone."""
+    head, opening, tail = text.strip().casefold().partition("(p")
+    size, joint, lead = head.partition("x")
+    pitch = tail.removesuffix(")").strip()
+    if not (opening and joint and tail.endswith(")")):
+        return text
+    try:
+        starts = FigureReader(lead).number() / FigureReader(pitch).number()
+    except (UnreadableFigureError, ZeroDivisionError):
+        return text
+    return f"{size}x{pitch}, {starts} starts" if starts.denominator == 1 else text
 
 
 def _without_starts(text: str) -> tuple[str, int, int]:
@@ -200,7 +250,8 @@ def _word_first(reader: FigureReader, word: str) -> _Written:
     """Read on after ``M``, ``Tr``, ``G``, ``Thury``, ``Acme``, ``No.`` or ``#``."""
     is_metric = word in _METRIC_PREFIXES
     is_numbered = word in ("no", "#")
-    size = reader.number()
+    noughts = _noughts(reader) if is_numbered else 0
+    size = Fraction(1 - noughts) if noughts else reader.number()
     if not is_metric and word != "thury":
         _pass_inch_mark(reader)
     pitch = _pitch(reader, "x×*" if is_metric else "-x×")
@@ -208,10 +259,22 @@ def _word_first(reader: FigureReader, word: str) -> _Written:
     if is_numbered:
         at = reader.at
         after = reader.word().lower()
-        if after and _AFTER.get(after, ("",))[0] not in _UNIFIED:
-            raise reader.refuse("a numbered size is UNC, UNF or UNEF", at=at)
+        if after and _AFTER.get(after, ("",))[0] not in _ANY_UNIFIED:
+            raise reader.refuse("a numbered size is UNC, UNF, UNEF or UNS", at=at)
         series = _AFTER.get(after, series)
     return _Written(series, size, is_numbered, pitch, word == "m")
+
+
+def _noughts(reader: FigureReader) -> int:
+    """Pass the noughts of sizes No.0, 00, 000 and 0000; each further one is a size smaller."""
+    kept = reader.at
+    while reader.peek() == "0":
+        reader.at += 1
+    count = reader.at - kept
+    if reader.starts_number() or reader.peek() in (".", "/"):
+        reader.at = kept
+        return 0
+    return count
 
 
 def _size_first(reader: FigureReader) -> _Written | None:

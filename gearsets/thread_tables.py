@@ -18,19 +18,29 @@ SERIES_TITLES = {
     "acme": "Acme, general purpose",
     "ba": "British Association (BA)",
     "bsf": "British Standard Fine (BSF)",
+    "brass": "Brass, 26 tpi",
     "bsw": "British Standard Whitworth (BSW)",
+    "cycle": "Cycle (BSC)",
+    "instrument": "Optical instruments, metric",
+    "instrument_inch": "Optical instruments, inch",
     "iso_coarse": "ISO metric, coarse pitches",
     "iso_fine": "ISO metric, fine pitches",
     "iso_miniature": "ISO miniature",
     "iso_trapezoidal": "ISO metric trapezoidal (Tr)",
+    "loewenherz": "Loewenherz",
     "model_engineer": "Model engineer, 40 and 32 tpi (ME)",
     "module_worms": "Modules for worms",
     "pipe_g": "Pipe, parallel (G)",
     "pipe_npt": "Pipe, tapered (NPT)",
+    "pipe_r": "Pipe, tapered (R)",
     "thury": "Thury",
+    "un_constant": "Unified constant pitch (UN)",
     "unc": "Unified coarse (UNC)",
     "unef": "Unified extra fine (UNEF)",
     "unf": "Unified fine (UNF)",
+    "unified_small": "Unified sizes below No.0",
+    "uns": "Unified special (UNS)",
+    "watch_plate": "Watch screw plate (Bourgeaux)",
 }
 #: Names the trade gives to several series, or to one by another word.
 SERIES_ALIASES = {
@@ -41,7 +51,7 @@ SERIES_ALIASES = {
     "miniature": ("iso_miniature",),
     "module": ("module_worms",),
     "npt": ("pipe_npt",),
-    "pipe": ("pipe_g", "pipe_npt"),
+    "pipe": ("pipe_g", "pipe_r", "pipe_npt"),
     "trapezoidal": ("iso_trapezoidal",),
     "unified": ("unc", "unf", "unef"),
     "whitworth": ("bsw", "bsf"),
@@ -83,7 +93,7 @@ def series_names() -> tuple[str, ...]:
     Examples
     --------
     >>> series_names()[:3]
-    ('acme', 'ba', 'bsf')
+    ('acme', 'ba', 'brass')
     """
     return tuple(sorted(SERIES_TITLES))
 

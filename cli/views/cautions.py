@@ -28,6 +28,20 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
     return tuple(lines)
 
 
+def thread_cautions(*, internal: bool, cut: bool, measured: bool) -> tuple[str, ...]:
+    """List the cautions of cutting and measuring one thread."""
+    lines = []
+    if cut:
+        lines.append("Withdraw the tool before the spindle is reversed; hands, sleeves and rags off a turning thread.")
+        lines.append("Try the stopping distance in air first; near a shoulder turn the spindle by hand.")
+    if cut and internal:
+        lines.append("In a bore the tool is out of sight: mark the bar for depth, never feel a thread that turns.")
+    if measured:
+        lines.append("Spindle stopped and isolated before wires or a gauge go on; clear burrs with a brush.")
+    lines.append(f"Scratch a trial pass and measure before cutting. {DEFER}" if cut else DEFER)
+    return tuple(lines)
+
+
 def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
     """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
     lines = []

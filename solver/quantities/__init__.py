@@ -2,5 +2,5 @@
 
 Rooms, in reading order: ``exact_numbers``, ``lengths``, ``angles``, ``pi_multiples``, ``bounded_roots``, ``pitches``,
 ``figure_reader``, ``written_lengths``, ``written_errors``, ``written_pitches``, ``written_angles``,
-``written_measurements``, ``circle_figures``, ``continued_fractions``.
+``written_measurements``, ``written_speeds``, ``circle_figures``, ``powers``, ``continued_fractions``.
 """

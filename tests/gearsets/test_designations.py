@@ -70,6 +70,21 @@ def test_every_module_of_the_worm_series_is_read_as_a_pitch():
         ("1/4 NPT", "1/4 NPT"),
         ("1/4-40 ME", "1/4-40 ME"),
         ("1/4 x 40 tpi ME", "1/4-40 ME"),
+        ("#00-90", "No.00-90"),
+        ("No. 0000-160", "No.0000-160"),
+        ("#0-80", "No.0-80 UNF"),
+        ("1 1/2-8 UN", "1 1/2-8 UN"),
+        ("1-14 UNS", "1-14 UNS"),
+        ("R 1/4", "R 1/4"),
+        ("1/4 BSPT", "R 1/4"),
+        ("3/8-26 brass", "3/8-26 Brass"),
+        ("5/16-26 CEI", "5/16-26 BSC"),
+        ("Löwenherz 6", "Loewenherz 6"),
+        ("bourgeaux 5", "Bourgeaux 5"),
+        ("M42", "M42x4.5"),
+        ("m42x1", "M42x1"),
+        ("rms", "RMS"),
+        ("C mount", "C-mount"),
     ],
 )
 def test_a_designation_is_found_however_it_is_written(text, designation):
@@ -142,6 +157,29 @@ def test_what_does_not_belong_to_a_designation_is_refused(text):
         read_designation(text)
 
 
+@pytest.mark.parametrize(
+    ("text", "near"),
+    [
+        ("1/4-20 UNX", "UNC"),
+        ("3 BSQ", "BSW"),
+        ("Trr 16x4", "Tr"),
+        ("Lowenherz 6", "Loewenherz"),
+        ("3/8 BSFF", "BSF"),
+        ("1/4-20 UNCC", "UNC"),
+    ],
+)
+def test_a_misspelt_series_is_met_with_the_ones_like_it(text, near):
+    with pytest.raises(UnreadableFigureError, match="no thread series") as caught:
+        read_thread_or_pitch(text)
+    assert near in caught.value.help_text
+
+
+@pytest.mark.parametrize("text", ["1.25m", "20tp", "20 tip", "6 parsecs"])
+def test_a_unit_gone_wrong_is_not_taken_for_a_series(text):
+    with pytest.raises(UnreadableFigureError, match="not a unit of pitch"):
+        read_thread_or_pitch(text)
+
+
 def test_a_left_hand_mark_is_answered_with_where_the_hand_belongs():
     with pytest.raises(UnreadableFigureError) as caught:
         read_designation("M6 LH")
@@ -156,6 +194,8 @@ def test_a_size_and_pitch_that_two_series_share_names_both():
     ("text", "pitch", "designation"),
     [
         ("Tr 16x4, 2 starts", "4 mm, 2 starts", "Tr 16x4"),
+        ("Tr 16x8(P4)", "4 mm, 2 starts", "Tr 16x4"),
+        ("tr 16 x 12 (P 4)", "4 mm, 3 starts", "Tr 16x4"),
         ("M6 1 start", "1 mm", "M6x1"),
         ("1/4-20 UNC 3 STARTS", "20 tpi, 3 starts", "1/4-20 UNC"),
         ("2mm, 3 starts", "2 mm, 3 starts", None),
@@ -168,7 +208,19 @@ def test_starts_may_follow_a_designation_or_a_pitch(text, pitch, designation):
     assert (thread.designation if thread else None) == designation
 
 
-@pytest.mark.parametrize("text", ["M6 0 starts", "M6 100 starts", "M6, starts", "M6 99999 starts"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "M6 0 starts",
+        "M6 100 starts",
+        "M6, starts",
+        "M6 99999 starts",
+        "Tr 16x7(P4)",
+        "Tr 16x4(P0)",
+        "Tr 16x(P4)",
+        "(P4)",
+    ],
+)
 def test_starts_that_cannot_be_are_refused(text):
     with pytest.raises(UnreadableFigureError):
         read_thread_or_pitch(text)

@@ -15,7 +15,10 @@ from solver.quantities.pitches import PitchUnit
 ROOT = Path(gearsets.__file__).parent
 FACTS = sorted([*ROOT.glob("*/*.toml"), *ROOT.glob("*/*.csv")], key=lambda path: path.as_posix())
 SOURCES = set(re.findall(r"\[([A-Za-z0-9.-]+)\]", (ROOT / "SOURCES.md").read_text(encoding="utf-8")))
-KINDS = {"iso_": PitchUnit.MILLIMETRE, "ba": PitchUnit.MILLIMETRE, "thury": PitchUnit.MILLIMETRE}
+METRIC = {
+    "iso_coarse", "iso_fine", "iso_miniature", "iso_trapezoidal", "ba", "thury",
+    "loewenherz", "watch_plate", "instrument",
+}  # fmt: skip
 
 
 @pytest.mark.parametrize("path", FACTS, ids=lambda path: path.stem)
@@ -56,7 +59,7 @@ def test_every_series_loads_with_known_status_unique_designations_and_its_kind_o
     assert threads
     assert len({thread.designation for thread in threads}) == len(threads)
     assert {thread.status for thread in threads} <= {"read", "computed", "memory"}
-    kind = next((unit for start, unit in KINDS.items() if name.startswith(start)), PitchUnit.THREADS_PER_INCH)
+    kind = PitchUnit.MILLIMETRE if name in METRIC else PitchUnit.THREADS_PER_INCH
     expected = PitchUnit.MODULE if name == "module_worms" else kind
     assert {thread.pitch.unit for thread in threads} == {expected}
 

@@ -1,0 +1,206 @@
+"""``thread``: what to set, grind, feed and measure for a thread."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TypedDict, Unpack
+
+import click
+
+from cli.shop_options import hand_option, json_option
+from cli.thread_sheet import SECTIONS, SheetWishes, thread_sheet
+from gearsets.designations import read_thread_or_pitch
+from gearsets.thread_forms import DrawnThread, drawn_thread
+from solver.quantities.figure_reader import FigureReader
+from solver.quantities.lengths import Length
+from solver.quantities.pitches import Pitch
+from solver.quantities.written_angles import read_angle
+from solver.quantities.written_lengths import read_micrometres
+from solver.quantities.written_speeds import read_seconds, read_surface_speed
+from solver.threads.cutting import CuttingWishes
+from solver.threads.forms import read_form
+from solver.threads.tool_nose import Nose
+from solver.trains.hand import Hand
+
+#: Steps of a dial, by the unit of the set-up.
+MM_STEP, INCH_STEP = Length.of_mm("0.01"), Length.of_inches("0.0005")
+#: Options that speak to one section only.
+_SPEAKS_TO = {
+    "blank": "cutting", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting", "passes": "cutting",
+    "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed",
+    "wire": "measuring", "reading": "measuring", "engagement": "hole", "basis": "hole",
+}  # fmt: skip
+
+
+class ThreadOptions(TypedDict):
+    """Options as click passes them; a figure is still the person's text."""
+
+    major: str | None
+    form: str | None
+    starts: int | None
+    internal: bool
+    hand_word: str
+    in_inches: bool | None
+    blank: str | None
+    slide_angle: str | None
+    first_cut: str | None
+    least_cut: str | None
+    passes: int | None
+    springs: int
+    nose_radius: str | None
+    nose_flat: str | None
+    surface_speed: str | None
+    run_out: str | None
+    reaction: str | None
+    wire: str | None
+    reading: str | None
+    engagement: str | None
+    basis: str | None
+
+
+@click.command("thread", short_help="Dimensions, infeed, passes, tool, wires and tapping hole of a thread.")
+@click.argument("designation")
+@click.option("--major", metavar="LENGTH", help="Major diameter, where only a pitch is given.")
+@click.option("--form", metavar="FORM", help="Form, by angle (60, 55, 47.5, 29, 30) or name (square).")
+@click.option(
+    "--starts", type=click.IntRange(1, 99), metavar="N", help="Starts of the thread; the lead is so many pitches."
+)
+@click.option("--internal", is_flag=True, help="Cut the nut instead of the screw.")
+@hand_option
+@click.option("--inch/--mm", "in_inches", default=None, help="Unit of the set-up. [default: that of the pitch]")
+@click.option(
+    "--show",
+    "sections",
+    type=click.Choice(SECTIONS),
+    metavar="SECTION",
+    multiple=True,
+    help=f"Only this section of {', '.join(SECTIONS)}; may be given several times. [default: all]",
+)
+@click.option("--blank", metavar="LENGTH", help="Diameter of your blank, or bore, before threading. [default: basic]")
+@click.option("--slide-angle", metavar="ANGLE", help="Top slide, from the cross slide: 29.5 deg.")
+@click.option("--first-cut", metavar="LENGTH", help="Deepest first pass, on the radius.")
+@click.option("--least-cut", metavar="LENGTH", help="Shallowest pass worth making, on the radius.")
+@click.option("--passes", type=click.IntRange(1, 200), metavar="N", help="So many passes of equal chip area instead.")
+@click.option(
+    "--spring", "springs", type=click.IntRange(0, 20), metavar="N", default=2, show_default=True, help="Spring passes."
+)
+@click.option("--nose-radius", metavar="LENGTH", help="Nose radius of your tool.")
+@click.option("--nose-flat", metavar="LENGTH", help="Flat at the end of your tool.")
+@click.option("--surface-speed", metavar="SPEED", help="Turning speed: 25 m/min, 90 ft/min.")
+@click.option("--run-out", metavar="LENGTH", help="Room to stop in at a shoulder. [default: 2 leads]")
+@click.option("--reaction", metavar="TIME", help="Time your hand takes to stop. [default: 1 s]")
+@click.option("--wire", metavar="LENGTH", help="Your measuring wires. [default: the best, rounded]")
+@click.option("--reading", metavar="LENGTH", help="A reading over the wires, for the pitch diameter.")
+@click.option("--engagement", metavar="PERCENT", help="Thread left in a tapped hole: 75%.")
+@click.option("--basis", metavar="BASIS", help="What 100% of it means, at 60 degrees: 3H/4 or 5H/8.")
+@json_option
+def command(designation: str, *, sections: tuple[str, ...], as_json: bool, **given: Unpack[ThreadOptions]) -> int:
+    """Give what to set, grind, feed and measure for DESIGNATION: a thread, or a pitch with --major.
+
+    \b
+    Example:
+      halfnut thread M10
+      halfnut thread "2 BA" --show cutting
+      halfnut thread 0.7mm --major 6mm --nose-radius 0.08mm
+    """
+    _refuse_idle(sections, given)
+    drawn = _drawn(designation, given)
+    in_inches = drawn.is_inch if given["in_inches"] is None else bool(given["in_inches"])
+    sheet = thread_sheet(drawn, _wishes(given, sections or SECTIONS, in_inches=in_inches))
+    if as_json:
+        from cli.views.thread_json import thread_json
+
+        click.echo(thread_json(sheet))
+    else:
+        from cli.views.thread_screen import show_thread
+
+        show_thread(sheet)
+    return 0
+
+
+def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
+    pitch, row = read_thread_or_pitch(designation)
+    if given["starts"] is not None:
+        if pitch.starts not in (1, given["starts"]):
+            raise click.UsageError(f"The thread says {pitch.starts} starts and --starts says {given['starts']}.")
+        pitch = Pitch(pitch.figure, pitch.unit, given["starts"])
+    if row is not None and given["major"]:
+        raise click.UsageError(f"{row.designation} has its diameter; --major goes with a pitch alone.")
+    form = read_form(given["form"]) if given["form"] else None
+    return drawn_thread(pitch, row, major=_length("--major", given["major"]), form=form)
+
+
+def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:
+    cut = CuttingWishes(
+        internal=given["internal"],
+        nose=_nose(given),
+        slide_angle=read_angle(given["slide_angle"]) if given["slide_angle"] else None,
+        first_cut=_length("--first-cut", given["first_cut"]),
+        least_cut=_length("--least-cut", given["least_cut"]),
+        passes=given["passes"],
+        springs=given["springs"],
+        step=INCH_STEP if in_inches else MM_STEP,
+        stopping=_length("--run-out", given["run_out"]),
+        blank=_length("--blank", given["blank"]),
+    )
+    return SheetWishes(
+        cut,
+        Hand(given["hand_word"]),
+        in_inches,
+        sections,
+        surface=read_surface_speed(given["surface_speed"]) if given["surface_speed"] else None,
+        reaction=read_seconds(given["reaction"]) if given["reaction"] else None,
+        wire=_length("--wire", given["wire"]),
+        reading=_length("--reading", given["reading"]),
+        engagement=_percent(given["engagement"]) if given["engagement"] else None,
+        basis_word=given["basis"],
+    )
+
+
+def _refuse_idle(sections: tuple[str, ...], given: ThreadOptions) -> None:
+    """Refuse options that would do nothing, or that say the same thing twice."""
+    for name, value in given.items():
+        section = _SPEAKS_TO.get(name)
+        if section and value is not None and sections and section not in sections:
+            raise click.UsageError(f"--{name.replace('_', '-')} speaks to the section {section}: --show {section} too.")
+    if given["passes"] is not None and (given["first_cut"] or given["least_cut"]):
+        raise click.UsageError("--passes fixes the passes; leave --first-cut and --least-cut out.")
+    if given["nose_radius"] and given["nose_flat"]:
+        raise click.UsageError("A nose has a radius or a flat: give --nose-radius or --nose-flat.")
+
+
+def _nose(given: ThreadOptions) -> Nose | None:
+    if given["nose_radius"] is not None:
+        return Nose(radius=read_micrometres(given["nose_radius"]))
+    return Nose(flat=read_micrometres(given["nose_flat"])) if given["nose_flat"] is not None else None
+
+
+def _length(option: str, text: str | None) -> Length | None:
+    """Read a length above zero, in mm, in, thou or µm."""
+    if text is None:
+        return None
+    length = read_micrometres(text)
+    if length.mm == 0:
+        raise FigureReader(text).refuse(f"{option} is a length above zero", at=0)
+    return length
+
+
+def _percent(text: str) -> Fraction:
+    """Read ``75%`` or ``75 %``; a minus sign is read too, so that it can be answered for what it is.
+
+    Examples
+    --------
+    >>> _percent("75 %"), _percent("-5%")
+    (Fraction(3, 4), Fraction(-1, 20))
+    """
+    reader = FigureReader(text)
+    sign = 1
+    if reader.peek() in ("-", "\N{MINUS SIGN}"):
+        sign, reader.at = -1, reader.at + 1
+    figure = reader.number()
+    reader.skip_spaces()
+    if reader.peek() != "%":
+        raise reader.refuse("a part of the thread is written in per cent", help_text="For example 75%.")
+    reader.at += 1
+    reader.finish()
+    return sign * figure / 100

@@ -1,0 +1,222 @@
+"""The answer of ``thread`` as JSON: exact figures as fractions, others as decimals, each marked."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
+from cli.views.answer_json import as_text
+from solver.quantities.angles import Angle
+from solver.quantities.exact_numbers import decimal_text
+from solver.quantities.lengths import Length
+from solver.quantities.powers import is_exact_figure
+from solver.threads.cutting import Cutting
+from solver.threads.limits import Band, Limits
+from solver.threads.measuring import Measuring
+from solver.threads.thread import Diameters
+
+#: Decimals of a figure that is not exact; it is carried further than that. [decimal places]
+PLACES = 12
+
+
+def figure(value: Fraction) -> str:
+    """Write an exact figure as a fraction, one that went through a root, a sine or pi as a decimal.
+
+    Examples
+    --------
+    >>> figure(Fraction(127, 64)), figure(Fraction(10**40 // 3, 10**40))
+    ('127/64', '0.333333333333')
+    """
+    return f"{value}" if is_exact_figure(value) else decimal_text(value, PLACES)
+
+
+def length(value: Length | None) -> dict[str, Any] | None:
+    """Describe a length in both units.
+
+    Examples
+    --------
+    >>> length(Length.of_mm(10))
+    {'mm': '10', 'in': '50/127', 'exact': True}
+    """
+    if value is None:
+        return None
+    return {"mm": figure(value.mm), "in": figure(value.inches), "exact": is_exact_figure(value.mm)}
+
+
+def thread_json(sheet: ThreadSheet) -> str:
+    """Write the answer of ``thread`` as JSON."""
+    drawn, wishes = sheet.drawn, sheet.wishes
+    thread = drawn.thread
+    answer: dict[str, Any] = {
+        "asked": {
+            "thread": drawn.name,
+            "series": drawn.row.series if drawn.row else None,
+            "status": drawn.row.status if drawn.row else None,
+            "internal": wishes.cut.internal,
+            "hand": wishes.hand.value,
+            "unit": "inch" if wishes.in_inches else "mm",
+        },
+        "form": {
+            "name": thread.form.key,
+            "standard": thread.form.standard,
+            "included_angle_deg": figure(thread.form.half_angle.degrees * 2),
+            "taper_on_diameter": f"{thread.form.taper}",
+        },
+        "pitch": length(thread.pitch),
+        "starts": thread.starts,
+        "lead": length(thread.lead),
+    }
+    if "dimensions" in wishes.sections:
+        basic = thread.basic()
+        answer["basic"] = {
+            "screw": _diameters(basic.external),
+            "nut": _diameters(basic.internal),
+            "rule": basic.rule,
+        }
+        answer["limits"] = [_limits(each) for each in (sheet.screw_limits, sheet.nut_limits) if each is not None]
+    if sheet.cutting is not None:
+        answer["cutting"] = _cutting(sheet.cutting)
+    if sheet.speed is not None:
+        answer["speed"] = _speed(sheet.speed)
+    if "measuring" in wishes.sections:
+        answer["measuring"] = _measuring(sheet.measuring) if sheet.measuring else {"not_measured": sheet.no_wires}
+    if "hole" in wishes.sections:
+        answer["hole"] = _hole(sheet.hole) if sheet.hole else {"no_hole": sheet.no_hole}
+    return as_text(answer)
+
+
+def _diameters(found: Diameters) -> dict[str, Any]:
+    return {
+        "major": length(found.major),
+        "pitch": length(found.pitch),
+        "minor": length(found.minor),
+        "depth": length(found.depth),
+    }
+
+
+def _band(band: Band) -> dict[str, Any]:
+    return {"least": length(band.least), "most": length(band.most)}
+
+
+def _limits(limits: Limits) -> dict[str, Any]:
+    return {
+        "class": limits.of_class.value,
+        "of": "nut" if limits.of_class.is_internal else "screw",
+        "major": _band(limits.major),
+        "pitch": _band(limits.pitch),
+        "minor": _band(limits.minor),
+        "notes": list(limits.notes),
+    }
+
+
+def _degrees(angle: Angle) -> str:
+    return figure(angle.degrees)
+
+
+def _cutting(cut: Cutting) -> dict[str, Any]:
+    noses, groove = cut.noses, cut.groove
+    return {
+        "depth": length(cut.root.depth),
+        "depth_from_touch": length(cut.feed.depth),
+        "root_diameter": length(cut.root.diameter),
+        "basic_depth": length(cut.basic_root.depth),
+        "top_slide": {
+            "angle_from_cross_slide_deg": _degrees(cut.feed.slide_angle),
+            "angle_from_lathe_axis_deg": _degrees(cut.feed.from_axis),
+            "travel": length(cut.feed.slide_travel),
+            "shift_along": length(cut.feed.shift),
+            "flank_left": length(cut.feed.flank_left),
+        },
+        "dial_step": length(cut.step),
+        "passes": [
+            {
+                "pass": each.number,
+                "cross_slide": length(each.depth),
+                "top_slide": length(each.slide_travel),
+                "adds": length(each.adds),
+                "spring": each.is_spring,
+            }
+            for each in cut.passes
+        ],
+        "tool_nose": {
+            "flat": length(noses.flat),
+            "radius": length(noses.radius),
+            "largest_flat": length(noses.largest_flat),
+            "largest_radius": length(noses.largest_radius),
+        },
+        "lead_angle_deg": {
+            "pitch": _degrees(cut.lead_angles.pitch),
+            "minor": _degrees(cut.lead_angles.minor),
+            "major": _degrees(cut.lead_angles.major),
+        },
+        "side_relief_deg": {"leading": _degrees(cut.relief.leading), "trailing": _degrees(cut.relief.trailing)},
+        "flank_clearance_deg": _degrees(cut.flank_clearance),
+        "run_out": {
+            "groove_width": length(groove.width),
+            "groove_diameter": length(groove.diameter),
+            "tool_width": length(groove.tool_width),
+            "stopping": length(groove.stopping),
+            "chamfer": length(groove.chamfer),
+        },
+    }
+
+
+def _speed(section: SpeedSection) -> dict[str, Any]:
+    speed = section.speed
+    return {
+        "turning_rpm": figure(speed.turning),
+        "threading_rpm": figure(speed.threading),
+        "approach_rpm": figure(speed.approach),
+        "take_rpm": int(speed.slower),
+        "set_by": speed.set_by,
+        "surface_per_minute": length(section.surface),
+        "surface_assumed": section.surface_assumed,
+        "reaction_s": f"{section.reaction}",
+        "reaction_assumed": section.reaction_assumed,
+        "stopping": length(section.stopping),
+    }
+
+
+def _measuring(found: Measuring) -> dict[str, Any]:
+    wires, basic, read = found.wires, found.basic, found.reading
+    return {
+        "wires": {
+            "smallest": length(wires.smallest),
+            "best": length(wires.best),
+            "best_without_lead": length(wires.best_without_lead),
+            "largest": length(wires.largest),
+        },
+        "over": {
+            "wire": length(basic.wire),
+            "pitch_diameter": length(basic.pitch_diameter),
+            "touches_at": length(basic.touches_at),
+            "exact_seat": length(basic.exact),
+            "without_lead_angle": length(basic.simple),
+            "with_lead_angle": length(basic.with_lead),
+        },
+        "class_limits": {"least": length(found.least), "most": length(found.most)},
+        "reading": read
+        and {
+            "over": length(read.over),
+            "pitch_diameter": length(read.pitch_diameter),
+            "without_lead_angle": length(read.simple),
+            "with_lead_angle": length(read.with_lead),
+            "within_class": found.within,
+        },
+    }
+
+
+def _hole(hole: HoleSection) -> dict[str, Any]:
+    return {
+        "basis": hole.basis.key,
+        "engagement": figure(hole.engagement),
+        "hole": length(hole.hole),
+        "other_bases": {basis.key: figure(part) for basis, part in hole.on_other_bases},
+        "drills": [
+            {"name": drill.name, "diameter": length(drill.diameter), "engagement": figure(part)}
+            for drill, part in hole.drills
+        ],
+        "die_blank": length(hole.blank),
+        "die_blank_by_class": hole.blank_by_class,
+    }

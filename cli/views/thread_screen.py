@@ -1,0 +1,209 @@
+"""The terminal screen of ``thread``: the thread, its dimensions, and how it is cut."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from cli.thread_sheet import ThreadSheet
+from cli.views.cautions import thread_cautions
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.shop_figures import lead_text
+from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
+from cli.views.thread_figures import Say, columns, degrees_text, dial_text, saying
+from gearsets.thread_tables import SERIES_TITLES
+from solver.quantities.lengths import Length
+from solver.threads.cutting import Cutting
+from solver.threads.limits import Limits
+from solver.trains.hand import Hand
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+ROUNDED = "Rounded once, to 0.001 mm and 0.0001 in; --json gives exact figures, or 12 decimals."
+
+#: Below this nothing can be set on a dial.
+NOTHING_TO_SET = Length.of_mm("0.0005")
+
+
+def show_thread(sheet: ThreadSheet) -> None:
+    """Print the answer of ``thread``."""
+    out = console()
+    say = saying(in_inches=sheet.wishes.in_inches)
+    thread = sheet.drawn.thread
+    facts = [("Thread", _named(sheet)), ("Form", f"{thread.form.title} ({thread.form.standard})")]
+    facts.append(("Pitch", lead_text(thread.pitch)))
+    if thread.starts > 1:
+        facts.append(("Lead", f"{lead_text(thread.lead)}: {thread.starts} starts; the depth goes by the pitch"))
+    if thread.form.taper:
+        facts.append(("Taper", f"1 in {1 / thread.form.taper} on the diameter; figures at the {_taper_place(sheet)}"))
+    facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
+    out.print(facts_table(facts))
+    if "dimensions" in sheet.wishes.sections:
+        _print_dimensions(out, sheet)
+    if sheet.cutting is not None:
+        _print_cutting(out, sheet, sheet.cutting, say)
+        _print_passes(out, sheet, sheet.cutting)
+    print_speed(out, sheet, say)
+    print_measuring(out, sheet, say)
+    print_hole(out, sheet, say)
+    if sheet.cutting is not None:
+        print_list(out, "Early check, before metal is cut", early_check(sheet, say))
+    is_cut = sheet.cutting is not None or sheet.speed is not None
+    if is_cut or sheet.measuring is not None:
+        is_measured = sheet.measuring is not None
+        lines = thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured)
+        print_list(out, "Cautions", lines)
+
+
+def _named(sheet: ThreadSheet) -> str:
+    row = sheet.drawn.row
+    if row is None:
+        return sheet.drawn.name
+    from_memory = "; its figures are from memory" if row.status == "memory" else ""
+    return f"{row.designation}, {SERIES_TITLES[row.series]}{from_memory}"
+
+
+def _taper_place(sheet: ThreadSheet) -> str:
+    return "small end" if sheet.drawn.thread.form.key == "taper-pipe-60" else "gauge plane"
+
+
+def _print_dimensions(out: Console, sheet: ThreadSheet) -> None:
+    basic = sheet.drawn.thread.basic()
+    out.print()
+    out.print("DIMENSIONS, basic", style="bold")
+    heads = ["Screw, mm", "inch", "Nut, mm", "inch"]
+    table = answers_table([("", "left"), *((head, "right") for head in heads)])
+    for name, screw, nut in zip(("major", "pitch", "minor"), basic.external, basic.internal, strict=True):
+        table.add_row(name, *columns(screw), *columns(nut))
+    table.add_row("depth", *columns(basic.external.depth), *columns(basic.internal.depth))
+    print_answers(out, table)
+    out.print(f"Rule: {basic.rule}.")
+    for limits in (sheet.screw_limits, sheet.nut_limits):
+        if limits is not None:
+            _print_limits(out, limits)
+    out.print(ROUNDED)
+
+
+def _print_limits(out: Console, limits: Limits) -> None:
+    notes = f" ({'; '.join(limits.notes)})" if limits.notes else ""
+    kind = "nut" if limits.of_class.is_internal else "screw"
+    out.print()
+    out.print(f"LIMITS of class {limits.of_class.value}, {kind}{notes}", style="bold")
+    heads = ["Least, mm", "Most, mm", "Least, in", "Most, in"]
+    table = answers_table([("", "left"), *((head, "right") for head in heads)])
+    for name, band in (("major", limits.major), ("pitch", limits.pitch), ("minor", limits.minor)):
+        least = columns(band.least) if band.least is not None else ("-", "-")
+        most = columns(band.most) if band.most is not None else ("-", "-")
+        table.add_row(name, least[0], most[0], least[1], most[1])
+    print_answers(out, table)
+
+
+def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> None:
+    feed, groove, angles = cut.feed, cut.groove, cut.lead_angles
+    facts = _blank(sheet, cut, say)
+    if cut.root != cut.basic_root:
+        facts.append(("Your nose", _nose_change(cut, say)))
+    if feed.slide_angle.turns:
+        shown, from_axis = degrees_text(feed.slide_angle), degrees_text(feed.from_axis)
+        facts += [
+            ("Top slide", f"{shown} from the cross slide ({from_axis} on one graduated from the lathe axis)"),
+            ("", f"its travel {say(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
+            ("", f"leaves {say(feed.flank_left)} on the trailing flank for a last straight-in pass"),
+        ]
+    facts += _nose(cut, say)
+    pitch, minor, major = (degrees_text(each) for each in angles)
+    facts.append(("Lead angle", f"{pitch} at the pitch diameter, {minor} at the minor, {major} at the major"))
+    facts.append(("Side relief", _relief(sheet, cut)))
+    if sheet.drawn.thread.form.has_angle:
+        square = degrees_text(cut.flank_clearance, 1)
+        facts.append(("Front", f"10° of clearance at the front alone leaves {square} square to the flanks"))
+    facts += [
+        ("Run-out", f"at a shoulder a groove {say(groove.width)} wide and {say(groove.diameter)} across (practice)"),
+        ("", f"{say(groove.tool_width)} for the tool and {say(groove.stopping)} to stop in: no full thread there"),
+        ("Start", f"chamfer of 45° to the root, {say(groove.chamfer)} long"),
+    ]
+    out.print()
+    out.print("CUTTING", style="bold")
+    out.print(facts_table(facts))
+
+
+def _blank(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
+    """Say what the work is before the first touch, and what the class asks beyond the basic depth."""
+    wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
+    limits = sheet.nut_limits if wishes.internal else sheet.screw_limits
+    name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
+    facts = [(name, f"{say(wishes.blank or size)}; depths are told from first touch on it")]
+    band = limits and (limits.minor if wishes.internal else limits.major)
+    if limits and band and band.least is not None and band.most is not None:
+        facts.append(("", f"class {limits.of_class.value} allows {say(band.least)} to {say(band.most)}"))
+    root = "major diameter" if wishes.internal else "root"
+    facts.append(("Depth", f"{say(cut.feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
+    return facts + _for_class(sheet, limits, say)
+
+
+def _for_class(sheet: ThreadSheet, limits: Limits | None, say: Say) -> list[tuple[str, str]]:
+    """Say how much deeper than to the basic pitch diameter the class wants the thread."""
+    if limits is None or limits.pitch.most is None:
+        return []
+    mean = sheet.drawn.thread.basic().external.pitch
+    ends = [each for each in limits.pitch if each is not None]
+    deeper = sorted(Length(abs((mean - each).mm) / 2) for each in ends)
+    if len(deeper) == 1:
+        bounds = f"at least {say(deeper[0])}"
+    elif deeper[0] < NOTHING_TO_SET:
+        bounds = f"up to {say(deeper[1])}"
+    else:
+        bounds = " to ".join(map(say, deeper))
+    return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until wires or a gauge agree")]
+
+
+def _nose_change(cut: Cutting, say: Say) -> str:
+    change = (cut.root.depth - cut.basic_root.depth).mm
+    word = "deeper" if change > 0 else "shallower"
+    return f"cuts {say(Length(abs(change)))} {word} than the standard form, for the same pitch diameter"
+
+
+def _nose(cut: Cutting, say: Say) -> list[tuple[str, str]]:
+    noses = cut.noses
+    if noses.radius is None or noses.largest_radius is None:
+        return [("Tool nose", f"flat {say(noses.flat)} for the standard root, at most {say(noses.largest_flat)}")]
+    return [
+        ("Tool nose", f"flat {say(noses.flat)}, or radius {say(noses.radius)}"),
+        ("", f"at most flat {say(noses.largest_flat)} or radius {say(noses.largest_radius)}, to clear the mate"),
+    ]
+
+
+def _relief(sheet: ThreadSheet, cut: Cutting) -> str:
+    leading, trailing = ("left", "right") if sheet.wishes.hand is Hand.RIGHT else ("right", "left")
+    words = f"leading ({leading}) {degrees_text(cut.relief.leading)}"
+    words += f", trailing ({trailing}) {degrees_text(cut.relief.trailing)}"
+    if cut.relief.trailing.turns < 0:
+        words += " (the lead itself clears it)"
+    return f"{words}, for 3° clear of each flank"
+
+
+def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
+    in_inches = sheet.wishes.in_inches
+    unit = "in" if in_inches else "mm"
+    with_slide = cut.feed.slide_angle.turns != 0
+    out.print()
+    out.print(f"PASSES, {'inch' if in_inches else 'mm'} readings from first touch", style="bold")
+    heads = ["Pass", "Cross slide", "On diameter", *(["or top slide"] if with_slide else []), "Adds"]
+    table = answers_table([*((head, "right") for head in heads), ("Done", "left")])
+    for each in cut.passes:
+        read = [each.depth, each.depth * 2, *([each.slide_travel] if with_slide else [])]
+        cells = [dial_text(reading, cut.step, in_inches=in_inches) for reading in read]
+        adds = "spring" if each.is_spring else dial_text(each.adds, cut.step, in_inches=in_inches)
+        table.add_row(str(each.number), *cells, adds, "[ ]")
+    print_answers(out, table)
+    step = dial_text(cut.step, cut.step, in_inches=in_inches)
+    out.print(f"Equal chip area, none below the least cut; the last reads the whole depth to {step} {unit}.")
+
+
+def early_check(sheet: ThreadSheet, say: Say) -> list[str]:
+    """Say what to see on the first passes."""
+    ten = say(sheet.drawn.thread.lead * 10)
+    return [
+        f"After a scratch pass ten grooves, each of the same start, take {ten}.  Measured: ________  Date: ________",
+        "Touch off on the finished blank and set both dials to zero; the depths count from there.",
+    ]

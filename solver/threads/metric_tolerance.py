@@ -1,0 +1,177 @@
+"""Limits of metric threads: the formulas of ISO 965-1, rounded to preferred numbers as that standard rounds them.
+
+Formulas, in micrometres with millimetres put in: fundamental deviation of position g and G 15 + 11 P;
+tolerances of grade 6: major diameter of the screw 180 P^(2/3) - 3.15 / P^(1/2), pitch diameter of the screw
+90 P^0.4 d^0.1 with d the geometric mean of its range of diameters, minor diameter of the nut
+433 P - 190 P^1.22 up to 0.8 mm and 230 P^0.7 above. Each is rounded to the nearest preferred number of series
+R 40. The pitch tolerance of the nut, 1.32 times that of the screw, is printed five steps of that series above
+it (1.334). Where the tables depart from this, the tables are kept: see ``DEPARTURES``.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from solver.quantities.circle_figures import square_root
+from solver.quantities.lengths import Length
+from solver.quantities.powers import power
+from solver.refusals import ImpossibleSettingError
+from solver.threads.limits import Band, Limits, ThreadClass, to_thousandths_mm
+from solver.threads.thread import Thread
+
+#: One decade of the series R 40 of preferred numbers as ISO 3 prints it, times 100.
+R40 = (
+    100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180, 190, 200, 212, 224, 236, 250, 265, 280, 300,
+    315, 335, 355, 375, 400, 425, 450, 475, 500, 530, 560, 600, 630, 670, 710, 750, 800, 850, 900, 950,
+)  # fmt: skip
+#: Ranges of nominal diameter, each above the first figure and up to the second. [mm]
+RANGES = (
+    (Fraction(99, 100), Fraction(14, 10)),
+    (Fraction(14, 10), Fraction(28, 10)),
+    (Fraction(28, 10), Fraction(56, 10)),
+    (Fraction(56, 10), Fraction(112, 10)),
+    (Fraction(112, 10), Fraction(224, 10)),
+    (Fraction(224, 10), Fraction(45)),
+    (Fraction(45), Fraction(90)),
+    (Fraction(90), Fraction(180)),
+    (Fraction(180), Fraction(355)),
+)
+#: Pitches of the tables. [mm]
+FINEST, COARSEST = Fraction(2, 10), Fraction(8)
+#: Figures the tables print that the nearest preferred number does not give, by what and by pitch. [micrometres]
+#: Deviation at 0.75 mm and pitch tolerance at 0.5 mm (2.8 to 5.6 mm) and 5 mm (45 to 90 mm): seen in a printed
+#: table of limits. The others: from memory of the tables.
+DEPARTURES = {
+    ("deviation", Fraction(75, 100)): 22,
+    ("pitch", Fraction(1, 2), Fraction(28, 10)): 75,
+    ("pitch", Fraction(5), Fraction(45)): 250,
+    ("major", Fraction(4)): 475,
+    ("minor", Fraction(25, 100)): 71,
+    ("minor", Fraction(1, 2)): 140,
+    ("minor", Fraction(5, 2)): 450,
+}
+#: Steps of R 40 from the pitch tolerance of the screw to that of the nut.
+NUT_STEPS = 5
+
+
+def preferred_number(value: Fraction, steps: int = 0) -> Fraction:
+    """Return the nearest number of series R 40, or one so many steps above it.
+
+    Parameters
+    ----------
+    value : Fraction
+        Between 1 and 9500.
+    steps : int, optional
+        How many steps above the nearest.
+
+    Raises
+    ------
+    ValueError
+        The value is outside that range.
+
+    Examples
+    --------
+    >>> preferred_number(Fraction(130)), preferred_number(Fraction(130), 5), preferred_number(Fraction(38, 10))
+    (Fraction(132, 1), Fraction(180, 1), Fraction(15, 4))
+    """
+    series = [Fraction(number, 100) * decade for decade in (1, 10, 100, 1000) for number in R40]
+    if not series[0] <= value <= series[-1]:
+        message = f"preferred numbers are kept from 1 to 9500, not for {value}"
+        raise ValueError(message)
+    # A value half way goes up.
+    nearest = min(range(len(series)), key=lambda at: (abs(series[at] - value), -at))
+    return series[nearest + steps]
+
+
+def metric_limits(thread: Thread, of_class: ThreadClass) -> Limits:
+    """Work out the limits of an ISO metric thread of grade 6.
+
+    Parameters
+    ----------
+    thread : Thread
+        Of the ISO metric form.
+    of_class : ThreadClass
+        ``6g``, ``6h``, ``6H`` or ``6G``.
+
+    Returns
+    -------
+    Limits
+        To 0.001 mm.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The standard's tables hold neither the diameter nor the pitch.
+    ValueError
+        The class is not a metric one.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> found = metric_limits(Thread(FORMS["iso"], Length.of_mm(10), Length.of_mm("1.5")), ThreadClass.METRIC_SCREW)
+    >>> found.pitch.most, found.pitch.least
+    (Length(mm=Fraction(4497, 500)), Length(mm=Fraction(4431, 500)))
+    """
+    pitch, low = thread.pitch.mm, _range_of(thread)
+    basic = thread.basic()
+    on_pitch = _departed("pitch", pitch, low) or _pitch_tolerance(pitch, low)
+    if of_class in (ThreadClass.METRIC_NUT, ThreadClass.METRIC_NUT_ALLOWANCE):
+        shift = _deviation(pitch) if of_class is ThreadClass.METRIC_NUT_ALLOWANCE else Fraction(0)
+        least = [to_thousandths_mm(size) + _um(shift) for size in basic.internal]
+        return Limits(
+            of_class,
+            Band(least[0], None),
+            Band(least[1], least[1] + _um(preferred_number(on_pitch, NUT_STEPS))),
+            Band(least[2], least[2] + _um(_departed("minor", pitch) or _minor_tolerance(pitch))),
+        )
+    if of_class not in (ThreadClass.METRIC_SCREW, ThreadClass.METRIC_SCREW_NO_ALLOWANCE):
+        message = f"{of_class.value} is not a class of metric threads"
+        raise ValueError(message)
+    shift = _deviation(pitch) if of_class is ThreadClass.METRIC_SCREW else Fraction(0)
+    major, mean = (to_thousandths_mm(size) - _um(shift) for size in basic.external[:2])
+    on_major = _departed("major", pitch) or _major_tolerance(pitch)
+    # The root must clear the nut: no larger than its basic minor diameter less the deviation.
+    root = to_thousandths_mm(basic.internal.minor) - _um(shift)
+    return Limits(of_class, Band(major - _um(on_major), major), Band(mean - _um(on_pitch), mean), Band(None, root))
+
+
+def _um(micrometres: Fraction) -> Length:
+    return Length(micrometres / 1000)
+
+
+def _range_of(thread: Thread) -> Fraction:
+    """Find the lower end of the range of diameters; refuse what the tables do not hold."""
+    for low, high in RANGES:
+        if low < thread.major.mm <= high and FINEST <= thread.pitch.mm <= COARSEST:
+            return low
+    raise ImpossibleSettingError(
+        "ISO 965-1 gives tolerances for diameters above 0.99 mm to 355 mm with pitches of 0.2 mm to 8 mm; "
+        "this thread is outside.",
+        help_text="Work to the basic dimensions, or to the limits on the drawing.",
+    )
+
+
+def _departed(what: str, *place: Fraction) -> Fraction | None:
+    found = DEPARTURES.get((what, *place))
+    return None if found is None else Fraction(found)
+
+
+def _deviation(pitch: Fraction) -> Fraction:
+    # Preferred number first, then whole micrometres; 31.5 and 33.5 are printed 32 and 34, 26.5 and 42.5 as 26 and 42.
+    return _departed("deviation", pitch) or Fraction(round(preferred_number(15 + 11 * pitch)))
+
+
+def _pitch_tolerance(pitch: Fraction, low: Fraction) -> Fraction:
+    high = dict(RANGES)[low]
+    mean = square_root(low * high, 30)
+    return preferred_number(90 * power(pitch, Fraction(2, 5)) * power(mean, Fraction(1, 10)))
+
+
+def _major_tolerance(pitch: Fraction) -> Fraction:
+    return preferred_number(180 * power(pitch, Fraction(2, 3)) - Fraction(315, 100) / square_root(pitch, 30))
+
+
+def _minor_tolerance(pitch: Fraction) -> Fraction:
+    if pitch <= Fraction(8, 10):
+        return preferred_number(433 * pitch - 190 * power(pitch, Fraction(61, 50)))
+    return preferred_number(230 * power(pitch, Fraction(7, 10)))

@@ -1,0 +1,195 @@
+"""A schedule of passes of equal chip area, none shallower than the least, adding up to the depth.
+
+The groove is taken as a V with the flat of the tool at its bottom; a rounded nose is taken as a sharp V, whose
+depth after pass k of n is the total times the root of k/n. Where the next pass of equal area would be shallower
+than the least, the rest is shared out in equal passes not shallower than it. Readings are rounded
+to a step of the dial from the depth worked out, never added up from rounded passes.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from solver.quantities.circle_figures import square_root
+from solver.quantities.lengths import Length
+from solver.refusals import ImpossibleSettingError
+from solver.threads.infeed import Infeed
+
+#: Usual first cut and least cut, on the radius. Common practice on light lathes, no source.
+FIRST_CUT = Length.of_mm("0.25")
+LEAST_CUT = Length.of_mm("0.02")
+#: With nothing else asked, a thread is cut in at least and at most so many passes of equal area. Common practice.
+FEWEST_PASSES = 6
+USUAL_MOST_PASSES = 40
+#: Most passes that are listed.
+MOST_PASSES = 500
+
+
+class Pass(NamedTuple):
+    """One pass: where the slides stand after the tool is set in.
+
+    Parameters
+    ----------
+    number : int
+        From 1.
+    depth, slide_travel : Length
+        Reading of the cross slide (straight in), or of the top slide, from first touch; whole steps of the dial.
+    adds : Length
+        How much deeper than the pass before, by those readings.
+    is_spring : bool
+        True for a pass without further infeed.
+    """
+
+    number: int
+    depth: Length
+    slide_travel: Length
+    adds: Length
+    is_spring: bool = False
+
+
+def usual_first_cut(depth: Length, flat: Length, slope: Fraction) -> Length:
+    """Return the usual first cut, less where it would make fewer than six passes of equal area, more where over forty.
+
+    Examples
+    --------
+    >>> usual_first_cut(Length.of_mm(1), Length.of_mm(0), Fraction(1)).mm
+    Fraction(1, 4)
+    """
+    area = _area(depth, flat, slope)
+    lightest = _depth_of(area / USUAL_MOST_PASSES, flat, slope)
+    return max(lightest, min(FIRST_CUT, _depth_of(area / FEWEST_PASSES, flat, slope)))
+
+
+def cumulative_depths(
+    depth: Length, first: Length, least: Length, *, flat: Length, slope: Fraction
+) -> tuple[Length, ...]:
+    """Return the depth after each pass, unrounded; the last is the whole depth.
+
+    Parameters
+    ----------
+    depth : Length
+        Whole depth on the radius.
+    first, least : Length
+        Deepest first cut, and the shallowest pass worth making.
+    flat : Length
+        Flat at the bottom of the tool; zero for a sharp or rounded one.
+    slope : Fraction
+        Tangent of the half angle of the tool.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The first cut or the least cut is not above zero, the first is below the least, or the passes are too many.
+
+    Examples
+    --------
+    >>> [str(each.mm) for each in cumulative_depths(
+    ...     Length.of_mm(1), Length.of_mm("0.5"), Length.of_mm("0.1"), flat=Length.of_mm(0), slope=Fraction(1))][::3]
+    ['1/2', '1']
+    """
+    if first.mm <= 0 or least.mm <= 0 or first < least:
+        raise ImpossibleSettingError(
+            "The first cut and the least cut are above zero, and the first is not below the least.",
+            help_text="For example --first-cut 0.25mm --least-cut 0.02mm.",
+        )
+    total = _area(depth, flat, slope)
+    count = max(1, -(-total // _area(min(first, depth), flat, slope)))
+    if count > MOST_PASSES:
+        raise ImpossibleSettingError(
+            f"A first cut so light makes more than {MOST_PASSES} passes.", help_text="Give a deeper --first-cut."
+        )
+    found = [_depth_of(total * number / count, flat, slope) for number in range(1, count)]
+    kept: list[Length] = []
+    for each in [*found, depth]:
+        before = kept[-1] if kept else Length(Fraction(0))
+        if each - before < least:
+            rest = depth - before
+            even = max(1, int(rest / least))
+            return (*kept, *(before + rest * Fraction(number, even) for number in range(1, even)), depth)
+        kept.append(each)
+    kept[-1] = depth
+    return tuple(kept)
+
+
+def equal_passes(depth: Length, count: int, *, flat: Length, slope: Fraction) -> tuple[Length, ...]:
+    """Return the depth after each of so many passes of equal area, unrounded.
+
+    Examples
+    --------
+    >>> from solver.quantities.exact_numbers import decimal_text
+    >>> passes = equal_passes(Length.of_mm("0.920152"), 6, flat=Length.of_mm(0), slope=Fraction(1))
+    >>> [decimal_text(each.mm, 4) for each in passes]
+    ['0.3757', '0.5313', '0.6506', '0.7513', '0.8400', '0.9202']
+    """
+    total = _area(depth, flat, slope)
+    return (*(_depth_of(total * number / count, flat, slope) for number in range(1, count)), depth)
+
+
+def schedule(depths: tuple[Length, ...], feed: Infeed, step: Length, springs: int) -> tuple[Pass, ...]:
+    """Turn depths into readings of the dials, and add the spring passes.
+
+    Parameters
+    ----------
+    depths : tuple of Length
+        Depth after each pass; the last is the depth of ``feed``.
+    feed : Infeed
+        Straight in, or with the top slide set over.
+    step : Length
+        Smallest step read on the dial, above zero.
+    springs : int
+        Passes without further infeed at the end.
+
+    Returns
+    -------
+    tuple of Pass
+        A pass that the dial cannot tell from the one before is left out; the last reads the whole depth, rounded once.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> from solver.threads.infeed import infeed
+    >>> feed = infeed(Length.of_mm("0.92"), FORMS["iso"])
+    >>> [each.number for each in schedule((Length.of_mm("0.5"), feed.depth), feed, Length.of_mm("0.01"), 1)]
+    [1, 2, 3]
+    """
+    made: list[Pass] = []
+    before = Length(Fraction(0))
+    for depth in depths:
+        reads = _to_step(depth, step)
+        if reads > before:
+            travel = _to_step(feed.slide_travel * (depth / feed.depth), step)
+            made.append(Pass(len(made) + 1, reads, travel, reads - before))
+            before = reads
+    last = made[-1]
+    nothing = Length(Fraction(0))
+    again = [last._replace(number=last.number + each, adds=nothing, is_spring=True) for each in range(1, springs + 1)]
+    return (*made, *again)
+
+
+def dial_step(depth: Length, usual: Length) -> Length:
+    """Return the usual step of the dial, or a tenth of it for a thread shallower than twenty steps.
+
+    Examples
+    --------
+    >>> dial_step(Length.of_mm("0.05"), Length.of_mm("0.01"))
+    Length(mm=Fraction(1, 1000))
+    """
+    return usual if depth >= usual * 20 else usual * Fraction(1, 10)
+
+
+def _to_step(length: Length, step: Length) -> Length:
+    # Half a step goes deeper: a thread a shade deep still assembles.
+    return step * int(length / step + Fraction(1, 2))
+
+
+def _area(depth: Length, flat: Length, slope: Fraction) -> Fraction:
+    """Area of the groove in square millimetres."""
+    return depth.mm * (flat.mm + depth.mm * slope)
+
+
+def _depth_of(area: Fraction, flat: Length, slope: Fraction) -> Length:
+    """Depth at which the groove has that area."""
+    if slope == 0:
+        return Length(area / flat.mm)
+    return Length((square_root(flat.mm**2 + 4 * slope * area, 40) - flat.mm) / (2 * slope))

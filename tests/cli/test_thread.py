@@ -1,0 +1,136 @@
+"""``thread`` as a person runs it: screens, JSON, refusals."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from tests.cli.running import answer_of, halfnut
+
+ASKED = [
+    ("M10",),
+    ("1/4-20 UNC",),
+    ("2 BA",),
+    ("Tr 16x4",),
+    ("7/8 BSF",),
+    ("0.7mm", "--major", "6mm"),
+    ("Acme 1/2-10", "--starts", "2", "--hand", "left"),
+    ("5tpi", "--major", "1in", "--form", "square", "--internal"),
+    ("1/2 NPT",),
+    ("R 1/4",),
+    ("M0.3",),
+    ("Bourgeaux 5", "--form", "60"),
+]
+
+
+@pytest.mark.parametrize("words", ASKED, ids=" ".join)
+@pytest.mark.parametrize("columns", [80, 60])
+def test_a_screen_fits_its_columns_and_has_every_section(words: tuple[str, ...], columns: int) -> None:
+    outcome = halfnut("thread", *words, columns=columns)
+    assert outcome.returncode == 0, outcome
+    assert outcome.stderr == ""
+    for title in ("DIMENSIONS", "CUTTING", "PASSES", "SPEED", "MEASURING", "TAPPING HOLE", "Early check", "Cautions"):
+        assert title in outcome.stdout
+    assert max(map(len, outcome.stdout.splitlines())) <= columns
+    assert "safe" not in outcome.stdout
+
+
+@pytest.mark.parametrize("words", ASKED, ids=" ".join)
+def test_json_marks_what_is_exact_and_the_passes_add_up(words: tuple[str, ...]) -> None:
+    answer = answer_of("thread", *words)
+    major = answer["basic"]["screw"]["major"]
+    if words[0] != "1/2 NPT":
+        assert major["exact"] is True
+        assert Fraction(major["mm"]) == Fraction(major["in"]) * Fraction(127, 5)
+    cut = answer["cutting"]
+    total = sum(Fraction(each["adds"]["mm"]) for each in cut["passes"])
+    step = Fraction(cut["dial_step"]["mm"])
+    assert total == Fraction(cut["passes"][-1]["cross_slide"]["mm"])
+    assert abs(total - Fraction(cut["depth_from_touch"]["mm"])) <= step / 2
+    assert Fraction(answer["lead"]["mm"]) == Fraction(answer["pitch"]["mm"]) * answer["starts"]
+
+
+def test_an_exact_diameter_is_a_fraction_and_another_is_marked_as_cut() -> None:
+    exact, cut = (answer_of("thread", each, "--show", "dimensions")["basic"]["screw"] for each in ("2 BA", "M10"))
+    assert exact["pitch"] == {"mm": "843/200", "in": "843/5080", "exact": True}
+    assert cut["pitch"]["exact"] is False
+    assert cut["pitch"]["mm"].startswith("9.02572")
+
+
+def test_only_the_sections_asked_for_are_answered() -> None:
+    assert "CUTTING" not in halfnut("thread", "M6", "--show", "hole").stdout
+    answer = answer_of("thread", "M6", "--show", "hole", "--show", "speed")
+    assert {"hole", "speed"} <= answer.keys()
+    assert not {"basic", "cutting", "measuring"} & answer.keys()
+
+
+def test_the_unit_of_the_set_up_is_that_of_the_pitch_unless_asked_otherwise() -> None:
+    assert "inch readings" in halfnut("thread", "1/4-20 UNC", "--show", "cutting").stdout
+    assert "mm readings" in halfnut("thread", "1/4-20 UNC", "--mm", "--show", "cutting").stdout
+    assert "inch readings" in halfnut("thread", "M6", "--inch", "--show", "cutting").stdout
+
+
+def test_a_reading_is_turned_into_a_pitch_diameter_and_judged() -> None:
+    words = ("thread", "M10", "--show", "measuring", "--wire", "0.866mm", "--reading")
+    assert "within the class" in halfnut(*words, "10.25mm").stdout
+    assert "OUTSIDE the class" in halfnut(*words, "10.31mm").stdout
+
+
+def test_the_hand_changes_the_sides_of_the_tool() -> None:
+    right, left = (halfnut("thread", "M10", "--show", "cutting", "--hand", each).stdout for each in ("right", "left"))
+    assert "leading (left)" in right
+    assert "leading (right)" in left
+
+
+def test_the_approach_to_a_shoulder_sets_the_speed_where_it_is_slower() -> None:
+    slow = answer_of("thread", "M10", "--show", "speed", "--run-out", "3mm", "--reaction", "1 s")["speed"]
+    assert (slow["take_rpm"], slow["set_by"]) == (120, "approach")
+    words = ("--run-out", "20mm", "--surface-speed", "20 m/min")
+    assert answer_of("thread", "M10", "--show", "speed", *words)["speed"]["set_by"] == "surface speed"
+
+
+IMPOSSIBLE = [
+    (("M10", "--engagement", "-5%"), "no thread a tap can leave"),
+    (("M10", "--wire", "2mm"), "outside the flanks"),
+    (("M10", "--nose-radius", "1mm"), "too large for this root"),
+    (("2mm", "--major", "2mm"), "no core is left"),
+    (("M10", "--slide-angle", "40 deg"), "trailing flank"),
+    (("M10", "--blank", "8mm"), "nothing to cut"),
+    (("module 1", "--major", "10mm"), "worm"),
+    (("M10", "--internal", "--wire", "0.9mm"), "not the nut"),
+    (("0.1mm", "--major", "5mm", "--form", "29"), "so fine a pitch"),
+    (("1/2 NPT", "--engagement", "75%"), "tapered"),
+]
+UNREADABLE = [
+    (("1/4-20 UNX",), "UNC"),
+    (("20tpi",), "--major"),
+    (("Bourgeaux 5",), "--form"),
+    (("M6", "--form", "61"), "whitworth"),
+    (("M6", "--basis", "full"), "3H/4"),
+    (("M6", "--engagement", "75"), "75%"),
+    (("M6", "--surface-speed", "25"), "m/min"),
+    (("M6", "--reaction", "0 s"), "seconds"),
+    (("M6", "--wire", "0mm"), "above zero"),
+    (("M6", "--major", "6mm"), "--major"),
+    (("M6", "--passes", "5", "--first-cut", "0.1mm"), "--passes"),
+    (("M6", "--nose-flat", "0.1mm", "--nose-radius", "0.1mm"), "radius or a flat"),
+    (("M6", "--show", "hole", "--wire", "0.5mm"), "measuring"),
+    (("M6, 2 starts", "--starts", "3"), "3"),
+    (("",), "nothing is written"),
+    (("7" * 5000,), "too long"),
+]
+
+
+@pytest.mark.parametrize(
+    ("status", "words", "said"),
+    [(1, *each) for each in IMPOSSIBLE] + [(2, *each) for each in UNREADABLE],
+)
+def test_bad_input_is_refused_with_its_status_and_what_would_help(
+    status: int, words: tuple[str, ...], said: str
+) -> None:
+    outcome = halfnut("thread", *words)
+    assert outcome.returncode == status, outcome
+    assert said in outcome.stderr
+    assert outcome.stdout == ""
+    assert "Traceback" not in outcome.stderr

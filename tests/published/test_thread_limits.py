@@ -1,0 +1,219 @@
+"""Limits of the common classes against printed limits; sources stand over each check."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from solver.quantities.lengths import Length
+from solver.quantities.powers import power, whole_root
+from solver.threads.forms import FORMS
+from solver.threads.inch_tolerance import acme_limits, unified_limits
+from solver.threads.limits import ThreadClass
+from solver.threads.metric_tolerance import DEPARTURES, R40, metric_limits, preferred_number
+from solver.threads.thread import Thread
+from tests.published.source_cases import read_rows
+from tests.published.test_threads import drawn, rounds_to
+
+# A public library of limits, class 6g pitch diameters of 162 ISO threads; from 11 mm up printed to 0.01 mm.
+# Rows it cannot have right, with what the formulas of ISO 965-1 give: M1.4x0.3 repeats a row 0.07 mm larger;
+# M33x3.5 prints 30.70 and 30.48, M52x5 the least 48.45, M5.5x0.5 the least as of the next range of diameters.
+MISPRINTED = {
+    "M1.4x0.3": ("1.187", "1.131"),
+    "M33x3.5": ("30.674", "30.462"),
+    "M52x5": ("48.681", "48.431"),
+    "M5.5x0.5": ("5.155", "5.080"),
+}
+ROWS = [pytest.param(row, id=row["designation"]) for row in read_rows("thread_iso_metric.csv")]
+
+
+@pytest.mark.published
+@pytest.mark.parametrize("row", ROWS)
+def test_the_pitch_diameter_of_class_6g_has_the_printed_limits(row):
+    thread = drawn(row["designation"]).thread
+    least, most = metric_limits(thread, ThreadClass.METRIC_SCREW).pitch
+    assert least is not None
+    assert most is not None
+    places = 3 if thread.major.mm < 11 else 2
+    # A limit that ends in 5 was rounded either way.
+    agrees = [
+        rounds_to(length.mm, printed, places)
+        for length, printed in ((most, row["printed_d2_max"]), (least, row["printed_d2_min"]))
+    ]
+    misprint = MISPRINTED.get(row["designation"])
+    assert all(agrees) == (misprint is None)
+    if misprint:
+        assert (most, least) == tuple(map(Length.of_mm, misprint))
+
+
+# A public thread table that names ISO 2306: the core drill lies between the limits of class 6H of the minor diameter.
+@pytest.mark.published
+@pytest.mark.parametrize("row", [row for row in ROWS if row.values[0]["drill"]])
+def test_the_core_drill_lies_within_class_6h(row):
+    minor = metric_limits(drawn(row["designation"]).thread, ThreadClass.METRIC_NUT).minor
+    assert minor.least is not None
+    assert minor.most is not None
+    assert minor.least.mm <= Fraction(row["drill"]) <= minor.most.mm
+
+
+# ISO 965-1, tables of tolerances as remembered: deviation g, Td, Td2, TD2, TD1 of grade 6. [micrometres]
+@pytest.mark.from_memory
+@pytest.mark.parametrize(
+    ("designation", "deviation", "major", "screw", "nut", "minor"),
+    [
+        ("M2x0.4", 19, 95, 67, 90, 112),
+        ("M3x0.5", 20, 106, 75, 100, 140),
+        ("M4x0.7", 22, 140, 90, 118, 180),
+        ("M5x0.8", 24, 150, 95, 125, 200),
+        ("M6x1", 26, 180, 112, 150, 236),
+        ("M8x1.25", 28, 212, 118, 160, 265),
+        ("M10x1.5", 32, 236, 132, 180, 300),
+        ("M12x1.75", 34, 265, 150, 200, 335),
+        ("M16x2", 38, 280, 160, 212, 375),
+        ("M20x2.5", 42, 335, 170, 224, 450),
+        ("M24x3", 48, 375, 200, 265, 500),
+        ("M30x3.5", 53, 425, 212, 280, 560),
+        ("M36x4", 60, 475, 224, 300, 600),
+        ("M42x4.5", 63, 500, 236, 315, 670),
+        ("M48x5", 71, 530, 250, 335, 710),
+        ("M56x5.5", 75, 560, 265, 355, 750),
+        ("M64x6", 80, 600, 280, 375, 800),
+    ],
+)
+def test_the_tolerances_of_grade_6_are_those_of_the_tables(designation, deviation, major, screw, nut, minor):
+    thread = drawn(designation).thread
+    outer, inner = metric_limits(thread, ThreadClass.METRIC_SCREW), metric_limits(thread, ThreadClass.METRIC_NUT)
+    found = [(band.most - band.least).mm * 1000 for band in (outer.major, outer.pitch, inner.pitch, inner.minor)]
+    assert found == [major, screw, nut, minor]
+    assert outer.major.most == thread.major - Length.of_mm(Fraction(deviation, 1000))
+
+
+# A public library that says it copies ASME B1.1-2019: the least pitch and minor diameters of three nuts, and the
+# pitch diameters of 1/4-20 in classes 2A and 2B. [in]
+@pytest.mark.published
+@pytest.mark.parametrize(
+    ("designation", "pitch", "minor"),
+    [
+        ("No.10-24 UNC", "0.1629", "0.145"),
+        ("No.10-32 UNF", "0.1697", "0.156"),
+        ("1/4-20 UNC", "0.2175", "0.196"),
+    ],
+)
+def test_the_least_unified_nut_is_the_basic_one_rounded_as_printed(designation, pitch, minor):
+    _, nut = drawn(designation).limits()
+    assert (nut.pitch.least, nut.minor.least) == (Length.of_inches(pitch), Length.of_inches(minor))
+
+
+@pytest.mark.published
+def test_a_quarter_inch_unified_coarse_thread_has_the_printed_pitch_limits():
+    screw, nut = drawn("1/4-20 UNC").limits()
+    assert (screw.pitch.least, screw.pitch.most) == (Length.of_inches("0.2127"), Length.of_inches("0.2164"))
+    assert nut.pitch.most == Length.of_inches("0.2224")
+
+
+# ASME B1.1, tables of limits of older editions as remembered: 2A major and pitch, 2B minor and pitch, each greatest
+# then least. They round each tolerance before adding it, so that a limit may be one ten-thousandth off; the
+# minor diameter of the nut, printed to three decimals, is not. [in]
+@pytest.mark.from_memory
+@pytest.mark.parametrize(
+    ("designation", "screw_major", "screw_pitch", "nut_minor", "nut_pitch"),
+    [
+        ("No.4-40 UNC", "0.1112 0.1061", "0.0950 0.0925", "0.0939 0.0849", "0.0991 0.0958"),
+        ("No.6-32 UNC", "0.1372 0.1312", "0.1169 0.1141", "0.114 0.104", "0.1214 0.1177"),
+        ("No.8-32 UNC", "0.1631 0.1571", "0.1428 0.1399", "0.139 0.130", "0.1475 0.1437"),
+        ("No.10-24 UNC", "0.1890 0.1818", "0.1619 0.1586", "0.156 0.145", "0.1672 0.1629"),
+        ("No.10-32 UNF", "0.1891 0.1831", "0.1688 0.1658", "0.164 0.156", "0.1736 0.1697"),
+        ("1/4-20 UNC", "0.2489 0.2408", "0.2164 0.2127", "0.207 0.196", "0.2224 0.2175"),
+        ("1/4-28 UNF", "0.2490 0.2425", "0.2258 0.2225", "0.220 0.211", "0.2311 0.2268"),
+        ("5/16-18 UNC", "0.3113 0.3026", "0.2752 0.2712", "0.265 0.252", "0.2817 0.2764"),
+        ("3/8-16 UNC", "0.3737 0.3643", "0.3331 0.3287", "0.321 0.307", "0.3401 0.3344"),
+        ("7/16-14 UNC", "0.4361 0.4258", "0.3897 0.3850", "0.376 0.360", "0.3972 0.3911"),
+        ("1/2-13 UNC", "0.4985 0.4876", "0.4485 0.4435", "0.434 0.417", "0.4565 0.4500"),
+        ("5/8-11 UNC", "0.6234 0.6113", "0.5644 0.5589", "0.546 0.527", "0.5732 0.5660"),
+        ("3/4-10 UNC", "0.7482 0.7353", "0.6832 0.6773", "0.663 0.642", "0.6927 0.6850"),
+        ("7/8-9 UNC", "0.8731 0.8592", "0.8009 0.7946", "0.778 0.755", "0.8110 0.8028"),
+        ("1-8 UNC", "0.9980 0.9830", "0.9168 0.9100", "0.890 0.865", "0.9276 0.9188"),
+    ],
+)
+def test_unified_limits_are_those_of_the_tables(designation, screw_major, screw_pitch, nut_minor, nut_pitch):
+    screw, nut = drawn(designation).limits()
+    bands = (screw.major, screw.pitch, nut.minor, nut.pitch)
+    for band, texts in zip(bands, (screw_major, screw_pitch, nut_minor, nut_pitch), strict=True):
+        most, least = map(Fraction, texts.split())
+        slack = 0 if band is nut.minor else Fraction(1, 10_000)
+        assert abs(band.most.inches - most) <= slack
+        assert abs(band.least.inches - least) <= slack
+
+
+# Tolerances of M10 6g, 132 micrometres, and 1/4-20 2A, 0.0037 in, by two public libraries of limits.
+@pytest.mark.published
+def test_the_pitch_tolerance_of_two_common_screws():
+    metric, _ = drawn("M10").limits()
+    assert metric.pitch.most - metric.pitch.least == Length.of_mm("0.132")
+    inch, _ = drawn("1/4-20 UNC").limits()
+    assert inch.pitch.most - inch.pitch.least == Length.of_inches("0.0037")
+
+
+def test_every_departure_is_one_from_the_rule_and_not_an_idle_row():
+    """A row of departures that the nearest preferred number gives anyway would be dead."""
+    assert len(DEPARTURES) == 7
+    for (what, pitch, *low), printed in DEPARTURES.items():
+        value = {
+            "deviation": lambda p, _: 15 + 11 * p,
+            "pitch": lambda p, low: 90 * power(p, Fraction(2, 5)) * power(2 * low[0] * low[0], Fraction(1, 20)),
+            "major": lambda p, _: 180 * power(p, Fraction(2, 3)) - Fraction("3.15") / power(p, Fraction(1, 2)),
+            "minor": lambda p, _: (
+                433 * p - 190 * power(p, Fraction(61, 50)) if p <= Fraction("0.8") else 230 * power(p, Fraction(7, 10))
+            ),
+        }[what](pitch, low)
+        assert round(preferred_number(value)) != printed
+
+
+# ISO 3: a series R 40 steps by the fortieth root of ten, and its numbers are rounded to within about one per cent.
+def test_the_preferred_numbers_step_by_the_fortieth_root_of_ten():
+    for step, number in enumerate(R40):
+        assert abs(number / (100 * power(10, Fraction(step, 40))) - 1) < Fraction(13, 1000)
+
+
+def test_limits_outside_the_tables_of_a_standard_are_not_made_up():
+    assert drawn("M1x0.2").limits()[0] is not None
+    tiny = Thread(FORMS["iso"], Length.of_mm("0.9"), Length.of_mm("0.2"))
+    with pytest.raises(ValueError, match="outside"):
+        metric_limits(tiny, ThreadClass.METRIC_SCREW)
+    assert drawn("2 BA").limits() == (None, None)
+
+
+@pytest.mark.parametrize("of_class", list(ThreadClass))
+def test_a_class_of_another_standard_is_not_taken(of_class):
+    metric = Thread(FORMS["iso"], Length.of_mm(10), Length.of_mm("1.5"))
+    inch = Thread(FORMS["unified"], Length.of_inches(1), Length.of_inches("1/8"))
+    if of_class.value[0] == "6":
+        with pytest.raises(ValueError, match="not a class of unified"):
+            unified_limits(inch, of_class, inch.major)
+    else:
+        with pytest.raises(ValueError, match="not a class of metric"):
+            metric_limits(metric, of_class)
+
+
+@pytest.mark.parametrize("of_class", ["6g", "6h", "6H", "6G"])
+def test_least_is_below_most_and_a_screw_of_position_g_lies_below_one_of_position_h(of_class):
+    thread = drawn("M12").thread
+    for band in metric_limits(thread, ThreadClass(of_class))[1:4]:
+        assert band.least is None or band.most is None or band.least < band.most
+    g, h = (metric_limits(thread, ThreadClass(each)) for each in ("6g", "6h"))
+    assert h.pitch.most - g.pitch.most == Length.of_mm("0.034") == h.major.most - g.major.most
+    low, high = (metric_limits(thread, ThreadClass(each)) for each in ("6H", "6G"))
+    assert high.minor.least - low.minor.least == Length.of_mm("0.034")
+
+
+def test_acme_limits_give_greatest_sizes_and_no_least():
+    limits = acme_limits(drawn("Acme 1-5").thread)
+    assert {band.least for band in (limits.major, limits.pitch, limits.minor)} == {None}
+
+
+@pytest.mark.parametrize("degree", [1, 2, 3, 7, 50])
+@pytest.mark.parametrize("value", [0, 1, 2, 26, 27, 28, 10**40 - 1, 10**40, 10**40 + 1])
+def test_a_whole_root_is_the_largest_whose_power_is_not_above(value, degree):
+    root = whole_root(value, degree)
+    assert root**degree <= value < (root + 1) ** degree
