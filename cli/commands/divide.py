@@ -104,7 +104,7 @@ def command(
     is_drawn = drawing is not None or with_picture
     _refuse_idle_drawing(drawing, force=force, with_picture=with_picture, as_json=as_json)
     if way is not None:
-        if with_positions or is_drawn or circle is not None or method_word or at_once != 1:
+        if with_positions or is_drawn or circle is not None or method_word or at_once is not None:
             raise click.UsageError(
                 "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
             )

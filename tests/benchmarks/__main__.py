@@ -17,12 +17,14 @@ from tests.benchmarks.measurements import (
     coverage_by_all,
     coverage_by_plain,
     in_a_child,
+    judging,
     medians,
     search_report,
 )
 
 TWENTY_FIVE = range(20, 45)
 COMMAND = ("-m", "cli.main", "train", "1.25mm")
+WHOLE_BANJO = (*COMMAND, "--lathe", "inch-8-banjo")
 FLOOR = ("-c", "import click, rich.table")
 
 
@@ -72,15 +74,23 @@ def print_coverage() -> None:
     print(row("  and differential and compound", seconds, floor, f"{len(every)} counts"))
 
 
+def print_placings() -> None:
+    print("\nSet-ups judged on a banjo described in full: centre distance, slot, swing and nut")
+    for pairs, studs in ((1, 1), (2, 1), (3, 2)):
+        judged, seconds = judging(pairs)
+        print(f"  {pairs} pairs on {studs} studs, {judged:>6} set-ups: {judged / seconds:>8.0f} a second")
+
+
 def print_whole_process() -> None:
     print("\nA whole `halfnut train 1.25mm`, against importing click and rich.table; median of 7")
     try:
-        floor, command = medians(FLOOR, COMMAND)
+        floor, command, whole = medians(FLOOR, COMMAND, WHOLE_BANJO)
     except RuntimeError as fault:
         print(f"  not measured: {fault}")
         return
     print(row("  import click, rich.table", floor, floor))
     print(row("  halfnut train 1.25mm", command, floor))
+    print(row("  the same with a banjo described in full", whole, floor))
 
 
 def run(words: list[str]) -> None:
@@ -91,6 +101,7 @@ def run(words: list[str]) -> None:
     print_three_pairs()
     print_sixty_wheels()
     print_coverage()
+    print_placings()
     print_whole_process()
 
 

@@ -12,19 +12,24 @@ import time
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import islice, permutations
 from pathlib import Path
 from typing import TypeVar
 
+from gearsets.lathe_files import find_lathe
 from solver.dividing.choosing import first_exact_method
 from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
 from solver.dividing.plate_gearing import gear_box
 from solver.jobs.train_model import best_train
 from solver.quantities.lengths import Length
+from solver.trains.banjo_gauge import BanjoGauge
+from solver.trains.chain import Idler, chain_of
 from solver.trains.lathe import Banjo, Lathe
 from solver.trains.matches import forget_halves, nearest_matches
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import WheelClass
+from solver.trains.written_trains import read_train
 from tests.slow_answers import best_in_ints
 
 REPOSITORY = Path(__file__).parents[2]
@@ -113,6 +118,22 @@ def in_a_child(first: int, last: int, pairs: int) -> dict[str, object]:
     done = subprocess.run([sys.executable, *words], cwd=REPOSITORY, capture_output=True, text=True, check=True)
     report: dict[str, object] = json.loads(done.stdout)
     return report
+
+
+def judging(pairs: int, most: int = 6000) -> tuple[int, float]:
+    """Judge set-ups of so many pairs on a banjo described in full; one pair gets an idler. Count and seconds."""
+    lathe = find_lathe("inch-8-banjo")
+    gauge = BanjoGauge(lathe)
+    teeth = [each for each, _ in lathe.wheel_classes[0].stock]
+    # Every so many-th choice of wheels, so that all sizes come in.
+    step = {1: 1, 2: 11}.get(pairs, 997)
+    wheels = islice(permutations(teeth, 3 if pairs == 1 else 2 * pairs), 0, most * step, step)
+    chains = []
+    for row in wheels:
+        train = read_train("-".join(map(str, row[:2] if pairs == 1 else row)))
+        chains.append(chain_of(train, [Idler(1, row[2])] if pairs == 1 else ()))
+    _, seconds = timed(lambda: [gauge.fits(chain) for chain in chains])
+    return len(chains), seconds
 
 
 def coverage_by_plain(head: Head) -> tuple[list[int], float]:
