@@ -188,7 +188,10 @@ class _Sheet:
         for axis in range(last, -1, -1):
             turns = clockwise is ((last - axis) % 2 == 0)
             largest = max((wheel for wheel in self._wheels if wheel.axis == axis), key=lambda wheel: wheel.pitch)
-            yield from _arc_arrow(_page(largest.centre), largest.pitch - 5, is_clockwise=turns)
+            others = [wheel.pitch for wheel in self._wheels if wheel.axis == axis]
+            # The arrow keeps off the circle of another wheel on the axis.
+            inward = 5 if min(abs(largest.pitch - 5 - each) for each in others) > 2 else 9
+            yield from _arc_arrow(_page(largest.centre), largest.pitch - inward, is_clockwise=turns)
 
     def _marks(self) -> Iterator[str]:
         """Ring what stands in the way: the wheels in question, and a cross on the axis they foul."""

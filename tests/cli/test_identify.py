@@ -42,7 +42,7 @@ def test_json_holds_exact_figures_that_agree_with_one_another() -> None:
 
 def test_a_thread_is_found_by_diameter_and_pitch() -> None:
     answer = answer_of("identify", "10.0 mm / 10", "--kind", "thread", "--major", "5.9mm")
-    assert answer["threads"] == ["0 BA", "M6x1", "Thury 0"]
+    assert answer["threads"] == ["0 BA", "Loewenherz 6", "M6x1", "Thury 0"]
     assert "M6x1" in halfnut("identify", "10.0 mm / 10", "--major", "5.9mm").stdout
     none = halfnut("identify", "10.0 mm / 10", "--major", "5.3mm")
     assert "no thread of the tables" in none.stdout

@@ -232,7 +232,7 @@ def test_an_empty_variable_names_no_lathe() -> None:
 
 def test_new_asks_which_way_one_idler_turns_the_plate_where_there_are_wheels(tmp_path: Path) -> None:
     path = tmp_path / "head.toml"
-    outcome = halfnut("head", "new", str(path), told="Mine\n40\n15 to 20 by 1\n\n\n24 x2, 28\nsideways\nagainst\n")
+    outcome = halfnut("head", "new", str(path), told="Mine\n40\n15 to 20 by 1\n\n\n24 x2, 28\nsideways\nagainst\n\n")
     assert outcome.returncode == 0, outcome
     assert 'one_idler_plate = "against"' in path.read_text(encoding="utf-8")
     assert "turns against the crank" in halfnut("head", "show", str(path)).stdout
