@@ -47,7 +47,9 @@ def picture_of(answers: Iterable[IndexAnswer], title: str, head: str, circle: in
     drawn = [
         answer
         for answer in answers
-        if answer.method in (Method.PLAIN, Method.NEAREST) and answer.move.circle and answer.move.spaces
+        if answer.method in (Method.PLAIN, Method.NEAREST, Method.DIFFERENTIAL)
+        and answer.move.circle
+        and answer.move.spaces
     ]
     chosen = next((answer for answer in drawn if circle in (None, answer.move.circle)), None)
     if chosen is None:
@@ -60,6 +62,10 @@ def picture_of(answers: Iterable[IndexAnswer], title: str, head: str, circle: in
             if not drawn
             else f"The settings use {circles}.",
         )
+    if chosen.gearing is not None:
+        title = f"{title}, ONLY WITH WHEELS {chosen.gearing.train} ON"
+    elif not chosen.is_exact:
+        title = f"{title}, nearest hole, NOT exact"
     return PlatePicture(title, head, chosen.plate, chosen.move)
 
 

@@ -142,9 +142,18 @@ def command(
 
 
 def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
-    """List the settings of one circle, which are the ones that can be drawn."""
-    answers = [answer for report in choice.methods for answer in report.answers]
-    return [answer for answer in answers if answer.method is not Method.COMPOUND] if head.has_worm else []
+    """List the settings of the leading method, so that no drawing shows a lesser one in its place."""
+    if not head.has_worm:
+        return []
+    leading = next(report.method for report in choice.methods if report.answers)
+    if leading is Method.COMPOUND:
+        raise ImpossibleSettingError(
+            "a setting on two circles is not drawn: there are two sector settings",
+            help_text="--method differential or --method nearest names a setting of one circle.",
+        )
+    # The spindle's own holes have no arms; a plain setting beside them is as exact.
+    alike = (Method.DIRECT, Method.PLAIN) if leading is Method.DIRECT else (leading,)
+    return [answer for report in choice.methods if report.method in alike for answer in report.answers]
 
 
 def _refuse_idle_drawing(drawing: Path | None, *, force: bool, with_picture: bool, as_json: bool) -> None:

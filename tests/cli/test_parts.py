@@ -234,6 +234,7 @@ def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
         (("divide", "--angle", "2/7 turn", "--with", "stops"), 2, "equal parts"),
         (("divide", "8", "--picture"), 1, "nothing to draw"),
         (("divide", "28", "--picture", "--circle", "47"), 1, "49, 21"),
+        (("divide", "69", "--method", "compound", "--picture"), 1, "two circles"),
         (("divide", "28", "--force"), 2, "--draw"),
         (("divide", "24", "--head", "indexer-36", "--picture"), 1, "nothing to draw"),
         (("divide", "28", "--picture", "--json"), 2, "--draw"),
@@ -272,3 +273,19 @@ def test_new_describes_an_indexer_without_a_worm(tmp_path):
         "hole": 4,
         "place": 5,
     }
+
+
+@pytest.mark.parametrize(
+    ("words", "title"),
+    [
+        (("69", "--method", "nearest"), "69 divisions, nearest hole, NOT exact"),
+        (("127",), "127 divisions, ONLY WITH WHEELS"),
+        (("28",), "28 divisions"),
+    ],
+)
+def test_a_drawing_never_shows_a_setting_as_more_than_it_is(tmp_path, words, title) -> None:
+    path = tmp_path / "plate.svg"
+    assert halfnut("divide", *words, "--draw", str(path)).returncode == 0
+    text = path.read_text(encoding="utf-8")
+    assert title in text
+    assert ("NOT exact" in text, "ONLY WITH" in text) == ("NOT exact" in title, "ONLY WITH" in title)
