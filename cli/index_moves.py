@@ -8,6 +8,7 @@ from typing import NamedTuple
 import click
 
 from cli.shop_options import chosen_head, remark_assumed
+from solver.dividing.choosing import first_exact_method
 from solver.dividing.divide import DivideReport, divide
 from solver.dividing.heads import Head
 from solver.refusals import ImpossibleSettingError
@@ -66,6 +67,14 @@ def leaving(moves: IndexMoves) -> int:
     """Return the exit status, and say what to do where the head has no exact setting."""
     if moves.is_exact:
         return 0
+    method = first_exact_method(moves.head, moves.parts) if moves.report is not None else None
+    if method is not None:
+        click.echo(
+            f"This head divides {moves.parts} exactly, though not by plain moves: "
+            f"'halfnut divide {moves.parts} --method {method.value}' gives the setting.",
+            err=True,
+        )
+        return 1
     ways = [f"--with {way}" for way in other_ways(moves.head, moves.parts)] or ["--positions"]
     see = " or ".join(f"'halfnut divide {moves.parts} {way}'" for way in ways)
     click.echo(f"No exact setting for {moves.parts} on the plates and holes of this head; see {see}.", err=True)

@@ -10,6 +10,7 @@ from cli.views.cautions import DEFER, train_cautions
 from cli.views.method_tables import move_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
+from solver.dividing.choosing import first_exact_method
 from solver.dividing.divide import DivideReport
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
@@ -115,6 +116,12 @@ def index_text(shop: WormShop) -> str:
         return f"{count} gashes, each {', or '.join(moves)} ({head.name})"
     first = report.answers[0]
     miss = arcsec_text(first.error_at_closure)
+    method = first_exact_method(head, count)
+    if method is not None:
+        return (
+            f"no exact plain move for {count} on {head.name}; it divides it exactly by {method.value} moves: "
+            f"'halfnut divide {count} --method {method.value}'"
+        )
     return (
         f"no exact plain move for {count} on {head.name}; {move_text(first.move)} misses by {miss} after the round. "
         f"'halfnut divide {count} --positions' works each gash from zero, near enough for the hob to even out"

@@ -182,7 +182,7 @@ def _ways(total: int, low: int, high: int) -> Iterator[_Sum]:
 
 
 def can_compound(head: Head, part: Fraction) -> bool:
-    """Say whether two circles of one face make a part of a turn exactly.
+    """Say whether two circles of one face make a part of a turn exactly, one or several divisions at a time.
 
     Examples
     --------
@@ -191,8 +191,9 @@ def can_compound(head: Head, part: Fraction) -> bool:
     >>> can_compound(head, Fraction(1, 51)), can_compound(head, Fraction(1, 127))
     (True, False)
     """
-    turns = part * head.worm_ratio
+    # With a broken worm ratio a longer step may cancel what one division leaves over.
     return any(
         lcm(low, high) % turns.denominator == 0 and any(_ways(int(turns * lcm(low, high)), low, high))
+        for turns in (step * part * head.worm_ratio for step in steps_prime_to(part, MOST_AT_ONCE))
         for _, _, low, high in _circle_pairs(head)
     )

@@ -84,7 +84,7 @@ def test_a_shape_the_head_cannot_divide_leaves_with_1_and_still_gives_its_sizes(
     outcome = halfnut("shape", "61", "--from", "50 mm", "--json")
     assert outcome.returncode == 1
     assert '"depth_mm"' in outcome.stdout
-    assert "divide 61 --positions" in outcome.stderr
+    assert "divide 61 --method differential" in outcome.stderr
 
 
 def test_a_keyway_from_the_crown_and_from_the_edge_differ_by_the_arc():

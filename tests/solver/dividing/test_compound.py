@@ -7,7 +7,7 @@ from itertools import permutations
 from math import gcd
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from solver.dividing.compound import MOST_AT_ONCE, can_compound, compound
@@ -94,6 +94,7 @@ def test_every_answer_keeps_to_one_face_and_tells_its_sum(head, count):
 
 
 @given(heads(geared=False), st.integers(1, 400))
+@example(Head("drawn", Fraction(81, 2), (Plate("A", ((15, 25),)),)), 15)
 @settings(max_examples=50, deadline=None)
 def test_the_quick_word_on_exactness_is_the_search_s_own(head, count):
     part = Fraction(1, count)
