@@ -5,6 +5,11 @@ from __future__ import annotations
 from collections import Counter
 
 import pytest
+from hypothesis import HealthCheck, settings
+
+# A busy machine is no fault of the program: no drawn case is judged by the clock.
+settings.register_profile("house", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("house")
 
 #: Mark and its words in the closing line, in this order.
 KINDS_OF_CHECK = {
