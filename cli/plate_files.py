@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from cli.shop_options import refuse_overwriting
 from solver.dividing.moves import IndexAnswer, Method
 from solver.refusals import ImpossibleSettingError
 
@@ -73,10 +74,7 @@ def write_drawing(picture: PlatePicture, path: Path, *, force: bool) -> None:
     """Write the drawing as an SVG file; an existing file is replaced only by force."""
     if path.suffix.lower() != ".svg":
         raise click.UsageError(f"--draw writes SVG: give a name that ends in .svg, not {path.name[:60]!r}.")
-    if path.is_dir():
-        raise click.UsageError(f"{path} is a folder; name a file.")
-    if path.exists() and not force:
-        raise click.UsageError(f"{path} exists and is left as it is; give --force to replace it.")
+    refuse_overwriting(str(path), force=force)
     from cli.views.plate_drawing import plate_svg
     from cli.whole_files import write_whole
 

@@ -50,6 +50,44 @@ def power(base: int | Fraction, exponent: Fraction, places: int = PLACES) -> Fra
     return Fraction(whole_root(units, degree), 10**places)
 
 
+def root_bounds(value: int | Fraction, order: int, places: int = PLACES) -> tuple[Fraction, Fraction]:
+    """Return two fractions, ``10**-places`` apart at most, that hold the root between them.
+
+    Parameters
+    ----------
+    value : int or Fraction
+        Zero or more.
+    order : int
+        2 for the square root, 3 for the cube root, and so on.
+    places : int, optional
+        Decimal places of the bounds.
+
+    Returns
+    -------
+    tuple of (Fraction, Fraction)
+        Lower and upper bound; equal where the root has so few decimal places that it is exact.
+
+    Raises
+    ------
+    ValueError
+        The value is below zero, or the order below 1.
+
+    Examples
+    --------
+    >>> root_bounds(Fraction(27, 8), 3), root_bounds(2, 2, 3)
+    ((Fraction(3, 2), Fraction(3, 2)), (Fraction(707, 500), Fraction(283, 200)))
+    """
+    radicand = exact(value)
+    if radicand < 0 or order < 1:
+        message = f"the root of order {order} of {radicand} is not taken"
+        raise ValueError(message)
+    scale = 10**places
+    scaled = radicand * scale**order
+    units = whole_root(scaled.numerator // scaled.denominator, order)
+    low = Fraction(units, scale)
+    return (low, low) if low**order == radicand else (low, Fraction(units + 1, scale))
+
+
 def whole_root(value: int, degree: int) -> int:
     """Return the largest whole number whose power of ``degree`` is not above ``value``.
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from solver.quantities.bounded_roots import root_bounds
 from solver.quantities.lengths import Length
+from solver.quantities.powers import root_bounds
 
 #: ASME B1.1, class 2A: this times the sum of the three roots, in inches. From memory of the standard.
 _CLASS_2A = Fraction(15, 10_000)

@@ -173,19 +173,6 @@ def test_two_wheels_alone_reach_only_at_their_own_distance_and_an_idler_is_found
         assert len(mounting.idlers) == idlers
 
 
-def test_a_swing_that_ends_exactly_where_the_stud_stands_is_too_close_to_call():
-    # Three sides of 60 mm: the slot must stand at 60 degrees, and a cosine decides it.
-    def verdict(low: str, high: str) -> Verdict:
-        swing = (Angle.of_degrees(Fraction(low)), Angle.of_degrees(Fraction(high)))
-        banjo = Banjo(1, mm(60), (mm(30), mm(90)), swing, mm(5))
-        return judge(Train((Pair(60, 60),)), a_lathe(banjo, 60, 60, 60), [Idler(1, 60)]).verdict
-
-    banjo = Banjo(1, mm(130), (mm(30), mm(90)), stud_nut=mm(5))
-    assert judge(Train((Pair(60, 60),)), a_lathe(banjo, 60, 60, 60), [Idler(1, 60)]).verdict is Verdict.DOES_NOT_FIT
-    # The two wheels of 60 T are 60 mm apart and would overlap by their tips: only the swing is looked at here.
-    assert verdict("-20", "60.1") is verdict("-20", "60") is Verdict.DOES_NOT_FIT
-
-
 def test_too_close_to_call_is_neither_fits_nor_refused():
     # 30 and 30 T beside an idler of 90 T, axes 60 mm apart: again three sides of 60 mm, and here the tips clear.
     def mounted(high: str) -> Verdict:

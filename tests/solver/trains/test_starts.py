@@ -9,8 +9,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from solver.quantities.bounded_roots import root_bounds
 from solver.quantities.lengths import Length
+from solver.quantities.powers import root_bounds
 from solver.trains.half_nut import half_nut_rule
 from solver.trains.hand import Hand
 from solver.trains.lathe import ChasingDial, Lathe
