@@ -179,7 +179,7 @@ def read_within(text: str, length: Length) -> Fraction:
     >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
     (Fraction(1, 5000), Fraction(1, 5000))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, "Write for example 200 ppm, 0.1 % or 5 um.")
     figure = reader.number()
     reader.skip_spaces()
     if reader.peek() == "%":
@@ -192,7 +192,7 @@ def read_within(text: str, length: Length) -> Fraction:
         reader.finish()
         return figure / 1_000_000
     if word == "":
-        raise reader.refuse("an error needs its unit", at=at, help_text="Write for example 200 ppm, 0.1 % or 5 um.")
+        raise reader.refuse("an error needs its unit", at=at)
     return read_micrometres(text) / length
 
 

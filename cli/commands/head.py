@@ -208,12 +208,12 @@ def _read_faces(text: str) -> tuple[tuple[int, ...], ...]:
 
 
 def _read_circles(text: str) -> tuple[int, ...]:
-    reader = FigureReader(text)
+    reader = FigureReader(text, CIRCLES_HELP)
     circles: list[int] = []
     while not reader.is_done():
-        run, word = read_run(reader, _holes, help_text=CIRCLES_HELP)
+        run, word = read_run(reader, _holes)
         if word:
-            raise reader.refuse(f"{word[:20]!r} is not read here", help_text=CIRCLES_HELP)
+            raise reader.refuse(f"{word[:20]!r} is not read here")
         circles.extend(run)
         reader.skip_spaces()
         if reader.peek() == ",":
@@ -226,5 +226,5 @@ def _holes(reader: FigureReader) -> int:
     at = reader.at
     circle = reader.whole()
     if not FEWEST_HOLES <= circle <= MOST_HOLES:
-        raise reader.refuse(f"a circle has {FEWEST_HOLES} to {MOST_HOLES} holes", at=at, help_text=CIRCLES_HELP)
+        raise reader.refuse(f"a circle has {FEWEST_HOLES} to {MOST_HOLES} holes", at=at)
     return circle

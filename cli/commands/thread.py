@@ -181,7 +181,7 @@ def _length(option: str, text: str | None) -> Length | None:
         return None
     length = read_micrometres(text)
     if length.mm == 0:
-        raise FigureReader(text).refuse(f"{option} is a length above zero", at=0)
+        raise FigureReader(text, "Write for example 75%.").refuse(f"{option} is a length above zero", at=0)
     return length
 
 
@@ -200,7 +200,7 @@ def _percent(text: str) -> Fraction:
     figure = reader.number()
     reader.skip_spaces()
     if reader.peek() != "%":
-        raise reader.refuse("a part of the thread is written in per cent", help_text="For example 75%.")
+        raise reader.refuse("a part of the thread is written in per cent")
     reader.at += 1
     reader.finish()
     return sign * figure / 100

@@ -48,7 +48,7 @@ def read_progressive_error(text: str) -> Fraction:
 
 
 def _size(body: str, text: str) -> Fraction:
-    reader = FigureReader(body)
+    reader = FigureReader(body, _ERROR_HELP)
     figure = reader.number()
     reader.skip_spaces()
     if reader.peek() == "%":
