@@ -120,7 +120,10 @@ def _circle(reader: FigureReader) -> int:
     circle = _count(reader)
     if not 2 <= circle <= 10_000:
         raise reader.refuse("a circle has 2 to 10000 holes", at=circle_at)
-    _word(reader)
+    reader.skip_spaces()
+    at = reader.at
+    if _word(reader):
+        raise reader.refuse("this does not belong to a move", at=at)
     return circle
 
 

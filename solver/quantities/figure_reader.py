@@ -153,7 +153,7 @@ class FigureReader:
         (Fraction(1, 20), Fraction(5, 2), Fraction(9, 2))
         """
         if self.peek() in ("-", "\N{MINUS SIGN}"):
-            raise self.refuse("a pitch, length or angle is not negative; leave the sign out")
+            raise self.refuse("this figure is not negative; leave the sign out")
         if self.peek() in _VULGAR:
             return self._vulgar()
         if self.peek() == ".":
