@@ -6,7 +6,7 @@ import math
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.quantities.angles import Angle
@@ -21,8 +21,9 @@ from solver.worms.taps import ACME, FIFTY_FIVE, FORTY_SEVEN_AND_A_HALF, SIXTY, T
 from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import Worm, make_worm
 from solver.worms.worm_wheel import least_teeth, make_wheel
+from tests.drawn_cases import cases
 
-several = settings(max_examples=60, derandomize=True, database=None, deadline=None)
+several = cases(60)
 
 MODULES = [Fraction(each) for each in ("0.3", "0.5", "0.8", "1", "1.25", "2", "3")]
 FLANKS = [Angle.of_degrees(each) for each in ("14.5", "20", "25", "27.5")]
