@@ -100,7 +100,11 @@ def test_where_the_first_train_cannot_index_by_teeth_one_that_can_is_named() -> 
 def test_the_screen_says_which_way_the_tool_goes(hand, words) -> None:
     outcome = halfnut("train", "1mm", "--lathe", "metric-3", "--hand", hand)
     assert words in " ".join(outcome.stdout.split())
-    travel = answer_of("train", "1mm", "--lathe", "metric-3", "--hand", hand)["travel"]
+    answer = answer_of("train", "1mm", "--lathe", "metric-3", "--hand", hand)
+    travel = answer["answers"][0]["travel"]
+    assert all(each["travel"] == travel for each in answer["answers"])
+    # It is told with each train, once.
+    assert f"{answer}".count("to_headstock") == len([*answer["answers"], *answer["set_aside"]])
     assert travel["to_headstock"] is (hand == "right")
     assert travel["begins_in_groove"] is travel["leadscrew_reversed"] is (hand == "left")
 
