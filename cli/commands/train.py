@@ -25,7 +25,7 @@ from cli.shop_options import (
     with_lever,
     within_option,
 )
-from gearsets.designations import read_thread_or_pitch
+from gearsets.designations import read_thread_or_pitch, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.trains.fit_tolerance import FitTolerance
@@ -110,7 +110,7 @@ def command(
     engaged = read_engaged(length_text)
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
     mounted = read_train(mounted_text, lathe.wheel_classes) if mounted_text else None
-    tolerance = read_fit(fit_text, asked, thread)
+    tolerance = read_fit(fit_text, asked, thread, written_class(pitch) if thread else "")
     if draw_to:
         refuse_overwriting(draw_to, force=force)
     question = TrainQuestion(aim, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted, mounted)
