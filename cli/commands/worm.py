@@ -223,7 +223,7 @@ def _hint(wheel: WormWheel | TapWheel, friction: str | None) -> FrictionHint | N
     if isinstance(wheel, WormWheel):
         return FrictionHint(wheel.worm.lead_tangent, wheel.worm.normal_flank, coefficient)
     slope = wheel.lead_tangent
-    return None if slope is None else FrictionHint(slope, wheel.tap.form.flank, coefficient)
+    return None if slope is None else FrictionHint(slope, wheel.tap.form.half_angle, coefficient)
 
 
 def _gashes(head: Head, teeth: int) -> DivideReport | None:
