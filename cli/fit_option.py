@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from solver.quantities.figure_reader import FigureReader
+from cli.sizes import read_size
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_lengths import read_micrometres
 from solver.refusals import ImpossibleSettingError
@@ -49,10 +49,7 @@ def read_fit(
             f"--fit {text!r} was given, but the share of a tolerance is told for 60° forms only.",
             help_text="Leave --fit out, or set --length and --within to what the screw must hold.",
         )
-    tolerance = read_micrometres(text)
-    if tolerance.mm == 0:
-        raise FigureReader(text).refuse("a tolerance is above zero", at=0)
-    return FitTolerance.given(tolerance, "as given")
+    return FitTolerance.given(read_size(text, "a tolerance", read_micrometres), "as given")
 
 
 def known_tolerance(thread: SeriesThread | None, starts: int = 1, written_class: str = "") -> FitTolerance | None:

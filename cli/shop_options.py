@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from cli.sizes import read_size
 from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_errors import read_progressive_error
-from solver.quantities.written_lengths import read_length, read_micrometres
+from solver.quantities.written_lengths import read_micrometres
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -204,7 +205,4 @@ def read_engaged(text: str) -> Length:
     >>> read_engaged("25 mm")
     Length(mm=Fraction(25, 1))
     """
-    length = read_length(text)
-    if length.mm == 0:
-        raise FigureReader(text).refuse("a threaded length is above zero", at=0)
-    return length
+    return read_size(text, "a threaded length")

@@ -40,7 +40,7 @@ SERIES_TITLES = {
     "unf": "Unified fine (UNF)",
     "unified_small": "Unified sizes below No.0",
     "uns": "Unified special (UNS)",
-    "watch_plate": "Watch screw plate, as measured",
+    "watch_plate": "Watch screw plate",
 }
 #: Names the trade gives to several series, or to one by another word.
 SERIES_ALIASES = {
