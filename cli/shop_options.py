@@ -10,16 +10,16 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from cli.sizes import read_size
-from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.written_errors import read_progressive_error
+from solver.quantities.written_errors import read_progressive_error, read_share
 from solver.quantities.written_lengths import read_micrometres
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 
 if TYPE_CHECKING:
+    from solver.dividing.heads import Head
     from solver.trains.train_answer import TrainAnswer
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -180,20 +180,14 @@ def read_within(text: str, length: Length) -> Fraction:
     >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
     (Fraction(1, 5000), Fraction(1, 5000))
     """
+    share = read_share(text)
+    if share is not None:
+        return share
     reader = FigureReader(text)
-    figure = reader.number()
+    reader.number()
     reader.skip_spaces()
-    if reader.peek() == "%":
-        reader.at += 1
-        reader.finish()
-        return figure / 100
-    at = reader.at
-    word = reader.word().lower()
-    if word == "ppm":
-        reader.finish()
-        return figure / 1_000_000
-    if word == "":
-        raise reader.refuse("an error needs its unit", at=at, help_text="Write for example 200 ppm, 0.1 % or 5 um.")
+    if reader.is_done():
+        raise reader.refuse("an error needs its unit", help_text="Write for example 200 ppm, 0.1 % or 5 um.")
     return read_micrometres(text) / length
 
 

@@ -160,8 +160,9 @@ def _rows(stem: str, text: str) -> Iterator[SeriesThread]:
     # Imported here so that nobody who names a pitch outright waits for it.
     import csv
 
+    # A table has the same few pitches over and over.
+    length_of, pitch_of = lru_cache(maxsize=None)(read_length), lru_cache(maxsize=None)(read_pitch)
     lines = (line for line in text.splitlines() if not line.startswith("#"))
     for row in csv.DictReader(lines, strict=True):
-        diameter = read_length(row["diameter"]) if row["diameter"] else None
-        pitch = read_pitch(row["pitch"])
-        yield SeriesThread(row["designation"], diameter, pitch, row["choice"], row["status"], stem)
+        diameter = length_of(row["diameter"]) if row["diameter"] else None
+        yield SeriesThread(row["designation"], diameter, pitch_of(row["pitch"]), row["choice"], row["status"], stem)

@@ -32,11 +32,11 @@ from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
-from solver.trains.written_trains import read_train
 
 if TYPE_CHECKING:
     from gearsets.thread_tables import SeriesThread
     from solver.trains.lathe import Lathe
+    from solver.trains.wheels import Train
 
 
 @click.command("train", short_help="Wheels to mount for a thread, with error, mounting and half-nut.")
@@ -109,7 +109,7 @@ def command(
         lathe = with_lever(lathe, lever)
     engaged = read_engaged(length_text)
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
-    mounted = read_train(mounted_text, lathe.wheel_classes) if mounted_text else None
+    mounted = _mounted(mounted_text, lathe) if mounted_text else None
     tolerance = read_fit(fit_text, asked, thread, written_class(pitch) if thread else "")
     if draw_to:
         refuse_overwriting(draw_to, force=force)
@@ -136,6 +136,12 @@ def command(
 
         show_trains(asked, thread, lathe, report, engaged, tolerance=tolerance, placings=placings)
     return 0 if report.answers else _refused(report, within_text)
+
+
+def _mounted(text: str, lathe: Lathe) -> Train:
+    from solver.trains.written_trains import read_train
+
+    return read_train(text, lathe.wheel_classes)
 
 
 def _with_starts(asked: Pitch, starts: int) -> Pitch:

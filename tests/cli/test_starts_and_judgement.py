@@ -147,11 +147,12 @@ def test_a_thread_whose_class_is_not_known_brings_none(written) -> None:
     assert judged["tolerance"] is None
 
 
-def test_a_plain_pitch_waits_for_no_room_of_threads() -> None:
+def test_a_plain_pitch_waits_for_no_room_that_it_does_not_need() -> None:
     code = (
         "import sys; from click.testing import CliRunner; from cli.commands.train import command;"
         "CliRunner().invoke(command, ['1.5mm', '--lathe', 'inch-8']);"
-        "print([name for name in sys.modules if name.startswith('solver.threads') or name == 'gearsets.thread_forms'])"
+        "rooms = ('solver.threads', 'solver.dividing', 'gearsets.thread_forms', 'csv');"
+        "print([name for name in sys.modules if name.startswith(rooms)])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
