@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import click
 
-from cli.part_options import optional_size
 from cli.shop_options import json_option
+from cli.sizes import optional_size
 from gearsets.wheel_boxes import read_screw_lead
 from solver.dials.counting_wheels import CountingWheel
 

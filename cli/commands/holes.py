@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import click
 
-from cli.part_options import chosen_screw, marks_option, read_size, screw_option
+from cli.part_options import chosen_screw, marks_option, screw_option
 from cli.shop_options import json_option
+from cli.sizes import read_size
 from solver.dividing.hole_circles import MOST_HOLES, hole_circle
 from solver.quantities.written_angles import read_angle
 

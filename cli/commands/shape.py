@@ -5,8 +5,9 @@ from __future__ import annotations
 import click
 
 from cli.index_moves import index_moves, leaving
-from cli.part_options import chosen_screw, marks_option, optional_size, screw_option
+from cli.part_options import chosen_screw, marks_option, screw_option
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.sizes import optional_size
 from solver.dividing.shapes import (
     FEWEST_FLATS,
     MOST_FLATS,

@@ -8,6 +8,7 @@ from typing import TypedDict, Unpack
 import click
 
 from cli.shop_options import hand_option, json_option
+from cli.sizes import optional_size
 from cli.thread_sheet import SECTIONS, SheetWishes, thread_sheet
 from gearsets.designations import read_thread_or_pitch
 from gearsets.thread_forms import DrawnThread, drawn_thread
@@ -127,7 +128,7 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
     if row is not None and given["major"]:
         raise click.UsageError(f"{row.designation} has its diameter; --major goes with a pitch alone.")
     form = read_form(given["form"]) if given["form"] else None
-    return drawn_thread(pitch, row, major=_length("--major", given["major"]), form=form)
+    return drawn_thread(pitch, row, major=optional_size(given["major"], "--major", read_micrometres), form=form)
 
 
 def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:
@@ -135,13 +136,13 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
         internal=given["internal"],
         nose=_nose(given),
         slide_angle=read_angle(given["slide_angle"]) if given["slide_angle"] else None,
-        first_cut=_length("--first-cut", given["first_cut"]),
-        least_cut=_length("--least-cut", given["least_cut"]),
+        first_cut=optional_size(given["first_cut"], "--first-cut", read_micrometres),
+        least_cut=optional_size(given["least_cut"], "--least-cut", read_micrometres),
         passes=given["passes"],
         springs=given["springs"],
         step=INCH_STEP if in_inches else MM_STEP,
-        stopping=_length("--run-out", given["run_out"]),
-        blank=_length("--blank", given["blank"]),
+        stopping=optional_size(given["run_out"], "--run-out", read_micrometres),
+        blank=optional_size(given["blank"], "--blank", read_micrometres),
     )
     return SheetWishes(
         cut,
@@ -150,8 +151,8 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
         sections,
         surface=read_surface_speed(given["surface_speed"]) if given["surface_speed"] else None,
         reaction=read_seconds(given["reaction"]) if given["reaction"] else None,
-        wire=_length("--wire", given["wire"]),
-        reading=_length("--reading", given["reading"]),
+        wire=optional_size(given["wire"], "--wire", read_micrometres),
+        reading=optional_size(given["reading"], "--reading", read_micrometres),
         engagement=_percent(given["engagement"]) if given["engagement"] else None,
         basis_word=given["basis"],
     )
@@ -175,16 +176,6 @@ def _nose(given: ThreadOptions) -> Nose | None:
     return Nose(flat=read_micrometres(given["nose_flat"])) if given["nose_flat"] is not None else None
 
 
-def _length(option: str, text: str | None) -> Length | None:
-    """Read a length above zero, in mm, in, thou or µm."""
-    if text is None:
-        return None
-    length = read_micrometres(text)
-    if length.mm == 0:
-        raise FigureReader(text, "Write for example 75%.").refuse(f"{option} is a length above zero", at=0)
-    return length
-
-
 def _percent(text: str) -> Fraction:
     """Read ``75%`` or ``75 %``; a minus sign is read too, so that it can be answered for what it is.
 
@@ -193,7 +184,7 @@ def _percent(text: str) -> Fraction:
     >>> _percent("75 %"), _percent("-5%")
     (Fraction(3, 4), Fraction(-1, 20))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, "Write for example 75%.")
     sign = 1
     if reader.peek() in ("-", "\N{MINUS SIGN}"):
         sign, reader.at = -1, reader.at + 1

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from solver.dividing.moves import IndexAnswer
+from typing import TYPE_CHECKING
+
 from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
+
+if TYPE_CHECKING:
+    from solver.dividing.moves import IndexAnswer
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
 

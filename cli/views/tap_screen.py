@@ -47,7 +47,7 @@ def show_tap(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> None
     out.print(
         facts_table(
             [
-                ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {tap.name} ({tap.form.name} form{across})"),
+                ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {tap.name} ({tap.angle_text} form{across})"),
                 ("Pitch", lead_text(tap.pitch)),
                 ("Proof", f"{wheel.teeth} × {approximate(tap.pitch.mm, 5)} mm / π = {size_text(wheel.diameter)}"),
             ]
@@ -138,7 +138,7 @@ def tap_json(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> str:
     answer: dict[str, Any] = {
         "asked": {
             "tap": tap.name,
-            "form": tap.form.name,
+            "form": tap.angle_text,
             "pitch_mm": f"{tap.pitch.mm}",
             "diameter_mm": f"{tap.diameter.mm}" if tap.diameter else None,
             "teeth": wheel.teeth,

@@ -20,7 +20,7 @@ ASKED = [
     ("1/2 NPT",),
     ("R 1/4",),
     ("M0.3",),
-    ("Bourgeaux 5", "--form", "60"),
+    ("Watch-plate 5", "--form", "60"),
 ]
 
 
@@ -105,7 +105,7 @@ IMPOSSIBLE = [
 UNREADABLE = [
     (("1/4-20 UNX",), "UNC"),
     (("20tpi",), "--major"),
-    (("Bourgeaux 5",), "--form"),
+    (("Watch-plate 5",), "--form"),
     (("M6", "--form", "61"), "whitworth"),
     (("M6", "--basis", "full"), "3H/4"),
     (("M6", "--engagement", "75"), "75%"),

@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import gcd
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from gearsets.head_files import find_head
@@ -16,6 +16,7 @@ from solver.dividing.heads import Head
 from solver.dividing.index_audit import audit_move
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.skipping import order_of_marks
+from tests.drawn_cases import cases
 from tests.head_strategies import heads
 from tests.simulated_head import carry_out
 
@@ -51,21 +52,21 @@ def best_of_each(head: Head, part: Fraction, at_once: int | None = None) -> list
 
 
 @given(heads(), st.integers(1, 300))
-@settings(max_examples=100, deadline=None)
+@cases(100)
 def test_every_count_on_every_head_lands_where_it_is_said(head, count):
     for answer in best_of_each(head, Fraction(1, count)):
         check_by_hand(answer, head)
 
 
 @given(heads(), st.fractions(min_value=Fraction(1, 300), max_value=1, max_denominator=300))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_every_angle_lands_where_it_is_said(head, part):
     for answer in best_of_each(head, part):
         check_by_hand(answer, head)
 
 
 @given(heads(), st.integers(3, 200), st.integers(2, 12))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_a_skipped_round_meets_every_mark_in_the_order_given(head, count, step):
     assume(step < count and gcd(step, count) == 1)
     for answer in best_of_each(head, Fraction(1, count), at_once=step):
@@ -88,7 +89,7 @@ def test_the_best_of_each_method_on_a_usual_head_lands_where_it_is_said(start):
 
 
 @given(heads(), st.integers(1, 300))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_an_audit_of_a_setting_finds_the_count_it_was_made_for(head, count):
     for answer in best_of_each(head, Fraction(1, count)):
         if answer.method is Method.DIRECT:
@@ -116,7 +117,7 @@ def test_wheels_mounted_the_wrong_way_round_are_found_by_the_check_of_one_turn()
 
 
 @given(heads(), st.integers(1, 300))
-@settings(max_examples=100, deadline=None)
+@cases(100)
 def test_the_first_exact_method_is_the_first_of_the_choice(head, count):
     choice = choose(head, Fraction(1, count))
     first = choice.methods[0].method if choice.is_exact else None

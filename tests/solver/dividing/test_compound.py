@@ -7,13 +7,14 @@ from itertools import permutations
 from math import gcd
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from solver.dividing.compound import MOST_AT_ONCE, can_compound, compound
 from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head, Plate
 from solver.refusals import ImpossibleSettingError
+from tests.drawn_cases import cases
 from tests.head_strategies import heads
 
 
@@ -38,7 +39,7 @@ def every_pair_of_holes(head: Head, crank: Fraction) -> dict[bool, Fraction]:
 
 
 @given(heads(geared=False), st.integers(1, 400))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_no_pair_of_holes_is_nearer_than_the_first_answer(head, count):
     crank = head.worm_ratio / count
     slow = every_pair_of_holes(head, crank)
@@ -55,7 +56,7 @@ def test_no_pair_of_holes_is_nearer_than_the_first_answer(head, count):
 
 
 @given(heads(geared=False), st.integers(2, 300))
-@settings(max_examples=10, deadline=None)
+@cases(10)
 def test_several_divisions_at_a_time_are_searched_as_far_as_is_said(head, count):
     try:
         answers = compound(head, Fraction(1, count))
@@ -72,7 +73,7 @@ def test_several_divisions_at_a_time_are_searched_as_far_as_is_said(head, count)
 
 
 @given(heads(geared=False), st.integers(1, 400))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_every_answer_keeps_to_one_face_and_tells_its_sum(head, count):
     faces = {(plate, face): set(circles) for plate, face, circles in head.faces()}
     try:
@@ -95,7 +96,7 @@ def test_every_answer_keeps_to_one_face_and_tells_its_sum(head, count):
 
 @given(heads(geared=False), st.integers(1, 400))
 @example(Head("drawn", Fraction(81, 2), (Plate("A", ((15, 25),)),)), 15)
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_the_quick_word_on_exactness_is_the_search_s_own(head, count):
     part = Fraction(1, count)
     try:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.dividing.divide import divide
@@ -20,9 +20,10 @@ from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.trains.lathe import Lathe
 from solver.trains.wheels import WheelClass
+from tests.drawn_cases import cases
 from tests.strategies import stocks
 
-several = settings(max_examples=150, derandomize=True, database=None, deadline=None)
+several = cases(150)
 RATIOS = st.sampled_from([36, 40, 60, 72, 90, 120])
 INDEXER = Head("indexer", Fraction(1), (), (36,), has_worm=False, pin_places=10)
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from solver.quantities.angles import Angle
@@ -26,8 +26,9 @@ from solver.threads.spindle_speed import spindle_speed
 from solver.threads.thread import Thread
 from solver.threads.tool_nose import Nose, largest_nose, nose_for, root_of
 from solver.threads.wire_choice import wire_range
+from tests.drawn_cases import cases
 
-several = settings(max_examples=150, derandomize=True, database=None, deadline=None)
+several = cases(150)
 NOTHING = Length(Fraction(0))
 PARALLEL = [key for key, form in FORMS.items() if not form.taper]
 WIRED = [key for key in PARALLEL if FORMS[key].has_angle]
@@ -134,7 +135,7 @@ def test_no_engagement_a_negative_one_and_more_than_all_are_refused(engagement):
         tapping_hole(thread, engagement, bases_of(thread)[0])
 
 
-@settings(parent=several, max_examples=60)
+@cases(60)
 @given(threads(WIRED), st.fractions(min_value=0, max_value=1, max_denominator=10))
 def test_a_reading_turned_round_gives_the_pitch_diameter_it_came_from(thread, share):
     assume(lead_angle(thread.lead, thread.basic().external.minor).degrees < 20)
