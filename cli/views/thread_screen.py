@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.thread_sheet import ThreadSheet
@@ -9,7 +10,7 @@ from cli.views.cautions import thread_cautions
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
-from cli.views.thread_figures import Say, columns, degrees_text, dial_text, saying
+from cli.views.thread_figures import Say, columns, degrees_text, dial_column, saying, step_text
 from gearsets.thread_tables import SERIES_TITLES
 from solver.quantities.lengths import Length
 from solver.threads.cutting import Cutting
@@ -100,14 +101,19 @@ def _print_limits(out: Console, limits: Limits) -> None:
 
 def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> None:
     feed, groove, angles = cut.feed, cut.groove, cut.lead_angles
-    facts = _blank(sheet, cut, say)
+    in_inches = sheet.wishes.in_inches
+    finely = saying(in_inches=in_inches, finer=dial_column(cut.step, in_inches=in_inches).finer)
+    facts = _blank(sheet, say)
+    root = "major diameter" if sheet.wishes.cut.internal else "root"
+    facts.append(("Depth", f"{finely(feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
+    facts += _for_class(sheet, say)
     if cut.root != cut.basic_root:
         facts.append(("Your nose", _nose_change(cut, say)))
     if feed.slide_angle.turns:
         shown, from_axis = degrees_text(feed.slide_angle), degrees_text(feed.from_axis)
         facts += [
             ("Top slide", f"{shown} from the cross slide ({from_axis} on one graduated from the lathe axis)"),
-            ("", f"its travel {say(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
+            ("", f"its travel {finely(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
             ("", f"leaves {say(feed.flank_left)} on the trailing flank for a last straight-in pass"),
         ]
     facts += _nose(cut, say)
@@ -127,8 +133,8 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
     out.print(facts_table(facts))
 
 
-def _blank(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
-    """Say what the work is before the first touch, and what the class asks beyond the basic depth."""
+def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
+    """Say what the work is before the first touch, and what the class allows of it."""
     wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
     limits = sheet.nut_limits if wishes.internal else sheet.screw_limits
     name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
@@ -136,13 +142,12 @@ def _blank(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
     band = limits and (limits.minor if wishes.internal else limits.major)
     if limits and band and band.least is not None and band.most is not None:
         facts.append(("", f"class {limits.of_class.value} allows {say(band.least)} to {say(band.most)}"))
-    root = "major diameter" if wishes.internal else "root"
-    facts.append(("Depth", f"{say(cut.feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
-    return facts + _for_class(sheet, limits, say)
+    return facts
 
 
-def _for_class(sheet: ThreadSheet, limits: Limits | None, say: Say) -> list[tuple[str, str]]:
+def _for_class(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     """Say how much deeper than to the basic pitch diameter the class wants the thread."""
+    limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
     if limits is None or limits.pitch.most is None:
         return []
     mean = sheet.drawn.thread.basic().external.pitch
@@ -184,20 +189,39 @@ def _relief(sheet: ThreadSheet, cut: Cutting) -> str:
 
 def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
     in_inches = sheet.wishes.in_inches
-    unit = "in" if in_inches else "mm"
+    dial = dial_column(cut.step, in_inches=in_inches)
     with_slide = cut.feed.slide_angle.turns != 0
     out.print()
     out.print(f"PASSES, {'inch' if in_inches else 'mm'} readings from first touch", style="bold")
     heads = ["Pass", "Cross slide", "On diameter", *(["or top slide"] if with_slide else []), "Adds"]
     table = answers_table([*((head, "right") for head in heads), ("Done", "left")])
+    before = Fraction(0)
     for each in cut.passes:
-        read = [each.depth, each.depth * 2, *([each.slide_travel] if with_slide else [])]
-        cells = [dial_text(reading, cut.step, in_inches=in_inches) for reading in read]
-        adds = "spring" if each.is_spring else dial_text(each.adds, cut.step, in_inches=in_inches)
-        table.add_row(str(each.number), *cells, adds, "[ ]")
+        reads = dial.shown(each.depth)
+        # What is printed adds up: twice the reading, and the reading less the one above it.
+        cells = [reads, reads * 2, *([dial.shown(each.slide_travel)] if with_slide else [])]
+        adds = "spring" if each.is_spring else dial.text(reads - before)
+        table.add_row(str(each.number), *map(dial.text, cells), adds, "[ ]")
+        before = reads
     print_answers(out, table)
-    step = dial_text(cut.step, cut.step, in_inches=in_inches)
-    out.print(f"Equal chip area, none below the least cut; the last reads the whole depth to {step} {unit}.")
+    out.print(_passes_rule(sheet, cut))
+
+
+def _passes_rule(sheet: ThreadSheet, cut: Cutting) -> str:
+    """Say how the passes were shared out, with the least cut and what it rests on."""
+    in_inches = sheet.wishes.in_inches
+    step = step_text(cut.step, in_inches=in_inches)
+    ends = f"Readings are whole steps of {step}; the last is the whole depth, wherever it stands between marks."
+    if cut.cuts is None:
+        cuts = sum(not each.is_spring for each in cut.passes)
+        left_out = (sheet.wishes.cut.passes or cuts) - cuts
+        short = f"; {left_out} of them are less than a step and left out" if left_out else ""
+        return f"Equal chip area in the number of passes asked for{short}. {ends}"
+    say = saying(in_inches=in_inches, finer=dial_column(cut.step, in_inches=in_inches).finer)
+    return (
+        f"Least cut {say(cut.cuts.least)} on the radius ({cut.cuts.basis.value}): equal chip area while it leaves more "
+        f"than that, then even passes; only spring passes take less. {ends}"
+    )
 
 
 def early_check(sheet: ThreadSheet, say: Say) -> list[str]:
