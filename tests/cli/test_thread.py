@@ -45,9 +45,11 @@ def test_json_marks_what_is_exact_and_the_passes_add_up(words: tuple[str, ...]) 
         assert Fraction(major["mm"]) == Fraction(major["in"]) * Fraction(127, 5)
     cut = answer["cutting"]
     total = sum(Fraction(each["adds"]["mm"]) for each in cut["passes"])
-    step = Fraction(cut["dial_step"]["mm"])
-    assert total == Fraction(cut["passes"][-1]["cross_slide"]["mm"])
-    assert abs(total - Fraction(cut["depth_from_touch"]["mm"])) <= step / 2
+    assert cut["passes"][-1]["cross_slide"] == cut["depth_from_touch"]
+    # Figures that are no fractions are told with twelve decimals.
+    assert abs(total - Fraction(cut["depth_from_touch"]["mm"])) <= Fraction(1, 10**12)
+    least = Fraction(cut["least_cut"]["mm"])
+    assert all(Fraction(each["adds"]["mm"]) >= least for each in cut["passes"] if not each["spring"])
     assert Fraction(answer["lead"]["mm"]) == Fraction(answer["pitch"]["mm"]) * answer["starts"]
 
 
