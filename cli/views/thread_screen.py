@@ -20,7 +20,10 @@ from solver.trains.hand import Hand
 if TYPE_CHECKING:
     from rich.console import Console
 
-ROUNDED = "Rounded once, to 0.001 mm and 0.0001 in; --json gives exact figures, or 12 decimals."
+ROUNDED = (
+    "Each figure is rounded once, to 0.001 mm and 0.0001 in, so that a sum may end one off; --json gives exact figures, "
+    "or 12 decimals."
+)
 
 #: Below this nothing can be set on a dial.
 NOTHING_TO_SET = Length.of_mm("0.0005")
@@ -92,11 +95,18 @@ def _print_limits(out: Console, limits: Limits) -> None:
     out.print(f"LIMITS of class {limits.of_class.value}, {kind}{notes}", style="bold")
     heads = ["Least, mm", "Most, mm", "Least, in", "Most, in"]
     table = answers_table([("", "left"), *((head, "right") for head in heads)])
-    for name, band in (("major", limits.major), ("pitch", limits.pitch), ("minor", limits.minor)):
-        least = columns(band.least) if band.least is not None else ("-", "-")
-        most = columns(band.most) if band.most is not None else ("-", "-")
-        table.add_row(name, least[0], most[0], least[1], most[1])
+    for name, band, bare in zip(
+        ("major", "pitch", "minor"), (limits.major, limits.pitch, limits.minor), limits.bare, strict=True
+    ):
+        # As printed in the unit of the standard; in the other from the figure before it was rounded.
+        mm, inch = (band, bare) if limits.of_class.is_metric else (bare, band)
+        cells = [*(_cell(end, 0) for end in (mm.least, mm.most)), *(_cell(end, 1) for end in (inch.least, inch.most))]
+        table.add_row(name, *cells)
     print_answers(out, table)
+
+
+def _cell(end: Length | None, column: int) -> str:
+    return "-" if end is None else columns(end)[column]
 
 
 def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> None:
