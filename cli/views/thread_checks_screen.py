@@ -6,10 +6,13 @@ from typing import TYPE_CHECKING
 
 from cli.thread_sheet import ThreadSheet
 from cli.views.screen import facts_table
-from cli.views.thread_figures import Say, finely, percent_text, wire_text
+from cli.views.thread_figures import Say, both, bounds_text, finely, percent_text, wire_text
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring
+from solver.threads.reading_verdict import Fit, Verdict
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -54,26 +57,55 @@ def print_measuring(out: Console, sheet: ThreadSheet, say: Say) -> None:
     basic, wires = found.basic, found.wires
     facts = [
         ("Wires", f"best {say(wires.best)}"),
-        ("", f"from {say(wires.smallest)} to {say(wires.largest)} serve"),
+        ("", f"from {bounds_text(wires.smallest, wires.largest, in_inches=in_inches)} serve"),
         (f"Over {wire_text(basic.wire, in_inches=in_inches)}", f"{say(basic.exact)} for the basic size"),
         ("", _formulas(basic.simple, basic.with_lead, in_inches=in_inches)),
     ]
     if found.most is not None and sheet.screw_limits is not None:
-        least = f"{say(found.least)} to " if found.least is not None else "at most "
-        facts.append((f"Class {sheet.screw_limits.of_class.value}", f"{least}{say(found.most)}"))
-    facts += _reading(found, say, in_inches=in_inches)
+        if found.least is None:
+            bounds = f"at most {in_both_units(found.most, Rounding.DOWN, inches_first=in_inches)}"
+        else:
+            bounds = bounds_text(found.least, found.most, in_inches=in_inches)
+        facts.append((f"Class {sheet.screw_limits.of_class.value}", bounds))
+    facts += _reading(found, sheet.screw_limits, say, in_inches=in_inches)
     out.print(facts_table(facts))
 
 
-def _reading(found: Measuring, say: Say, *, in_inches: bool) -> list[tuple[str, str]]:
-    read = found.reading
-    if read is None:
+def _reading(found: Measuring, limits: Limits | None, say: Say, *, in_inches: bool) -> list[tuple[str, str]]:
+    read, verdict = found.reading, found.verdict
+    if read is None or verdict is None:
         return [("Reading", "give yours with --reading for its pitch diameter")]
-    verdict = {True: ", within the class", False: ", OUTSIDE the class", None: ""}[found.within]
     return [
-        ("Reading", f"{say(read.over)}: pitch diameter {say(read.pitch_diameter)}{verdict}"),
+        ("Reading", f"{say(read.over)}: pitch diameter {say(read.pitch_diameter)}"),
         ("", _formulas(read.simple, read.with_lead, in_inches=in_inches)),
+        ("VERDICT", verdict_text(verdict, limits, in_inches=in_inches)),
     ]
+
+
+def verdict_text(verdict: Verdict, limits: Limits | None, *, in_inches: bool) -> str:
+    """Say plainly how a reading stands, and what is left to do."""
+    of_class = f"class {limits.of_class.value}" if limits else ""
+    off = both(verdict.off_by, in_inches=in_inches)
+    deeper = ""
+    if verdict.to_cut is not None:
+        least, most = verdict.to_cut
+        shown = both(most, in_inches=in_inches) if least == most else bounds_text(least, most, in_inches=in_inches)
+        deeper = f": still to cut {shown} on the radius"
+    match verdict.fit:
+        case Fit.WITHIN:
+            return f"WITHIN {of_class}"
+        case Fit.TOO_LARGE:
+            return f"TOO LARGE for {of_class} by {off}{deeper}"
+        case Fit.TOO_SMALL:
+            return f"TOO SMALL for {of_class} by {off}: cut too deep, and not to be brought back"
+        case Fit.NOT_TOO_LARGE:
+            return f"not too large for {of_class}; its least size is not worked out here"
+        case Fit.ABOVE_BASIC:
+            return f"ABOVE the basic size by {off}{deeper}; no class is worked out for this form"
+        case Fit.AT_BASIC:
+            return "at the basic size; no class is worked out for this form"
+        case Fit.BELOW_BASIC:
+            return f"BELOW the basic size by {off}; no class is worked out for this form: try it in its nut"
 
 
 def _formulas(simple: Length, with_lead: Length, *, in_inches: bool) -> str:

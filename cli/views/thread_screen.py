@@ -10,11 +10,13 @@ from cli.views.cautions import thread_cautions
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
-from cli.views.thread_figures import Say, columns, degrees_text, dial_column, saying, step_text
+from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
 from gearsets.thread_tables import SERIES_TITLES
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
+from solver.threads.thread import USUAL_CORE, coarsest_words
 from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
@@ -40,6 +42,8 @@ def show_thread(sheet: ThreadSheet) -> None:
         facts.append(("Lead", f"{lead_text(thread.lead)}: {thread.starts} starts; the depth goes by the pitch"))
     if thread.form.taper:
         facts.append(("Taper", f"1 in {1 / thread.form.taper} on the diameter; figures at the {_taper_place(sheet)}"))
+    if thread.has_thin_core:
+        facts.append(("Core", thin_core_text(sheet, say)))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
     out.print(facts_table(facts))
     if "dimensions" in sheet.wishes.sections:
@@ -57,6 +61,15 @@ def show_thread(sheet: ThreadSheet) -> None:
         is_measured = sheet.measuring is not None
         lines = thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured)
         print_list(out, "Cautions", lines)
+
+
+def thin_core_text(sheet: ThreadSheet, say: Say) -> str:
+    """Warn of a core of less than half the diameter."""
+    thread = sheet.drawn.thread
+    usual = coarsest_words(thread, USUAL_CORE)
+    part = trimmed_decimal_text(thread.core / thread.major * 100, 0)
+    coarsest = f" Up to a pitch of {usual} half is left." if usual else ""
+    return f"THIN: {say(thread.core)}, {part} % of the diameter; no thread of a standard series leaves so little.{coarsest}"
 
 
 def _named(sheet: ThreadSheet) -> str:
@@ -149,10 +162,24 @@ def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     limits = sheet.nut_limits if wishes.internal else sheet.screw_limits
     name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
     facts = [(name, f"{say(wishes.blank or size)}; depths are told from first touch on it")]
-    band = limits and (limits.minor if wishes.internal else limits.major)
-    if limits and band and band.least is not None and band.most is not None:
-        facts.append(("", f"class {limits.of_class.value} allows {say(band.least)} to {say(band.most)}"))
+    if limits is not None:
+        band, bare = (limits.minor, limits.bare[2]) if wishes.internal else (limits.major, limits.bare[0])
+        ends = [
+            _limit_text(limits, end, before, in_inches=sheet.wishes.in_inches)
+            for end, before in zip((band.least, band.most), (bare.least, bare.most), strict=True)
+            if end is not None and before is not None
+        ]
+        if len(ends) == 2:
+            facts.append(("", f"class {limits.of_class.value} allows {' to '.join(ends)}"))
     return facts
+
+
+def _limit_text(limits: Limits, end: Length, bare: Length, *, in_inches: bool) -> str:
+    """Write a limit as its standard prints it, and in the other unit from the figure before it was rounded."""
+    mm, inch = (end, bare) if limits.of_class.is_metric else (bare, end)
+    shown = f"{columns(mm)[0]} mm", f"{columns(inch)[1]} in"
+    first, second = reversed(shown) if in_inches else shown
+    return f"{first} ({second})"
 
 
 def _for_class(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
@@ -168,7 +195,7 @@ def _for_class(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     elif deeper[0] < NOTHING_TO_SET:
         bounds = f"up to {say(deeper[1])}"
     else:
-        bounds = " to ".join(map(say, deeper))
+        bounds = bounds_text(*deeper, in_inches=sheet.wishes.in_inches)
     return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until wires or a gauge agree")]
 
 
