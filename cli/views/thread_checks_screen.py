@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.thread_sheet import ThreadSheet
 from cli.views.screen import facts_table
 from cli.views.thread_figures import Say, both, bounds_text, finely, percent_text, wire_text
-from solver.quantities.exact_numbers import trimmed_decimal_text
+from solver.quantities.exact_numbers import order_of_magnitude, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.threads.limits import Limits
@@ -32,16 +33,25 @@ def print_speed(out: Console, sheet: ThreadSheet, say: Say) -> None:
     assumed = " (assumed: mild steel, high speed steel tool)" if section.surface_assumed else ""
     hand = f"{trimmed_decimal_text(section.reaction, 2)} s{' (assumed)' if section.reaction_assumed else ''}"
     set_by = "the approach to the shoulder" if speed.set_by == "approach" else "the surface speed"
-    take = f"{int(speed.slower)} rev/min or slower" if speed.slower >= BY_HAND_BELOW else "turn the spindle by hand"
+    take = f"{_turns(speed.slower)} rev/min or slower" if speed.slower >= BY_HAND_BELOW else "turn the spindle by hand"
     facts = [
-        ("Surface", f"{metres} m/min = {feet} ft/min{assumed}: {int(speed.turning)} rev/min to turn"),
-        ("", f"a quarter of that for a thread (practice): {int(speed.threading)} rev/min"),
-        ("Shoulder", f"{say(section.stopping)} to stop in, {hand} for the hand: at most {int(speed.approach)} rev/min"),
+        ("Surface", f"{metres} m/min ≈ {feet} ft/min{assumed}: {_turns(speed.turning)} rev/min to turn"),
+        ("", f"a quarter of that for a thread (practice): {_turns(speed.threading)} rev/min"),
+        (
+            "Shoulder",
+            f"{say(section.stopping)} to stop in, {hand} for the hand: at most {_turns(speed.approach)} rev/min",
+        ),
         ("Take", f"{take}, set by {set_by}"),
     ]
     out.print()
     out.print("SPEED", style="bold")
     out.print(facts_table(facts))
+
+
+def _turns(speed: Fraction) -> str:
+    """Write turns a minute to the two figures that a surface speed or a hand's time holds, never above."""
+    step = Fraction(10) ** (order_of_magnitude(speed) - 1)
+    return trimmed_decimal_text(speed // step * step, 3)
 
 
 def print_measuring(out: Console, sheet: ThreadSheet, say: Say) -> None:
@@ -132,5 +142,8 @@ def print_hole(out: Console, sheet: ThreadSheet, say: Say) -> None:
     drills = ", ".join(f"{drill.name} leaves {percent_text(part)}" for drill, part in hole.drills)
     facts.append(("Drills near", drills))
     why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
-    facts.append(("For a die", f"turn the blank to {say(hole.blank)}: {why}"))
+    # A rule of practice holds a figure less; of a blank under a millimetre that would be the whole of it.
+    finer = 0 if hole.blank_by_class or hole.blank.mm < 1 else -1
+    blank = both(hole.blank, in_inches=sheet.wishes.in_inches, finer=finer)
+    facts.append(("For a die", f"turn the blank to {blank}: {why}"))
     out.print(facts_table(facts))

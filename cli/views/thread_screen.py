@@ -11,8 +11,9 @@ from cli.views.screen import answers_table, console, facts_table, print_answers,
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
+from cli.views.told_figures import adding_up, rough_places, roughly
 from gearsets.thread_tables import SERIES_TITLES
-from solver.quantities.exact_numbers import trimmed_decimal_text
+from solver.quantities.exact_numbers import decimal_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
@@ -147,9 +148,8 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
         square = degrees_text(cut.flank_clearance, 1)
         facts.append(("Front", f"10° of clearance at the front alone leaves {square} square to the flanks"))
     facts += [
-        ("Run-out", f"at a shoulder a groove {say(groove.width)} wide and {say(groove.diameter)} across (practice)"),
-        ("", f"{say(groove.tool_width)} for the tool and {say(groove.stopping)} to stop in: no full thread there"),
-        ("Start", f"chamfer of 45° to the root, {say(groove.chamfer)} long"),
+        *_run_out_rows(sheet, cut),
+        ("Start", f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long"),
     ]
     out.print()
     out.print("CUTTING", style="bold")
@@ -199,6 +199,23 @@ def _for_class(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until wires or a gauge agree")]
 
 
+def _run_out_rows(sheet: ThreadSheet, cut: Cutting) -> list[tuple[str, str]]:
+    """Tell the groove to the figures that a rule of practice holds."""
+    groove, in_inches = cut.groove, sheet.wishes.in_inches
+    tool, stopping, width = adding_up(
+        [groove.tool_width, groove.stopping],
+        rough_places(groove.width.mm),
+        rough_places(groove.width.inches),
+        decimal_text,
+        inches_first=in_inches,
+    )
+    past = roughly(Length(abs((groove.diameter - cut.root.diameter).mm) / 2), inches_first=in_inches)
+    return [
+        ("Run-out", f"at a shoulder a groove about {width} wide, and {past} deeper than the root (practice)"),
+        ("", f"{tool} for the tool and {stopping} to stop in: no full thread there"),
+    ]
+
+
 def _nose_change(cut: Cutting, say: Say) -> str:
     change = (cut.root.depth - cut.basic_root.depth).mm
     word = "deeper" if change > 0 else "shallower"
@@ -217,8 +234,8 @@ def _nose(cut: Cutting, say: Say) -> list[tuple[str, str]]:
 
 def _relief(sheet: ThreadSheet, cut: Cutting) -> str:
     leading, trailing = ("left", "right") if sheet.wishes.hand is Hand.RIGHT else ("right", "left")
-    words = f"leading ({leading}) {degrees_text(cut.relief.leading)}"
-    words += f", trailing ({trailing}) {degrees_text(cut.relief.trailing)}"
+    words = f"leading ({leading}) {degrees_text(cut.relief.leading, 1)}"
+    words += f", trailing ({trailing}) {degrees_text(cut.relief.trailing, 1)}"
     if cut.relief.trailing.turns < 0:
         words += " (the lead itself clears it)"
     return f"{words}, for 3° clear of each flank"

@@ -118,7 +118,8 @@ def test_a_reading_is_refused_just_where_crests_or_flanks_forbid_it(row, share):
         assert is_sharp or is_above
         assert ("sharp crest" in refusal.message) == (is_sharp and not is_above)
         return
-    assert not (is_sharp or is_above)
+    assert not is_sharp
+    assert not is_above
     assert judged is not None
     assert abs((judged.off_by - Length(abs((found - mean).mm))).mm) < Fraction(1, 10**12)
     assert share == 0 or judged.fit is (Fit.ABOVE_BASIC if share > 0 else Fit.BELOW_BASIC)

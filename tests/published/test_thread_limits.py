@@ -150,9 +150,9 @@ def test_unified_limits_are_those_of_the_tables(designation, screw_major, screw_
 
 
 # The same library, ASME B1.13M-2005, classes 6g and 6H of four ISO threads told in inches to five decimals: converted
-# from whole micrometres. Three of the 36 differ: 0.42023 is a misprint for 0.42043 (10.679 mm, which its own greatest and
-# the tolerance of 0.150 mm give); two flat roots stand one micrometre under the basic minor diameter less the deviation,
-# by which the other two stand. [in]
+# from whole micrometres. Three of the 36 differ: 0.42023 is a misprint for 0.42043 (10.679 mm, which its own greatest
+# and the tolerance of 0.150 mm give); two flat roots stand one micrometre under the basic minor diameter less the
+# deviation, by which the other two stand. [in]
 MISPRINTED_INCH = {
     ("M12x1.75", "pitch_min"): "0.42043",
     ("M12x1.75", "flat_minor_max"): "0.39654",
@@ -183,8 +183,8 @@ def test_metric_limits_told_in_inches_are_the_printed_ones(row):
         assert meant is None or rounds_to(end.inches, meant, 5)
 
 
-# A figure is rounded once: in the other unit a limit is told from what stood before the standard's rounding, so that the
-# least nut of M10 has the basic pitch diameter, 9.02572 mm or 0.3553 in, and not the 0.3554 in of 9.026 mm.
+# A figure is rounded once: in the other unit a limit is told from what stood before the standard's rounding, so that
+# the least nut of M10 has the basic pitch diameter, 9.02572 mm or 0.3553 in, and not the 0.3554 in of 9.026 mm.
 @pytest.mark.own_arithmetic
 def test_a_limit_keeps_what_it_was_before_rounding():
     found = drawn("M10")
