@@ -24,8 +24,8 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 ROUNDED = (
-    "Each figure is rounded once, to 0.001 mm and 0.0001 in, so that a sum may end one off; --json gives exact figures, "
-    "or 12 decimals."
+    "Each figure is rounded once, to 0.001 mm and 0.0001 in, so that a sum may end one off; --json gives exact "
+    "figures, or 12 decimals."
 )
 
 #: Below this nothing can be set on a dial.
@@ -70,7 +70,8 @@ def thin_core_text(sheet: ThreadSheet, say: Say) -> str:
     usual = coarsest_words(thread, USUAL_CORE)
     part = trimmed_decimal_text(thread.core / thread.major * 100, 0)
     coarsest = f" Up to a pitch of {usual} half is left." if usual else ""
-    return f"THIN: {say(thread.core)}, {part} % of the diameter; no thread of a standard series leaves so little.{coarsest}"
+    left = f"{say(thread.core)}, {part} % of the diameter"
+    return f"THIN: {left}; no thread of a standard series leaves so little.{coarsest}"
 
 
 def _named(sheet: ThreadSheet) -> str:

@@ -116,8 +116,8 @@ def worm_rows(wheel: WormWheel, hint: FrictionHint | None, *, is_assumed: bool) 
 def fine_pitch_text(fine: FinePitchDepth) -> str:
     """Set the depth of the fine-pitch standard beside the one in use."""
     return (
-        f"AGMA 6022, fine pitch, would have {size_text(fine.whole)}: 0.7003 of the pitch square to the thread + 0.002 in "
-        f"(from memory); --clearance {trimmed_decimal_text(fine.clearance, 3)} gives it"
+        f"AGMA 6022, fine pitch, would have {size_text(fine.whole)}: 0.7003 of the pitch square to the thread "
+        f"+ 0.002 in (from memory); --clearance {trimmed_decimal_text(fine.clearance, 3)} gives it"
     )
 
 

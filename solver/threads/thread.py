@@ -31,8 +31,8 @@ TRAPEZOIDAL_CLEARANCE = (
 )
 
 
-#: A core of less than this part of the major diameter is refused, and one of less than the other is warned of. Practice;
-#: no thread of any series kept here leaves less than 0.59.
+#: A core of less than this part of the major diameter is refused, and one of less than the other is warned of.
+#: Practice; no thread of any series kept here leaves less than 0.59.
 LEAST_CORE, USUAL_CORE = Fraction(1, 4), Fraction(1, 2)
 #: Rounds of halving in the search for the coarsest pitch, far beyond what is told of it.
 _HALVINGS = 40
