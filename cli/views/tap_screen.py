@@ -78,8 +78,8 @@ def wheel_rows(wheel: TapWheel, hint: FrictionHint | None) -> list[tuple[str, st
         rows.append(("Hollow", f"{size_text(wheel.throat_radius)} radius"))
         rows.append(("Face", f"{size_text(wheel.face)}: all that the tap can cut"))
         rows.append(("Lead angle", angle_text(wheel.lead_angle)))
-    above, below, whole = adding_up([wheel.tap.depth * Fraction(1, 2), wheel.tap.addendum])
-    rows.append(("Depth", f"{whole} of tooth: {above} above the pitch circle, {below} below it"))
+    above = size_text(wheel.tap.depth * Fraction(1, 2))
+    rows.append(("Depth", f"{size_text(wheel.whole_depth)} of tooth, {above} of it above the pitch circle"))
     if hint is not None:
         rows.append(("Holding", hint_text(hint)))
     if wheel.teeth < wheel.least_teeth:

@@ -66,7 +66,7 @@ def print_measuring(out: Console, sheet: ThreadSheet, say: Say) -> None:
         return
     basic, wires = found.basic, found.wires
     facts = [
-        ("Wires", f"best {say(wires.best)}"),
+        ("Wires", f"best {say(wires.best)}{_listed(found, in_inches=in_inches)}"),
         ("", f"from {bounds_text(wires.smallest, wires.largest, in_inches=in_inches)} serve"),
         (f"Over {wire_text(basic.wire, in_inches=in_inches)}", f"{say(basic.exact)} for the basic size"),
         ("", _formulas(basic.simple, basic.with_lead, in_inches=in_inches)),
@@ -79,6 +79,13 @@ def print_measuring(out: Console, sheet: ThreadSheet, say: Say) -> None:
         facts.append((f"Class {sheet.screw_limits.of_class.value}", bounds))
     facts += _reading(found, sheet.screw_limits, say, in_inches=in_inches)
     out.print(facts_table(facts))
+
+
+def _listed(found: Measuring, *, in_inches: bool) -> str:
+    """Name the best wire as lists have it, where the lead moves it by what can be seen."""
+    wires = found.wires
+    lists = both(wires.best_without_lead, in_inches=in_inches)
+    return "" if lists == both(wires.best, in_inches=in_inches) else f"; without the lead, as lists have it, {lists}"
 
 
 def _reading(found: Measuring, limits: Limits | None, say: Say, *, in_inches: bool) -> list[tuple[str, str]]:

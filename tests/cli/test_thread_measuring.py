@@ -158,7 +158,7 @@ def test_a_reading_that_cannot_be_is_refused(words, said):
 
 
 def test_a_blank_turned_smaller_may_read_smaller():
-    words = ("thread", "M10", "--show", "measuring", "--show", "cutting", "--reading", "9.5mm")
+    words = ("thread", "M10", "--show", "measuring", "--reading", "9.5mm")
     assert halfnut(*words).returncode == 1
     assert "TOO SMALL" in halfnut(*words, "--blank", "9.4mm").stdout
 

@@ -60,7 +60,7 @@ def test_what_stands_side_by_side_adds_up_and_a_rule_of_thumb_is_told_roughly() 
     tap = told(*TAP).replace("≈", "")
     assert "Pitch dia 13.475 mm (0.5305 in) Blank 14.124 mm (0.5561 in)" in tap
     assert "depth of the tap's thread, 0.649 mm (0.0256 in)" in tap
-    assert "0.6683 mm (0.0263 in) of tooth: 0.3246 mm (0.0128 in) above the pitch circle, 0.3437 mm (0.0135 in)" in tap
+    assert "0.668 mm (0.0263 in) of tooth, 0.325 mm (0.0128 in) of it above the pitch circle" in tap
 
 
 @pytest.mark.parametrize(
