@@ -26,7 +26,8 @@ from solver.trains.hand import Hand
 MM_STEP, INCH_STEP = Length.of_mm("0.01"), Length.of_inches("0.0005")
 #: Options that speak to some sections only, the first of which is named where none of them is shown.
 _SPEAKS_TO = {
-    "blank": "cutting measuring", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting", "passes": "cutting",
+    "blank": "cutting measuring", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting",
+    "passes": "cutting",
     "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed",
     "wire": "measuring", "reading": "measuring", "engagement": "hole", "basis": "hole",
 }  # fmt: skip

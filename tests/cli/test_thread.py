@@ -75,8 +75,8 @@ def test_the_unit_of_the_set_up_is_that_of_the_pitch_unless_asked_otherwise() ->
 
 def test_a_reading_is_turned_into_a_pitch_diameter_and_judged() -> None:
     words = ("thread", "M10", "--show", "measuring", "--wire", "0.866mm", "--reading")
-    assert "within the class" in halfnut(*words, "10.25mm").stdout
-    assert "OUTSIDE the class" in halfnut(*words, "10.31mm").stdout
+    assert "WITHIN class 6g" in halfnut(*words, "10.25mm").stdout
+    assert "TOO LARGE for class 6g" in halfnut(*words, "10.31mm").stdout
 
 
 def test_the_hand_changes_the_sides_of_the_tool() -> None:
