@@ -11,9 +11,9 @@ from cli.views.screen import answers_table, console, facts_table, print_answers,
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
-from cli.views.told_figures import adding_up, rough_places, roughly
+from cli.views.told_figures import roughly, roughly_adding_up
 from gearsets.thread_tables import SERIES_TITLES
-from solver.quantities.exact_numbers import decimal_text, trimmed_decimal_text
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
@@ -197,19 +197,14 @@ def _for_class(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
         bounds = f"up to {say(deeper[1])}"
     else:
         bounds = bounds_text(*deeper, in_inches=sheet.wishes.in_inches)
-    return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until wires or a gauge agree")]
+    agree = "a gauge agrees" if sheet.wishes.cut.internal else "wires or a gauge agree"
+    return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until {agree}")]
 
 
 def _run_out_rows(sheet: ThreadSheet, cut: Cutting) -> list[tuple[str, str]]:
     """Tell the groove to the figures that a rule of practice holds."""
     groove, in_inches = cut.groove, sheet.wishes.in_inches
-    tool, stopping, width = adding_up(
-        [groove.tool_width, groove.stopping],
-        rough_places(groove.width.mm),
-        rough_places(groove.width.inches),
-        decimal_text,
-        inches_first=in_inches,
-    )
+    tool, stopping, width = roughly_adding_up(groove.tool_width, groove.stopping, inches_first=in_inches)
     past = roughly(Length(abs((groove.diameter - cut.root.diameter).mm) / 2), inches_first=in_inches)
     return [
         ("Run-out", f"at a shoulder a groove about {width} wide, and {past} deeper than the root (practice)"),

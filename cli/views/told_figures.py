@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from cli.views.shop_figures import approximate
-from solver.quantities.exact_numbers import order_of_magnitude, round_half_even, significant_text
+from solver.quantities.exact_numbers import decimal_text, order_of_magnitude, round_half_even, significant_text
 from solver.quantities.lengths import Length
 
 #: Decimals beyond which a sum that will not add up is left as it is.
@@ -27,15 +27,26 @@ def roughly(length: Length, digits: int = ROUGH_DIGITS, *, inches_first: bool = 
     return f"about {inches} ({mm})" if inches_first else f"about {mm} ({inches})"
 
 
-def rough_places(value: Fraction) -> int:
-    """Decimals that leave a value the figures of a rule of thumb.
+def roughly_adding_up(smaller: Length, other: Length, *, inches_first: bool = False) -> list[str]:
+    """Write two lengths by a rule of thumb and, last, their sum: two figures of the first, and what is printed adds up.
+
+    The first is told as what the other leaves of the sum, which is within a unit of its last figure.
 
     Examples
     --------
-    >>> rough_places(Fraction(43, 10)), rough_places(Fraction(17, 100))
-    (1, 2)
+    >>> roughly_adding_up(Length.of_mm("1.745"), Length.of_mm("3.629"))
+    ['1.8 mm (0.069 in)', '3.6 mm (0.143 in)', '5.4 mm (0.212 in)']
     """
-    return max(0, ROUGH_DIGITS - 1 - order_of_magnitude(value))
+    units = [(smaller.mm, other.mm), (smaller.inches, other.inches)]
+    columns = [_two_and_their_sum(*values) for values in units]
+    shown = [(f"{mm} mm", f"{inches} in") for mm, inches in zip(*columns, strict=True)]
+    return [f"{inch} ({metric})" if inches_first else f"{metric} ({inch})" for metric, inch in shown]
+
+
+def _two_and_their_sum(smaller: Fraction, other: Fraction) -> list[str]:
+    places = max(0, ROUGH_DIGITS - 1 - order_of_magnitude(smaller))
+    second, total = (Fraction(round_half_even(each, places), 10**places) for each in (other, smaller + other))
+    return [decimal_text(each, places) for each in (total - second, second, total)]
 
 
 def places_that_add(parts: Sequence[Fraction], places: int) -> int:
@@ -52,14 +63,7 @@ def places_that_add(parts: Sequence[Fraction], places: int) -> int:
     return MOST_PLACES
 
 
-def adding_up(
-    parts: Sequence[Length],
-    mm_places: int = 3,
-    inch_places: int = 4,
-    write: Callable[[Fraction, int], str] = approximate,
-    *,
-    inches_first: bool = False,
-) -> list[str]:
+def adding_up(parts: Sequence[Length], mm_places: int = 3, inch_places: int = 4) -> list[str]:
     """Write lengths and, last, their sum, so that what is printed adds up in either unit.
 
     Parameters
@@ -68,10 +72,6 @@ def adding_up(
         What adds up.
     mm_places, inch_places : int, optional
         Fewest decimals.
-    write : callable, optional
-        Writes a value with so many decimals.
-    inches_first : bool, optional
-        Which unit leads.
 
     Examples
     --------
@@ -81,8 +81,7 @@ def adding_up(
     total = Length(sum((part.mm for part in parts), Fraction(0)))
     mm = places_that_add([part.mm for part in parts], mm_places)
     inches = places_that_add([part.inches for part in parts], inch_places)
-    shown = [(f"{write(each.mm, mm)} mm", f"{write(each.inches, inches)} in") for each in (*parts, total)]
-    return [f"{inch} ({metric})" if inches_first else f"{metric} ({inch})" for metric, inch in shown]
+    return [f"{approximate(each.mm, mm)} mm ({approximate(each.inches, inches)} in)" for each in (*parts, total)]
 
 
 def equals(text: str) -> str:

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cli.views.told_figures import adding_up, places_that_add
+from cli.views.told_figures import adding_up, places_that_add, roughly_adding_up
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import sine, tangent
 from solver.quantities.lengths import Length
@@ -115,6 +115,17 @@ def test_figures_told_side_by_side_add_up_as_they_are_printed(parts):
         figures = [Fraction(text.replace("(", "").split()[2 * at].strip("≈")) for text in shown]
         if places_that_add([part.mm if at == 0 else part.inches for part in parts], 3 + at) < 8:
             assert sum(figures[:-1]) == figures[-1]
+
+
+@several
+@given(LENGTHS, LENGTHS)
+def test_rough_figures_add_up_and_keep_within_a_unit_of_the_last(smaller, other):
+    shown = roughly_adding_up(smaller, other)
+    for at, true in ((0, smaller.mm), (2, smaller.inches)):
+        words = [text.replace("(", "").split()[at] for text in shown]
+        first, second, total = map(Fraction, words)
+        assert first + second == total
+        assert abs(first - true) <= Fraction(1, 10 ** len(words[0].partition(".")[2]))
 
 
 def test_more_places_are_taken_only_where_the_sum_needs_them():
