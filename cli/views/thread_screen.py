@@ -15,6 +15,7 @@ from cli.views.told_figures import roughly, roughly_adding_up
 from gearsets.thread_tables import SERIES_TITLES
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
 from solver.threads.thread import USUAL_CORE, coarsest_words
@@ -30,6 +31,8 @@ ROUNDED = (
 
 #: Below this nothing can be set on a dial.
 NOTHING_TO_SET = Length.of_mm("0.0005")
+#: A nose nearer than this to the largest could be told larger than it: a whole unit of the last figure in inches.
+NEAR_THE_LARGEST = Length.of_inches("0.0001")
 
 
 def show_thread(sheet: ThreadSheet) -> None:
@@ -141,7 +144,7 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
             ("", f"its travel {finely(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
             ("", f"leaves {say(feed.flank_left)} on the trailing flank for a last straight-in pass"),
         ]
-    facts += _nose(cut, say)
+    facts += _nose(cut, in_inches=in_inches)
     pitch, minor, major = (degrees_text(each) for each in angles)
     facts.append(("Lead angle", f"{pitch} at the pitch diameter, {minor} at the minor, {major} at the major"))
     facts.append(("Side relief", _relief(sheet, cut)))
@@ -218,14 +221,24 @@ def _nose_change(cut: Cutting, say: Say) -> str:
     return f"cuts {say(Length(abs(change)))} {word} than the standard form, for the same pitch diameter"
 
 
-def _nose(cut: Cutting, say: Say) -> list[tuple[str, str]]:
+def _nose(cut: Cutting, *, in_inches: bool) -> list[tuple[str, str]]:
     noses = cut.noses
+    flat = nose_text(noses.flat, noses.largest_flat, in_inches=in_inches)
+    largest = in_both_units(noses.largest_flat, Rounding.DOWN, inches_first=in_inches)
     if noses.radius is None or noses.largest_radius is None:
-        return [("Tool nose", f"flat {say(noses.flat)} for the standard root, at most {say(noses.largest_flat)}")]
+        return [("Tool nose", f"flat {flat} for the standard root, at most {largest}")]
+    radius = nose_text(noses.radius, noses.largest_radius, in_inches=in_inches)
+    roundest = in_both_units(noses.largest_radius, Rounding.DOWN, inches_first=in_inches)
     return [
-        ("Tool nose", f"flat {say(noses.flat)}, or radius {say(noses.radius)}"),
-        ("", f"at most flat {say(noses.largest_flat)} or radius {say(noses.largest_radius)}, to clear the mate"),
+        ("Tool nose", f"flat {flat}, or radius {radius}"),
+        ("", f"at most flat {largest} or radius {roundest}, to clear the mate"),
     ]
+
+
+def nose_text(nose: Length, largest: Length, *, in_inches: bool) -> str:
+    """Write a nose, rounded down where it is the largest, so that a nose of the figure that is told does go."""
+    is_largest = nose + NEAR_THE_LARGEST > largest
+    return in_both_units(nose, Rounding.DOWN if is_largest else Rounding.NEAREST, inches_first=in_inches)
 
 
 def _relief(sheet: ThreadSheet, cut: Cutting) -> str:

@@ -10,15 +10,18 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from cli.views.thread_figures import bounds_text
+from cli.views.thread_screen import nose_text
 from gearsets.thread_forms import SERIES_FORMS, drawn_thread
 from gearsets.thread_tables import load_series
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.forms import FORMS
 from solver.threads.measuring import measuring
 from solver.threads.over_wires import over_wires
 from solver.threads.reading_verdict import Fit
 from solver.threads.thread import LEAST_CORE, USUAL_CORE, Thread, coarsest_pitch
+from solver.threads.tool_nose import Nose, largest_nose, nose_for, root_of
 from solver.threads.wire_choice import refuse_wire_outside
 from tests.cli.running import answer_of, halfnut
 
@@ -58,6 +61,30 @@ def test_every_printed_end_of_a_range_of_wires_is_a_wire_that_serves(row, in_inc
         refuse_wire_outside(wires, wire)
     assert len(ends(serve)) == 4
     assert len(ends(best)) == 2
+
+
+ROOTED = tuple(row for series in sorted(SERIES_FORMS) for row in load_series(series))
+
+
+@several
+@given(st.sampled_from(ROOTED), st.booleans(), st.booleans())
+def test_every_nose_that_is_told_is_one_that_goes(row, internal, in_inches):
+    thread = drawn_thread(row.pitch, row, major=None, form=None).thread
+    flat, radius = nose_for(thread, internal=internal)
+    widest, roundest = largest_nose(thread, internal=internal)
+    for what, nose, largest in (("flat", flat, widest), ("radius", radius, roundest)):
+        if nose is None or largest is None:
+            continue
+        told = ends(nose_text(nose, largest, in_inches=in_inches))
+        told += ends(in_both_units(largest, Rounding.DOWN, inches_first=in_inches))
+        assert len(told) == 4
+        for each in told:
+            root_of(thread, Nose(**{what: each}), internal=internal)
+
+
+def test_the_printed_radius_of_m10_is_taken_and_a_thousandth_more_is_not():
+    for radius, status in (("0.216mm", 0), ("0.0085in", 0), ("0.217mm", 1)):
+        assert halfnut("thread", "M10", "--show", "cutting", "--nose-radius", radius).returncode == status
 
 
 LIMITED = tuple(row for row in EVERY if row.series in ("iso_coarse", "iso_fine", "unc", "unf", "unef", "un_constant"))
