@@ -118,11 +118,11 @@ def verdict_text(verdict: Verdict, limits: Limits | None, *, in_inches: bool) ->
         case Fit.NOT_TOO_LARGE:
             return f"not too large for {of_class}; its least size is not worked out here"
         case Fit.ABOVE_BASIC:
-            return f"ABOVE the basic size by {off}{deeper}; no class is worked out for this form"
+            return f"ABOVE the basic size by {off}{deeper}; no class is worked out for this thread"
         case Fit.AT_BASIC:
-            return "at the basic size; no class is worked out for this form"
+            return "at the basic size; no class is worked out for this thread"
         case Fit.BELOW_BASIC:
-            return f"BELOW the basic size by {off}; no class is worked out for this form: try it in its nut"
+            return f"BELOW the basic size by {off}; no class is worked out for this thread: try it in its nut"
 
 
 def _formulas(simple: Length, with_lead: Length, *, in_inches: bool) -> str:
