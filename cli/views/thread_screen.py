@@ -134,7 +134,7 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
     facts = _blank(sheet, say)
     root = "major diameter" if sheet.wishes.cut.internal else "root"
     facts.append(("Depth", f"{finely(feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
-    facts += _for_class(sheet, say)
+    facts += _for_class(sheet)
     if cut.root != cut.basic_root:
         facts.append(("Your nose", _nose_change(cut, say)))
     if feed.slide_angle.turns:
@@ -186,20 +186,21 @@ def _limit_text(limits: Limits, end: Length, bare: Length, *, in_inches: bool) -
     return f"{first} ({second})"
 
 
-def _for_class(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
+def _for_class(sheet: ThreadSheet) -> list[tuple[str, str]]:
     """Say how much deeper than to the basic pitch diameter the class wants the thread."""
     limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
     if limits is None or limits.pitch.most is None:
         return []
     mean = sheet.drawn.thread.basic().external.pitch
     ends = [each for each in limits.pitch if each is not None]
+    in_inches = sheet.wishes.in_inches
     deeper = sorted(Length(abs((mean - each).mm) / 2) for each in ends)
     if len(deeper) == 1:
-        bounds = f"at least {say(deeper[0])}"
+        bounds = f"at least {in_both_units(deeper[0], Rounding.UP, inches_first=in_inches)}"
     elif deeper[0] < NOTHING_TO_SET:
-        bounds = f"up to {say(deeper[1])}"
+        bounds = f"up to {in_both_units(deeper[1], Rounding.DOWN, inches_first=in_inches)}"
     else:
-        bounds = bounds_text(*deeper, in_inches=sheet.wishes.in_inches)
+        bounds = bounds_text(*deeper, in_inches=in_inches)
     agree = "a gauge agrees" if sheet.wishes.cut.internal else "wires or a gauge agree"
     return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until {agree}")]
 

@@ -136,3 +136,34 @@ def test_bad_input_is_refused_with_its_status_and_what_would_help(
     assert said in outcome.stderr
     assert outcome.stdout == ""
     assert "Traceback" not in outcome.stderr
+
+
+def row_after(screen: str, title: str, name: str) -> list[str]:
+    """The cells of the first row of a name after a title."""
+    lines = screen.split(title)[1].splitlines()
+    return next(line.split()[1:] for line in lines if line.split()[:1] == [name])
+
+
+# The mm column of a metric class and the inch column of a unified one are the standard's; the other unit is rounded once.
+@pytest.mark.parametrize(
+    ("words", "title", "name", "cells"),
+    [
+        ("M10", "DIMENSIONS", "pitch", ["9.026", "0.3553", "9.026", "0.3553"]),
+        ("M10", "class 6H", "pitch", ["9.026", "9.206", "0.3553", "0.3624"]),
+        ("M10", "class 6g", "pitch", ["8.862", "8.994", "0.3489", "0.3541"]),
+        ("1/4-20 UNC", "class 2A", "major", ["6.116", "6.322", "0.2408", "0.2489"]),
+        ("1/4-20 UNC", "class 2A", "pitch", ["5.403", "5.497", "0.2127", "0.2164"]),
+        ("1/4-20 UNC", "class 2B", "pitch", ["5.525", "5.650", "0.2175", "0.2224"]),
+    ],
+)
+def test_each_printed_limit_is_rounded_once(words: str, title: str, name: str, cells: list[str]) -> None:
+    assert row_after(halfnut("thread", words, "--show", "dimensions").stdout, title, name) == cells
+
+
+def test_a_thin_core_is_told_loudly_and_a_usual_one_not() -> None:
+    thin = halfnut("thread", "2mm", "--major", "4mm", "--show", "dimensions").stdout
+    assert "THIN: 1.546 mm (0.0609 in), 39 % of the diameter" in thin
+    assert "THIN" not in halfnut("thread", "M10", "--show", "dimensions").stdout
+    core = answer_of("thread", "2mm", "--major", "4mm", "--show", "dimensions")["core"]
+    assert core["thin"] is True
+    assert core["diameter"]["mm"].startswith("1.5462")
