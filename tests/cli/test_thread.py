@@ -144,7 +144,7 @@ def row_after(screen: str, title: str, name: str) -> list[str]:
     return next(line.split()[1:] for line in lines if line.split()[:1] == [name])
 
 
-# The mm column of a metric class and the inch column of a unified one are the standard's; the other unit is rounded once.
+# The mm column of a metric class and the inch column of a unified one are the standard's; the other is rounded once.
 @pytest.mark.parametrize(
     ("words", "title", "name", "cells"),
     [
