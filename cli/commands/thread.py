@@ -25,9 +25,10 @@ from solver.trains.hand import Hand
 
 #: Steps of a dial, by the unit of the set-up.
 MM_STEP, INCH_STEP = Length.of_mm("0.01"), Length.of_inches("0.0005")
-#: Options that speak to one section only.
+#: Options that speak to some sections only, the first of which is named where none of them is shown.
 _SPEAKS_TO = {
-    "blank": "cutting", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting", "passes": "cutting",
+    "blank": "cutting measuring", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting",
+    "passes": "cutting",
     "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed",
     "wire": "measuring", "reading": "measuring", "engagement": "hole", "basis": "hole",
 }  # fmt: skip
@@ -161,9 +162,11 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
 def _refuse_idle(sections: tuple[str, ...], given: ThreadOptions) -> None:
     """Refuse options that would do nothing, or that say the same thing twice."""
     for name, value in given.items():
-        section = _SPEAKS_TO.get(name)
-        if section and value is not None and sections and section not in sections:
-            raise click.UsageError(f"--{name.replace('_', '-')} speaks to the section {section}: --show {section} too.")
+        spoken_to = _SPEAKS_TO.get(name, "").split()
+        if spoken_to and value is not None and sections and not set(spoken_to) & set(sections):
+            raise click.UsageError(
+                f"--{name.replace('_', '-')} speaks to the section {' or '.join(spoken_to)}: --show {spoken_to[0]} too."
+            )
     if given["passes"] is not None and (given["first_cut"] or given["least_cut"]):
         raise click.UsageError("--passes fixes the passes; leave --first-cut and --least-cut out.")
     if given["nose_radius"] and given["nose_flat"]:

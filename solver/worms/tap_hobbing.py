@@ -103,7 +103,7 @@ class TapWheel:
         two_more = Length((self.teeth + 2) * self.tap.pitch.mm / PI_LOW)
         sizes = (
             ("pitch circle, N p/π", self.diameter),
-            ("full teeth, pitch dia + depth", self.throat),
+            ("full teeth, pitch dia + thread", self.throat),
             ("(N + 2) p/π", two_more),
         )
         return tuple(TapBlank(rule, size, self.pitches_round(size)) for rule, size in sizes)
@@ -242,6 +242,6 @@ def hob_with_tap(tap: Tap, teeth: int, *, may_undercut: bool = False) -> TapWhee
         raise ImpossibleSettingError(
             f"a wheel of {teeth} teeth is undercut by a {tap.angle_text} tap; {wheel.least_teeth} teeth are the fewest "
             "cut clean",
-            help_text="More teeth would mend it; or ask for the undercut wheel all the same.",
+            help_text="More teeth would mend it; --undercut answers for the undercut wheel.",
         )
     return wheel

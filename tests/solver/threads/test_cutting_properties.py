@@ -110,15 +110,16 @@ def test_passes_of_equal_area_take_the_same_area(depth, count, flat, slope):
 
 @several
 @given(threads(), st.booleans(), st.sampled_from(["0.01", "0.0127"]), st.integers(0, 4))
-def test_a_schedule_adds_up_to_the_depth_to_the_step_of_the_dial(thread, internal, step, springs):
+def test_a_schedule_adds_up_to_the_whole_depth_and_keeps_its_least_cut(thread, internal, step, springs):
     found = cutting(thread, CuttingWishes(internal=internal, springs=springs, step=Length.of_mm(step)))
     last = found.passes[-1]
-    assert sum((each.adds for each in found.passes), NOTHING) == last.depth
-    assert abs((last.depth - found.root.depth).mm) <= found.step.mm / 2
-    assert abs((last.slide_travel - found.feed.slide_travel).mm) <= found.step.mm / 2
+    assert sum((each.adds for each in found.passes), NOTHING) == last.depth == found.root.depth
+    assert last.slide_travel == found.feed.slide_travel
+    assert all((each.depth / found.step).denominator == 1 for each in found.passes[: -springs - 1])
     assert [each.is_spring for each in found.passes[-springs:]] == [True] * springs or springs == 0
     assert [each.number for each in found.passes] == list(range(1, len(found.passes) + 1))
-    assert all(each.adds >= found.step for each in found.passes if not each.is_spring)
+    assert found.cuts
+    assert all(each.adds >= found.cuts.least >= found.step for each in found.passes if not each.is_spring)
 
 
 @several
