@@ -52,12 +52,40 @@ class FormClasses(NamedTuple):
         """
         if not written:
             return self.usual_screw
+        known = self._of(written)
+        return min(known, key=lambda each: each.is_internal) if known else None
+
+    def both(self, written: str) -> tuple[ThreadClass, ThreadClass] | None:
+        """Return the classes of the screw and of its nut: those a drawing writes, the usual one where it writes none.
+
+        Examples
+        --------
+        >>> [each.value for each in CLASSES["iso"].both("6h")], CLASSES["iso"].both("4h")
+        (['6h', '6H'], None)
+        """
+        if not written:
+            return self.usual_screw, self.usual_nut
+        known = self._of(written)
+        if known is None:
+            return None
+        screw = next((each for each in known if not each.is_internal), self.usual_screw)
+        return screw, next((each for each in known if each.is_internal), self.usual_nut)
+
+    def words(self) -> str:
+        """Name every class, for a refusal.
+
+        Examples
+        --------
+        >>> CLASSES["unified"].words()
+        '2A, 2B'
+        """
+        return ", ".join(each.value for each in (*self[:2], *self.others))
+
+    def _of(self, written: str) -> tuple[ThreadClass, ...] | None:
         known = {each.value: each for each in (*self[:2], *self.others)}
         # Small and capital letters tell metric classes apart; unified ones are written either way.
         words = [word if word in known else word.upper() for word in written.split("/")]
-        if not all(word in known for word in words):
-            return None
-        return min((known[word] for word in words), key=lambda each: each.is_internal)
+        return tuple(known[word] for word in words) if all(word in known for word in words) else None
 
 
 #: Classes by the form's word.
@@ -78,11 +106,13 @@ class DrawnThread(NamedTuple):
     row: SeriesThread | None
     name: str
     is_inch: bool
+    #: Class of the screw and of the nut; ``None`` where the form has none here.
+    classes: tuple[ThreadClass, ThreadClass] | None = None
 
     def limits(self) -> tuple[Limits | None, Limits | None]:
-        """Limits of the usual classes of screw and nut; ``None`` where none is worked out or the thread is outside."""
+        """Limits of the classes of screw and nut; ``None`` where none is worked out or the thread is outside."""
         try:
-            screw, nut = _limits(self.thread, self.row.series if self.row else None)
+            screw, nut = _limits(self.thread, self.row.series if self.row else None, self.classes)
         except ImpossibleSettingError:
             return None, None
         if self.row is not None:
@@ -91,7 +121,7 @@ class DrawnThread(NamedTuple):
 
 
 def drawn_thread(
-    pitch: Pitch, row: SeriesThread | None, *, major: Length | None, form: ThreadForm | None
+    pitch: Pitch, row: SeriesThread | None, *, major: Length | None, form: ThreadForm | None, written_class: str = ""
 ) -> DrawnThread:
     """Join what was written to a thread: form from the series or asked for, diameter from the series or given.
 
@@ -105,13 +135,15 @@ def drawn_thread(
         Major diameter, when it was given.
     form : ThreadForm or None
         Form, when one was asked for.
+    written_class : str, optional
+        Tolerance class of the drawing, as ``6h`` or ``6H/6g``; the usual ones are taken for what it leaves out.
 
     Raises
     ------
     AmbiguousRequestError
         No diameter, or no form, is known.
     ImpossibleSettingError
-        A pi pitch, which is a worm's.
+        A pi pitch, which is a worm's; or a class whose limits are not worked out here.
     """
     distance = pitch.pitch
     if isinstance(distance, PiLength):
@@ -133,7 +165,21 @@ def drawn_thread(
             help_text="Add the form that your tool, die or plate cuts, for example --form 60 or --form 47.5.",
         )
     name = row.designation if row else f"{pitch} on {_plain(diameter, pitch)}"
-    return DrawnThread(Thread(known, diameter, distance, pitch.starts), row, name, pitch.unit in _INCH_UNITS)
+    thread = Thread(known, diameter, distance, pitch.starts)
+    return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, _classes(known, written_class))
+
+
+def _classes(form: ThreadForm, written: str) -> tuple[ThreadClass, ThreadClass] | None:
+    known = CLASSES.get(form.key)
+    if known is None:
+        return None
+    classes = known.both(written)
+    if classes is None:
+        raise ImpossibleSettingError(
+            f"Limits of class {written} are not worked out here, only those of {known.words()}.",
+            help_text="Leave the class out for the rest of the sheet, and take its limits from the standard.",
+        )
+    return classes
 
 
 def _by_formula(limits: Limits) -> Limits:
@@ -161,13 +207,15 @@ def form_of(row: SeriesThread) -> ThreadForm | None:
     return FORMS[key] if key else None
 
 
-def _limits(thread: Thread, series: str | None) -> tuple[Limits | None, Limits | None]:
+def _limits(
+    thread: Thread, series: str | None, classes: tuple[ThreadClass, ThreadClass] | None
+) -> tuple[Limits | None, Limits | None]:
     if thread.form.key == "acme":
         return acme_limits(thread), None
-    classes = CLASSES.get(thread.form.key)
     if classes is None or series in WITHOUT_LIMITS:
         return None, None
-    return limits_of(thread, series, classes.usual_screw), limits_of(thread, series, classes.usual_nut)
+    screw, nut = classes
+    return limits_of(thread, series, screw), limits_of(thread, series, nut)
 
 
 def limits_of(thread: Thread, series: str | None, of_class: ThreadClass) -> Limits:

@@ -10,7 +10,7 @@ import click
 from cli.shop_options import hand_option, json_option
 from cli.sizes import optional_size
 from cli.thread_sheet import SECTIONS, SheetWishes, thread_sheet
-from gearsets.designations import read_thread_or_pitch
+from gearsets.designations import read_thread_or_pitch, written_class
 from gearsets.thread_forms import DrawnThread, drawn_thread
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
@@ -129,7 +129,8 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
     if row is not None and given["major"]:
         raise click.UsageError(f"{row.designation} has its diameter; --major goes with a pitch alone.")
     form = read_form(given["form"]) if given["form"] else None
-    return drawn_thread(pitch, row, major=optional_size(given["major"], "--major", read_micrometres), form=form)
+    major = optional_size(given["major"], "--major", read_micrometres)
+    return drawn_thread(pitch, row, major=major, form=form, written_class=written_class(designation))
 
 
 def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:

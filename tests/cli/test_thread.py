@@ -167,3 +167,17 @@ def test_a_thin_core_is_told_loudly_and_a_usual_one_not() -> None:
     core = answer_of("thread", "2mm", "--major", "4mm", "--show", "dimensions")["core"]
     assert core["thin"] is True
     assert core["diameter"]["mm"].startswith("1.5462")
+
+
+@pytest.mark.parametrize(
+    ("designation", "classes"),
+    [("M10-6h", ["6h", "6H"]), ("M10 - 6G/6h", ["6h", "6G"]), ("M10", ["6g", "6H"]), ("1/4-20 2a", ["2A", "2B"])],
+)
+def test_the_limits_are_those_of_the_class_written(designation, classes):
+    assert [each["class"] for each in answer_of("thread", designation)["limits"]] == classes
+
+
+def test_a_class_without_figures_here_is_refused_not_taken_for_another():
+    outcome = halfnut("thread", "M10-4h")
+    assert outcome.returncode == 1
+    assert "Limits of class 4h are not worked out here, only those of 6g, 6H, 6h, 6G." in outcome.stderr
