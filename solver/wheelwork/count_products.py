@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from math import comb, gcd
 
@@ -63,8 +64,8 @@ class CountProducts:
         """
         if product not in self._known:
             found: list[tuple[int, ...]] = []
-            if self.least <= product <= self.most and self.could_hold(product):
-                factors = [count for count in self.counts if product % count == 0]
+            factors = [count for count in self.counts if product % count == 0] if self.could_hold(product) else []
+            if factors and self.least <= product <= self.most:
                 found = sorted(_splits(product, self.many, factors, 0), key=lambda split: (sum(split), split))
             if len(self._known) > _MOST_KEPT:
                 self._known.clear()
@@ -91,10 +92,13 @@ _MOST_KEPT = 20_000
 
 def _splits(product: int, many: int, factors: Sequence[int], start: int) -> Iterator[tuple[int, ...]]:
     if many == 1:
-        if product in factors[start:]:
+        place = bisect_left(factors, product, start)
+        if place < len(factors) and factors[place] == product:
             yield (product,)
         return
-    for place in range(start, len(factors)):
+    # The smallest of them is no less than what the largest count leaves over.
+    first = bisect_left(factors, -(-product // factors[-1] ** (many - 1)), start)
+    for place in range(first, len(factors)):
         count = factors[place]
         if count**many > product:
             return

@@ -13,11 +13,10 @@ from itertools import combinations_with_replacement
 from math import comb, prod
 from typing import NamedTuple
 
-from solver.refusals import ImpossibleSettingError
 from solver.trains.wheels import Pair
 from solver.wheelwork.nearest_ratios import Counts
 
-#: Halves of trains looked at before the question is refused as too large; some ten seconds.
+#: More halves of trains than this take longer than anybody waits.
 MOST_HALVES = 4_000_000
 #: Places behind the point by which halves are sorted. Two ratios of counts to 1000 in two pairs differ by more than
 #: 1e-12, so that this many bits part any two.
@@ -76,30 +75,14 @@ def nearest_on_one_distance(
     tuple of OnOneDistance
         By rising error; of one error the smaller sum first.
 
-    Raises
-    ------
-    ImpossibleSettingError
-        More halves than can be gone through in good time.
-
     Examples
     --------
     >>> best = nearest_on_one_distance(range(12, 61), Fraction(1, 12), 2, most=1)[0]
     >>> [(pair.driver, pair.driven) for pair in best.pairs], best.error
     ([(12, 48), (15, 45)], Fraction(0, 1))
     """
-    held = set(counts)
-    half = (pairs + 1) // 2
-    by_sum = {
-        total: [Pair(driver, total - driver) for driver in counts if total - driver in held]
-        for total in range(2 * counts[0], 2 * counts[-1] + 1)
-    }
-    if sum(comb(len(each) + half - 1, half) for each in by_sum.values()) > MOST_HALVES:
-        raise ImpossibleSettingError(
-            f"{len(counts)} counts make too many trains of {pairs} pairs on one centre distance to go through",
-            help_text="Bring --smallest and --largest nearer together, or ask for fewer --pairs.",
-        )
     best: list[tuple[Fraction, int, tuple[Pair, ...]]] = []
-    for total, singles in by_sum.items():
+    for total, singles in _by_sum(counts).items():
         for error, train in _of_one_sum(singles, ratio, pairs, _Bound(best, most, total)):
             row = (error, total, train)
             if row not in best:
@@ -109,6 +92,27 @@ def nearest_on_one_distance(
         OnOneDistance(prod((pair.ratio for pair in train), start=Fraction(1)) / ratio - 1, train)
         for _, _, train in best
     )
+
+
+def _by_sum(counts: Sequence[int]) -> dict[int, list[Pair]]:
+    """List the pairs of every sum, by rising sum."""
+    held = set(counts)
+    return {
+        total: [Pair(driver, total - driver) for driver in counts if total - driver in held]
+        for total in range(2 * counts[0], 2 * counts[-1] + 1)
+    }
+
+
+def halves_to_try(counts: Sequence[int], pairs: int) -> int:
+    """Count the first halves of trains that a search goes through, to know beforehand whether it is too long.
+
+    Examples
+    --------
+    >>> halves_to_try((20, 30, 40), 2)
+    9
+    """
+    half = (pairs + 1) // 2
+    return sum(comb(len(singles) + half - 1, half) for singles in _by_sum(counts).values())
 
 
 class _Bound:
