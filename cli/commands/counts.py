@@ -226,7 +226,8 @@ def _flank(text: str | None, tooth: SpurTooth | None) -> Angle:
 def _not_within(report: CountsReport, within_text: str) -> str:
     most = len(report.by_pairs)
     help_words = ["allow more counts", "a larger wheel"] + ([f"--pairs {most + 1}"] if most < LONG_PAIRS else [])
+    many = "one pair" if most == 1 else f"1 to {most} pairs"
     return (
-        f"No train of {'one pair' if most == 1 else f'1 to {most} pairs'} is within {within_text.strip()[:40]}; the nearest is shown.\n"
+        f"No train of {many} is within {within_text.strip()[:40]}; the nearest is shown.\n"
         f"What would help: {', '.join(help_words)}, or a wider --within."
     )

@@ -245,9 +245,8 @@ def show_periods() -> None:
     out = console()
     table = answers_table([("Name", "left"), ("Days", "right"), ("What", "left"), ("Figure", "left")])
     for row in named_periods():
-        table.add_row(
-            row.name, period_text(row.period).split(" = ")[-1].removesuffix("s").removesuffix(" day"), row.kind, told
-        )
+        days = period_text(row.period).split(" = ")[-1].split()[0]
+        table.add_row(row.name, days, row.kind, row.status)
     print_answers(out, table)
     out.print("A number may stand before a name: 19 tropical years.")
     out.print(

@@ -200,8 +200,14 @@ def _of_pairs(question: CountsQuestion, pairs: int) -> PairsReport:
         return PairsReport(pairs, _answers(question, trains, idlers), obstacle="" if trains else missing)
     nearest = nearest_counts(counts, ratio, pairs, question.most)
     trains = tuple(best_order(each) for each in nearest.found)
-    missing = "" if trains else "no train was found within the bounds of the search"
+    missing = "" if trains else _none_found(nearest.beyond)
     return PairsReport(pairs, _answers(question, trains, idlers), nearest.beyond, missing)
+
+
+def _none_found(beyond: Fraction | None) -> str:
+    if beyond is None:
+        return "these counts make no such train"
+    return "there are too many fractions to walk through, and the walk was cut short before one was found"
 
 
 def _answers(question: CountsQuestion, trains: tuple[Train, ...], idlers: int) -> tuple[CountsAnswer, ...]:
