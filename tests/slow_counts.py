@@ -12,10 +12,10 @@ Choice = tuple[tuple[int, ...], tuple[int, ...]]
 
 
 def every_choice(counts: Sequence[int], pairs: int) -> Iterator[Choice]:
-    """Yield every train in which no driver has the teeth of a driven wheel, order apart."""
+    """Yield every train, order apart; of several pairs those in which no driver has the teeth of a driven wheel."""
     sides = list(combinations_with_replacement(sorted(counts), pairs))
     for drivers, driven in product(sides, sides):
-        if not set(drivers) & set(driven):
+        if pairs == 1 or not set(drivers) & set(driven):
             yield drivers, driven
 
 

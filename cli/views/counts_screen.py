@@ -23,7 +23,7 @@ from cli.views.milling_cautions import CHIPS
 from cli.views.part_figures import size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
 from solver.quantities.exact_numbers import trimmed_decimal_text
-from solver.wheelwork.arbors import over_an_arbor
+from solver.wheelwork.arbors import Sense, over_an_arbor
 from solver.wheelwork.counts_search import CountsAnswer, CountsReport, PairsReport, known_convergents
 from solver.wheelwork.tooth_cutting import SET_BEGINS
 from solver.wheelwork.wheel_limits import WheelLimits, way_of_dividing
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
 
 #: Counts of one kind that are named one by one.
 MOST_NAMED = 12
+_SENSES = {Sense.SAME: "the same way as the first", Sense.OPPOSITE: "opposite to the first"}
 #: Convergents told.
 MOST_CONVERGENTS = 9
 
@@ -78,9 +79,7 @@ def _asked_rows(report: CountsReport, limits: WheelLimits, within_text: str) -> 
 
 def _asked_sense(report: CountsReport) -> str:
     sense = report.question.sense
-    words = (
-        "either way" if sense is None else f"{sense.value} way as the first" if sense.value == "same" else "opposite"
-    )
+    words = "either way" if sense is None else _SENSES[sense]
     line = "; all pairs on one centre distance" if report.question.on_one_distance else ""
     return f"last arbor {words}{line}"
 
@@ -119,7 +118,7 @@ def _train_rows(answer: CountsAnswer, limits: WheelLimits) -> list[tuple[str, st
 
 def _sense_text(answer: CountsAnswer) -> str:
     meshes = len(answer.train.pairs) + answer.idlers
-    words = "the same way as the first" if answer.sense.value == "same" else "opposite to the first"
+    words = _SENSES[answer.sense]
     idler = ", one an idler of any count put into one pair" if answer.idlers else ""
     return f"{words} ({meshes} mesh{'' if meshes == 1 else 'es'}{idler})"
 
@@ -173,7 +172,7 @@ def _print_all(out: Console, report: CountsReport) -> None:
 
 
 def _proof(report: CountsReport) -> list[str]:
-    rule = "all pairs of one sum" if report.question.on_one_distance else "no driver with the teeth of a driven wheel"
+    rule = "all pairs of one sum" if report.question.on_one_distance else "no wheel that only undoes another"
     reach = [each for each in report.by_pairs if each.answers]
     proven = [str(each.pairs) for each in reach if each.beyond is None]
     lines = []

@@ -80,9 +80,10 @@ class Nearest(NamedTuple):
 
 
 def nearest_counts(counts: Sequence[int], ratio: Fraction, pairs: int, most: int = 5) -> Nearest:
-    """Find the nearest trains of so many pairs, no driver with the teeth of a driven wheel.
+    """Find the nearest trains of so many pairs; of several pairs no driver has the teeth of a driven wheel.
 
-    Where a driver and a driven wheel share a count the ratio is one of fewer pairs, and is left to those.
+    Where a driver and a driven wheel of several pairs share a count, the ratio is one of fewer pairs, and is left to
+    those.
 
     Parameters
     ----------
@@ -191,12 +192,12 @@ def _family(products: CountProducts, term: Term, multiples: Sequence[int], most:
 
 
 def _apart(products: CountProducts, above: int, below: int) -> Iterator[Counts]:
-    """Yield every choice of drivers and driven wheels with these products that share no count."""
+    """Yield every choice of drivers and driven wheels with these products that share no count, one pair apart."""
     splits = products.splits(above)
     if splits:
         for driven in products.splits(below):
             for drivers in splits:
-                if not set(drivers) & set(driven):
+                if products.many == 1 or not set(drivers) & set(driven):
                     yield Counts(drivers, driven)
 
 
