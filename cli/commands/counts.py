@@ -15,7 +15,7 @@ from solver.quantities.figure_reader import FigureReader
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_length
 from solver.wheelwork.arbors import Sense
-from solver.wheelwork.counts_search import CountsQuestion, CountsReport, search_counts
+from solver.wheelwork.counts_search import MOST_PAIRS, CountsQuestion, CountsReport, search_counts
 from solver.wheelwork.drift import DAYS_PER_YEAR, WantedTurning
 from solver.wheelwork.periods import read_period
 from solver.wheelwork.tooth_cutting import SET_BEGINS, SpurTooth, clean_from, read_cutters, read_spur_tooth
@@ -24,8 +24,8 @@ from solver.wheelwork.written_ratios import read_turning_ratio
 
 #: Largest wheel where none is given. [teeth]
 USUAL_LARGEST = 120
-#: More pairs than this on wheels with more counts than that are worth a word before they are looked for.
-LONG_PAIRS, LONG_COUNTS = 4, 60
+#: So many pairs of more counts than this are worth a word before they are looked for; fewer on one centre distance.
+LONG_PAIRS, LONG_IN_LINE, LONG_COUNTS = 4, 3, 60
 
 
 @click.command("counts", short_help="Tooth counts for a wanted ratio or period: sky models, clocks.")
@@ -129,7 +129,7 @@ def command(
     allowed = allowed_counts(limits)
     sense = None if sense_word is None else Sense(sense_word)
     question = CountsQuestion(wanted, allowed, most_pairs, most, sense, in_line)
-    if most_pairs >= LONG_PAIRS and len(allowed.counts) > LONG_COUNTS:
+    if most_pairs >= (LONG_IN_LINE if in_line else LONG_PAIRS) and len(allowed.counts) > LONG_COUNTS:
         click.echo(f"Looking through trains of up to {most_pairs} pairs of {len(allowed.counts)} counts …", err=True)
     report = search_counts(question)
     if head is not None:
@@ -225,7 +225,7 @@ def _flank(text: str | None, tooth: SpurTooth | None) -> Angle:
 
 def _not_within(report: CountsReport, within_text: str) -> str:
     most = len(report.by_pairs)
-    help_words = ["allow more counts", "a larger wheel"] + ([f"--pairs {most + 1}"] if most < LONG_PAIRS else [])
+    help_words = ["allow more counts", "a larger wheel"] + ([f"--pairs {most + 1}"] if most < MOST_PAIRS else [])
     many = "one pair" if most == 1 else f"1 to {most} pairs"
     return (
         f"No train of {many} is within {within_text.strip()[:40]}; the nearest is shown.\n"

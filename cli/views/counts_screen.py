@@ -194,7 +194,7 @@ def _joined(words: list[str]) -> str:
 
 def _cut_short(each: PairsReport) -> str:
     limit = size_of_error(each.beyond or Fraction(0))
-    return f"Of {each.pairs} pairs: the search was cut short; within {limit} there is nothing but what is listed."
+    return f"Of {each.pairs} pairs: cut short, so nearer ones may exist; within {limit} only those listed do."
 
 
 def _print_convergents(out: Console, report: CountsReport) -> None:

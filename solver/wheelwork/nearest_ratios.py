@@ -23,7 +23,7 @@ from solver.wheelwork.farey_walk import Term, by_distance
 #: With no more choices of counts than this, all products are listed; a fraction of a second.
 MOST_LISTED = 400_000
 #: With more, and a walk cut short, they are listed after all up to here; a few seconds.
-MOST_LISTED_AT_NEED = 4_000_000
+MOST_LISTED_AT_NEED = 8_000_000
 #: Fractions and multiples looked at on one walk: where listing is still to be had, and where it is not.
 SHORT_WALK = 250_000
 LONG_WALK = 1_000_000
@@ -111,7 +111,28 @@ def nearest_counts(counts: Sequence[int], ratio: Fraction, pairs: int, most: int
         return by_meeting(products, ratio, most)
     can_list = products.choices <= MOST_LISTED_AT_NEED
     walked = by_walking(products, ratio, most, SHORT_WALK if can_list else LONG_WALK)
-    return by_meeting(products, ratio, most) if walked.beyond is not None and can_list else walked
+    if walked.beyond is None or not can_list:
+        return (
+            walked if len(walked.found) == most or walked.beyond is None else _filled_up(walked, products, ratio, most)
+        )
+    return by_meeting(products, ratio, most)
+
+
+def _filled_up(walked: Nearest, products: CountProducts, ratio: Fraction, most: int) -> Nearest:
+    """Add to a walk cut short what an even choice of the counts makes: good trains, not proven the best."""
+    fewer = _thinned(products)
+    found = [each for each in by_meeting(fewer, ratio, most).found if each not in walked.found]
+    return Nearest((*walked.found, *found[: most - len(walked.found)]), walked.beyond)
+
+
+def _thinned(products: CountProducts) -> CountProducts:
+    """Take every second count, or every third and so on, so that few enough are left to list their products."""
+    step = 1
+    while True:
+        step += 1
+        fewer = CountProducts((*products.counts[:-1:step], products.counts[-1]), products.many)
+        if fewer.choices <= MOST_LISTED:
+            return fewer
 
 
 def by_walking(products: CountProducts, ratio: Fraction, most: int, steps: int) -> Nearest:

@@ -146,8 +146,8 @@ def _of_one_sum(singles: Sequence[Pair], ratio: Fraction, pairs: int, bound: _Bo
         target = (top * below << _BITS) // (bottom * above)
         start = bisect_left(keys, target)
         if window is not None:
-            # Two units more than the window: keys and target are each rounded down by less than one.
-            room = (target * window >> _BITS) + 2
+            # Rounded down by less than one each: the target, the room, and the key that is compared.
+            room = ((target + 1) * window >> _BITS) + 2
             is_far = start == len(keys) or keys[start] - target > room
             if is_far and (start == 0 or target - keys[start - 1] > room):
                 continue

@@ -66,6 +66,19 @@ def test_a_walk_that_is_cut_short_says_within_what_there_is_nothing():
     assert abs(met.ratio / Fraction("0.777777") - 1) >= found.beyond
 
 
+def test_a_search_cut_short_still_gives_good_trains_and_says_what_it_proved(monkeypatch):
+    monkeypatch.setattr(nearest_ratios, "LONG_WALK", 30)
+    monkeypatch.setattr(nearest_ratios, "MOST_LISTED", 100)
+    monkeypatch.setattr(nearest_ratios, "MOST_LISTED_AT_NEED", 100)
+    ratio, counts = Fraction("0.7654321"), tuple(range(30, 76, 5))
+    cut = nearest_counts(counts, ratio, 3, 4)
+    errors = [row[0] for row in ranked(counts, ratio, 3)[:4]]
+    assert len(cut.found) == 4
+    assert cut.beyond is not None
+    nearer = [error for error in errors if error < cut.beyond]
+    assert [abs(each.ratio / ratio - 1) for each in cut.found][: len(nearer)] == nearer
+
+
 @given(RATIOS, st.integers(1, 40))
 def test_the_walk_leaves_no_fraction_out_and_goes_outwards(ratio, largest):
     every = {Fraction(top, bottom) for top in range(1, largest + 1) for bottom in range(1, largest + 1)}
