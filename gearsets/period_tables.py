@@ -58,4 +58,4 @@ def find_period(text: str) -> Period:
     >>> find_period("Mars synodic").days, find_period("2 tropical years").told
     (Fraction(38997, 50), '2 tropical years')
     """
-    return read_period(text, {row.name.casefold(): row.period for row in named_periods()})
+    return read_period(text, {row.name: row.period for row in named_periods()})

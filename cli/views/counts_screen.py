@@ -168,7 +168,7 @@ def _print_all(out: Console, report: CountsReport) -> None:
     print_answers(out, table)
     for each in report.by_pairs:
         if each.obstacle:
-            out.print(f"{each.pairs} pair{'' if each.pairs == 1 else 's'}: none; {each.obstacle}.")
+            out.print(f"No train of {each.pairs} pair{'' if each.pairs == 1 else 's'}: {each.obstacle}.")
 
 
 def _proof(report: CountsReport) -> list[str]:
@@ -181,7 +181,7 @@ def _proof(report: CountsReport) -> list[str]:
             f"Of {_joined(proven)} pair{'' if proven == ['1'] else 's'}: nothing nearer exists, these counts used as "
             f"often as wanted, {rule}."
         )
-    lines += [_cut_short(each) for each in report.by_pairs if each.beyond is not None]
+    lines += [_cut_short(each) for each in report.by_pairs if each.beyond]
     give = report.question.wanted.give
     if any(0 < abs(answer.drift.error) < give for each in reach for answer in each.answers):
         lines.append(f"The wanted figure, as written, is good to {size_of_error(give)}: errors below that say nothing.")

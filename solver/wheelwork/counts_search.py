@@ -95,7 +95,7 @@ class PairsReport(NamedTuple):
         By rising error; of one ratio the fewest teeth first.
     beyond : Fraction or None
         ``None`` when they are proven the nearest. Else the error, as a part of the ratio, within which nothing but
-        what is listed exists.
+        what is listed exists; 0 when nothing was looked at.
     obstacle : str
         Why there are none.
     """
@@ -190,13 +190,16 @@ def _of_pairs(question: CountsQuestion, pairs: int) -> PairsReport:
     if question.on_one_distance:
         if idlers:
             return PairsReport(
-                pairs, (), obstacle=f"{pairs} meshes turn it the wrong way, and on one centre distance no idler goes in"
+                pairs,
+                (),
+                obstacle=f"{pairs} meshes turn it the wrong way, and on one centre distance no idler goes in",
             )
         if halves_to_try(counts, pairs) > MOST_HALVES:
-            return PairsReport(pairs, (), obstacle=f"{len(counts)} counts are too many to go through on one distance")
+            obstacle = f"{len(counts)} counts make too many on one centre distance to look through"
+            return PairsReport(pairs, (), Fraction(0), obstacle)
         found = nearest_on_one_distance(counts, ratio, pairs, question.most)
         trains = tuple(in_order(each.pairs) for each in found)
-        missing = "no two of the counts stand on one centre distance so"
+        missing = "no pairs of one sum of counts"
         return PairsReport(pairs, _answers(question, trains, idlers), obstacle="" if trains else missing)
     nearest = nearest_counts(counts, ratio, pairs, question.most)
     trains = tuple(best_order(each) for each in nearest.found)
@@ -206,8 +209,8 @@ def _of_pairs(question: CountsQuestion, pairs: int) -> PairsReport:
 
 def _none_found(beyond: Fraction | None) -> str:
     if beyond is None:
-        return "these counts make no such train"
-    return "there are too many fractions to walk through, and the walk was cut short before one was found"
+        return "these counts make none"
+    return "none was found before the search was cut short"
 
 
 def _answers(question: CountsQuestion, trains: tuple[Train, ...], idlers: int) -> tuple[CountsAnswer, ...]:

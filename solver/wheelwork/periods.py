@@ -63,7 +63,7 @@ def read_period(text: str, named: Mapping[str, Period]) -> Period:
     text : str
         For example ``29.530589 days``, ``12 h``, ``29 d 12 h 44 min 2.9 s``, ``synodic month``, ``19 tropical years``.
     named : mapping of str to Period
-        Periods by their names in small letters.
+        Periods by their names; small and capital letters are the same.
 
     Returns
     -------
@@ -137,13 +137,13 @@ def _named(reader: FigureReader, told: str, named: Mapping[str, Period]) -> Peri
     at = reader.at
     name = " ".join(reader.text[at:].casefold().split())
     singular = name.removesuffix("s")
-    for known in (name, singular):
-        if known in named:
+    for known, period in named.items():
+        if known.casefold() in (name, singular):
             reader.at = len(reader.text)
-            return named[known]
+            return period
     if not name:
         raise UnreadableFigureError(reader.text, len(reader.text), "a time needs its unit here", help_text=PERIOD_HELP)
-    kinds = [known for known in named if {name, singular} & set(known.split())]
+    kinds = [known for known in named if {name, singular} & set(known.casefold().split())]
     if kinds:
         raise AmbiguousRequestError(
             f"'{told[:60]}' may mean several periods",

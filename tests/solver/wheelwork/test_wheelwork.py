@@ -195,3 +195,5 @@ def test_too_many_counts_for_one_distance_are_an_obstacle_not_a_wait():
     by_pairs = search_counts(question).by_pairs
     assert by_pairs[1].answers[0].is_exact
     assert "too many" in by_pairs[2].obstacle
+    assert by_pairs[2].beyond == 0
+    assert by_pairs[1].beyond is None
