@@ -189,10 +189,9 @@ def _of_pairs(question: CountsQuestion, pairs: int) -> PairsReport:
     idlers = idlers_for(pairs, question.sense)
     if question.on_one_distance:
         if idlers:
+            meshes = "one mesh turns" if pairs == 1 else f"{pairs} meshes turn"
             return PairsReport(
-                pairs,
-                (),
-                obstacle=f"{pairs} meshes turn it the wrong way, and on one centre distance no idler goes in",
+                pairs, (), obstacle=f"{meshes} it the wrong way, and on one centre distance no idler goes in"
             )
         if halves_to_try(counts, pairs) > MOST_HALVES:
             obstacle = f"{len(counts)} counts make too many on one centre distance to look through"
