@@ -13,6 +13,7 @@ from cli.index_moves import other_ways
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
+from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import Position, best_circle, positions
@@ -259,8 +260,11 @@ def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> lis
     from solver.dividing.differential import can_gear, wheel_that_helps
     from solver.dividing.skipping import steps_prime_to
 
-    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
     wanted = choice.part * choice.at_once
+    exact = exact_settings(head, wanted)
+    if exact:
+        return [f"The head has a {exact[0].method.value} setting that is exact: leave --method out."]
+    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
     if not head.plates:
         return lines
     if not head.wheels:
