@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from solver.dividing.moves import IndexAnswer
+from solver.dividing.two_cranks import TwoCrankSetting
 from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
 
@@ -62,6 +65,17 @@ def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
     )
+
+
+def cranks_cautions(settings: Sequence[TwoCrankSetting]) -> tuple[str, ...]:
+    """List the cautions of a head with two cranks, with that of a crank that goes back where one does."""
+    if not any(each.runs_both_ways for each in settings):
+        return dividing_cautions()
+    back = (
+        "A crank that goes back: past its hole by half a turn and up to it again. Make that move first and the forward "
+        "one last, so that play is always taken up one way."
+    )
+    return (back, *dividing_cautions())
 
 
 def chart_cautions() -> tuple[str, ...]:
