@@ -42,7 +42,7 @@ def show_cranks(count: int | None, head: Head, settings: Sequence[TwoCrankSettin
     out.print()
     out.print(_cranks_title(settings), style="bold")
     table = answers_table(
-        [("Large crank", "left"), ("Plate", "left"), ("Then small crank", "left"), ("Error each", "right"),
+        [("Large crank", "left"), ("Plate", "left"), ("Small crank", "left"), ("Error each", "right"),
          (f"After {first.moves_to_close}", "right")]
     )  # fmt: skip
     for each in settings:

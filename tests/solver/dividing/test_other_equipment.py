@@ -21,6 +21,7 @@ from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.trains.lathe import Lathe
 from solver.trains.wheels import WheelClass
+from tests.head_strategies import wide_heads
 from tests.strategies import stocks
 
 several = settings(max_examples=150, derandomize=True, database=None, deadline=None)
@@ -61,14 +62,6 @@ def test_a_table_walked_by_its_dial_never_strays_by_more_than_half_a_division(ra
 def test_a_dial_that_cannot_serve_is_refused(head, part, count, seconds, said):
     with pytest.raises(ImpossibleSettingError, match=said):
         dial_table(head, part, count, Angle(Fraction(seconds, 1_296_000)))
-
-
-@st.composite
-def wide_heads(draw: st.DrawFn) -> Head:
-    circles = draw(st.sets(st.integers(3, 12), min_size=1, max_size=3))
-    small = draw(st.sets(st.integers(2, 7), min_size=1, max_size=2))
-    crank = SmallCrank(Fraction(draw(st.integers(3, 12))), tuple(sorted(small)))
-    return Head("wide", Fraction(draw(st.integers(4, 12))), (Plate("A", (tuple(sorted(circles)),)),), small_crank=crank)
 
 
 def nearest_sum(head: Head, crank: Fraction, *, back: bool) -> Fraction:
