@@ -9,7 +9,7 @@ import click
 
 from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions
-from cli.index_moves import other_ways
+from cli.index_moves import other_ways, remark_direction
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
@@ -134,7 +134,7 @@ def command(
             show_picture(picture)
     if picture is not None and drawing is not None:
         write_drawing(picture, drawing, force=force)
-    _remark_direction(head, choice)
+    remark_direction(head, choice)
     if choice.is_exact:
         return 0
     click.echo(_not_exact(count, head, choice), err=True)
@@ -214,18 +214,6 @@ def _nothing_at_all(count: int | None, head: Head, choice: ChoiceReport) -> Impo
         "\n".join(f"No {report.method.value} setting: {report.obstacle}." for report in reports),
         help_text="\n".join([*remedies, *_what_would_help(count, head, choice)]),
     )
-
-
-def _remark_direction(head: Head, choice: ChoiceReport) -> None:
-    """Say on stderr that the rule of idlers was taken for granted."""
-    if head.one_idler_follows is None and any(
-        report.method is Method.DIFFERENTIAL and report.answers for report in choice.methods
-    ):
-        click.echo(
-            "The head's file does not say which way one idler turns the plate; it is taken to follow the crank. "
-            'Try it, and write one_idler_plate = "follows" or "against" under [wheels].',
-            err=True,
-        )
 
 
 def _positions(

@@ -131,9 +131,14 @@ def risk_text(answer: IndexAnswer) -> str:
 
 def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer]) -> None:
     """Print the settings of one method under its title, and how many there are."""
-    _PRINTERS[report.method](out, shown)
+    print_settings(out, report.method, shown)
     if len(shown) < len(report.answers):
         out.print(f"{len(shown)} of {_found_text(report)}; --all lists every one.")
+
+
+def print_settings(out: Console, method: Method, shown: Sequence[IndexAnswer]) -> None:
+    """Print settings of one method under its title."""
+    _PRINTERS[method](out, shown)
 
 
 def _found_text(report: MethodReport) -> str:
