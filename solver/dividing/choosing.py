@@ -214,20 +214,20 @@ def _other(head: Head, part: Fraction, method: Method, at_once: int | None) -> M
         return MethodReport(method, (), refusal.message, refusal.help_text)
 
 
-def first_exact_method(head: Head, count: int) -> Method | None:
-    """Name the first method that divides a count exactly, looking for no more than that; ``None`` for none.
+def exact_methods(head: Head, count: int) -> tuple[Method, ...]:
+    """Name every method that divides a count exactly, in order of preference, looking for no more than that.
 
     Examples
     --------
     >>> from solver.dividing.heads import Plate
     >>> head = Head("40:1", Fraction(40), (Plate("A", ((15, 16, 17, 18, 19, 20),)),), (24,))
-    >>> [getattr(first_exact_method(head, count), "value", None) for count in (8, 50, 51, 127)]
-    ['direct', 'plain', 'compound', None]
+    >>> [[each.value for each in exact_methods(head, count)] for count in (8, 48, 51, 127)]
+    [['direct', 'plain', 'compound'], ['plain', 'compound'], ['compound'], []]
     """
     part = Fraction(1, count)
-    exact = exact_settings(head, part)
-    if exact:
-        return exact[0].method
+    found = dict.fromkeys(answer.method for answer in exact_settings(head, part))
     if can_gear(head, part):
-        return Method.DIFFERENTIAL
-    return Method.COMPOUND if can_compound(head, part) else None
+        found[Method.DIFFERENTIAL] = None
+    if can_compound(head, part):
+        found[Method.COMPOUND] = None
+    return tuple(found)

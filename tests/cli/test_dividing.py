@@ -227,7 +227,17 @@ def test_a_head_tells_which_counts_it_covers() -> None:
     assert sorted(count for counts in answer["exact_by"].values() for count in counts) == list(range(1, 384))
     assert 51 in answer["exact_by"]["differential"]
     screen = halfnut("head", "covers", "head-60", "--to", "130").stdout
-    assert "By differential  0" in screen
+    assert "not checked" in screen
+    assert "Differential    0" in screen
+    every = answer["every_exact_by"]
+    assert every["differential"] == list(range(1, 383))
+    assert {3, 8, 24} <= set(every["direct"]) & set(every["plain"]) & set(every["differential"])
+    assert {51, 57, 63} <= set(every["compound"])
+    assert not {51, 57, 63} & set(every["plain"])
+    for count in (51, 127, 360):
+        methods = answer_of("divide", str(count), "--head", "head-40-three-plates")["methods"]
+        exact = {each["method"] for each in methods if each["exact"]}
+        assert exact <= {method for method, counts in every.items() if count in counts}
     assert max(map(len, screen.splitlines())) <= 80
 
 

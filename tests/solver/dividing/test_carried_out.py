@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from gearsets.head_files import find_head
-from solver.dividing.choosing import choose, first_exact_method
+from solver.dividing.choosing import choose, exact_methods
 from solver.dividing.heads import Head
 from solver.dividing.index_audit import audit_move
 from solver.dividing.moves import IndexAnswer, Method
@@ -206,11 +206,13 @@ def test_wheels_mounted_the_wrong_way_round_are_found_by_the_check_of_one_turn()
 
 
 @given(heads(), st.integers(1, 300))
-@settings(max_examples=100, deadline=None)
-def test_the_first_exact_method_is_the_first_of_the_choice(head, count):
+@settings(max_examples=100)
+def test_the_exact_methods_are_those_whose_best_setting_is_exact(head, count):
+    asked = choose(head, Fraction(1, count), methods=EVERY_METHOD)
+    exact = [report.method for report in asked.methods if report.is_exact and report.method is not Method.NEAREST]
+    assert list(exact_methods(head, count)) == exact
     choice = choose(head, Fraction(1, count))
-    first = choice.methods[0].method if choice.is_exact else None
-    assert first_exact_method(head, count) is first
+    assert list(exact_methods(head, count)[:1]) == ([choice.methods[0].method] if choice.is_exact else [])
 
 
 def test_direct_and_plain_stand_alone_where_they_are_exact():
