@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from cli.index_moves import IndexMoves, other_ways
 from cli.views.index_settings import choice_json, early_check, order_lines, proof_text
-from cli.views.method_tables import counted, is_on_spindle, move_text, print_settings, spindle_text
+from cli.views.method_tables import counted, is_on_spindle, move_text, print_bounds, print_settings, spindle_text
 from cli.views.screen import answers_table, print_answers, print_list
 from cli.views.shop_figures import arcsec_text
 from solver.dividing.choosing import ChoiceReport, MethodReport
@@ -53,6 +53,7 @@ def print_choice(out: Console, choice: ChoiceReport, *, see: str) -> None:
             out.print()
         shown = report.leading(MOST_OF_MORE)
         print_settings(out, report.method, shown)
+        print_bounds(out, report)
         _print_more(out, len(report.answers) - len(shown), f"{see} --method {report.method.value} --all")
     if simple:
         if len(simple) < len(listed):

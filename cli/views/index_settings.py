@@ -41,6 +41,7 @@ def choice_json(choice: ChoiceReport, *, every: bool) -> dict[str, Any]:
                 "shown": len(answers),
                 "exact": report.is_exact,
                 "obstacle": report.obstacle or None,
+                "most_divisions_per_move": report.most_at_once,
             }
             for report, answers in shown
         ],

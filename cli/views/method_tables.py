@@ -132,8 +132,18 @@ def risk_text(answer: IndexAnswer) -> str:
 def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer]) -> None:
     """Print the settings of one method under its title, and how many there are."""
     print_settings(out, report.method, shown)
+    print_bounds(out, report)
     if len(shown) < len(report.answers):
         out.print(f"{len(shown)} of {_found_text(report)}; --all lists every one.")
+
+
+def print_bounds(out: Console, report: MethodReport) -> None:
+    """Say how many divisions at a time were looked at, where more might come nearer."""
+    if report.most_at_once is not None:
+        out.print(
+            f"Looked at: 1 to {report.most_at_once} divisions at a time. More at a time may come nearer; "
+            "divide with --skip K asks for K."
+        )
 
 
 def print_settings(out: Console, method: Method, shown: Sequence[IndexAnswer]) -> None:

@@ -11,21 +11,27 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
 
-from solver.dividing.compound import can_compound, compound
+from solver.dividing.compound import MOST_AT_ONCE, can_compound, compound
 from solver.dividing.differential import can_gear, differential
 from solver.dividing.divide import exact_settings, nearest_settings
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
+from solver.dividing.skipping import has_longer_steps
 from solver.refusals import ImpossibleSettingError
 
 
 class MethodReport(NamedTuple):
-    """What one method gives: its settings, best first; when there are none, what stands in the way."""
+    """What one method gives: its settings, best first; when there are none, what stands in the way.
+
+    ``most_at_once`` is set where more divisions at a time than were looked at may come nearer, or, on a broken worm
+    ratio, be exact.
+    """
 
     method: Method
     answers: tuple[IndexAnswer, ...]
     obstacle: str = ""
     remedy: str = ""
+    most_at_once: int | None = None
 
     @property
     def is_exact(self) -> bool:
@@ -208,7 +214,9 @@ def _other(head: Head, part: Fraction, method: Method, at_once: int | None) -> M
             answers = differential(head, part * step, at_once=step)
             return MethodReport(method, answers, "" if answers else "no train of one or two pairs in the box is exact")
         if method is Method.COMPOUND:
-            return MethodReport(method, compound(head, part, at_once=at_once))
+            answers = compound(head, part, at_once=at_once)
+            every = at_once is not None or answers[0].is_exact or not has_longer_steps(part, MOST_AT_ONCE)
+            return MethodReport(method, answers, most_at_once=None if every else MOST_AT_ONCE)
         return MethodReport(method, tuple(replace(each, at_once=step) for each in nearest_settings(head, part * step)))
     except ImpossibleSettingError as refusal:
         return MethodReport(method, (), refusal.message, refusal.help_text)

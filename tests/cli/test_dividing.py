@@ -265,3 +265,19 @@ def test_a_method_that_misses_is_sent_to_the_one_that_does_not():
     assert outcome.returncode == 1
     assert "The head has a plain setting that is exact: leave --method out." in outcome.stderr
     assert "would make it plain" not in outcome.stderr
+
+
+def test_how_many_divisions_at_a_time_were_looked_at_is_said_where_more_might_come_nearer() -> None:
+    said = "Looked at: 1 to 9 divisions at a time."
+    assert said in halfnut("divide", "127", "--method", "compound", *HEAD).stdout
+    assert said not in halfnut("divide", "51", "--method", "compound", *HEAD).stdout
+    assert said not in halfnut("divide", "127", "--method", "compound", "--skip", "48", *HEAD).stdout
+    methods = {each["method"]: each for each in answer_of("divide", "127", *HEAD)["methods"]}
+    assert methods["compound"]["most_divisions_per_move"] == 9
+    assert methods["differential"]["most_divisions_per_move"] is None
+    usual, longer = (
+        answer_of("divide", "127", "--method", "compound", *skip, *HEAD)["answers"][0]
+        for skip in ((), ("--skip", "48"))
+    )
+    errors = [abs(Fraction(each["error_arcsec_at_closure"])) for each in (usual, longer)]
+    assert errors[1] < errors[0]
