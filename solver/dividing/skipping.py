@@ -34,8 +34,8 @@ def has_longer_steps(part: Fraction, most: int) -> bool:
 
     Examples
     --------
-    >>> has_longer_steps(Fraction(1, 106), 9), has_longer_steps(Fraction(1, 12), 9), has_longer_steps(Fraction(1, 10), 9)
-    (True, True, False)
+    >>> [has_longer_steps(part, 9) for part in (Fraction(1, 106), Fraction(1, 10), Fraction(5, 106))]
+    [True, False, False]
     """
     # One less than the count shares no factor with it.
     return part.numerator == 1 and part.denominator - 1 > most

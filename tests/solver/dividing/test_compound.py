@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import permutations
-from math import gcd, lcm
+from math import gcd
 
 import pytest
 from hypothesis import example, given, settings
@@ -143,11 +143,9 @@ def test_no_step_longer_than_those_looked_at_is_exact_on_a_whole_worm_ratio_and_
     assert report.most_at_once == MOST_AT_ONCE
     assert longer
     if head.worm_ratio.denominator == 1:
-        for step in longer:
-            crank = step * head.worm_ratio / count
-            for _, _, face in head.faces():
-                # No two holes make a turn whose denominator does not go into their common multiple.
-                assert all(lcm(*pair) % crank.denominator for pair in permutations(face, 2))
+        for step in (*longer[:5], *longer[-5:]):
+            # Exactness hangs on the denominator of the crank's turns, which a step prime to the count leaves alone.
+            assert not any(answer.is_exact for answer in compound(head, Fraction(1, count), at_once=step))
 
 
 def test_a_longer_step_that_is_nearer_is_found_when_it_is_asked_for():
