@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from pathlib import Path
 
 import click
 
@@ -11,7 +10,7 @@ from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions
 from cli.index_moves import other_ways, remark_direction
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.shop_options import chosen_head, head_option, json_option, refuse_drawing, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
 from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
@@ -81,7 +80,7 @@ def command(
     lathe_word: str | None,
     reads_text: str | None,
     radius_text: str | None,
-    drawing: Path | None,
+    draw_to: str | None,
     force: bool,
     with_picture: bool,
     as_json: bool,
@@ -102,8 +101,8 @@ def command(
     count, part = _asked(divisions, angle_text)
     asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text)
     asked_way.refuse_idle()
-    is_drawn = drawing is not None or with_picture
-    _refuse_idle_drawing(drawing, force=force, with_picture=with_picture, as_json=as_json)
+    is_drawn = draw_to is not None or with_picture
+    _refuse_idle_drawing(draw_to, force=force, with_picture=with_picture, as_json=as_json)
     if way is not None:
         if with_positions or is_drawn or circle is not None or method_word or at_once is not None:
             raise click.UsageError(
@@ -132,8 +131,8 @@ def command(
         divide_screen.show_divide(count, head, choice, table, every=every)
         if picture is not None and with_picture:
             show_picture(picture)
-    if picture is not None and drawing is not None:
-        write_drawing(picture, drawing, force=force)
+    if picture is not None and draw_to is not None:
+        write_drawing(picture, draw_to)
     remark_direction(head, choice)
     if choice.is_exact:
         return 0
@@ -147,18 +146,15 @@ def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
     if not head.has_worm:
         return []
     leading = next(report.method for report in choice.methods if report.answers)
-    if leading is Method.COMPOUND:
-        raise ImpossibleSettingError(
-            "a setting on two circles is not drawn: there are two sector settings",
-            help_text="--method differential or --method nearest names a setting of one circle.",
-        )
     # The spindle's own holes have no arms; a plain setting beside them is as exact.
     alike = (Method.DIRECT, Method.PLAIN) if leading is Method.DIRECT else (leading,)
     return [answer for report in choice.methods if report.method in alike for answer in report.answers]
 
 
-def _refuse_idle_drawing(drawing: Path | None, *, force: bool, with_picture: bool, as_json: bool) -> None:
-    if force and drawing is None:
+def _refuse_idle_drawing(draw_to: str | None, *, force: bool, with_picture: bool, as_json: bool) -> None:
+    if draw_to is not None:
+        refuse_drawing(draw_to, force=force)
+    elif force:
         raise click.UsageError("--force replaces a drawing: give --draw too.")
     if with_picture and as_json:
         raise click.UsageError("--picture is for the screen; with --json give --draw.")
