@@ -281,3 +281,11 @@ def test_how_many_divisions_at_a_time_were_looked_at_is_said_where_more_might_co
     )
     errors = [abs(Fraction(each["error_arcsec_at_closure"])) for each in (usual, longer)]
     assert errors[1] < errors[0]
+
+
+def test_the_reach_of_a_geared_setting_is_said_to_be_unchecked_and_no_other_setting_speaks_of_it() -> None:
+    found = by_method(answer_of("divide", "51", *HEAD))
+    assert {each["mounting"]["verdict"] for each in found["differential"]} == {"not checked"}
+    assert all("mounting" not in each for method in ("compound", "nearest") for each in found[method])
+    assert "Reach: not checked" in halfnut("divide", "51", *HEAD).stdout
+    assert "Reach" not in halfnut("divide", "28", *HEAD).stdout
