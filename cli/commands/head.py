@@ -159,17 +159,17 @@ command = equipment_group(
 )
 @json_option
 def covers(*, head_word: str, most: int, as_json: bool) -> None:
-    """Say which counts a head divides exactly, and by which method.
+    """Say which counts a head divides exactly, by which methods, and which by one of them alone.
 
     \b
     Example:
       halfnut head covers head-40-three-plates --to 400
     """
     from cli.views.equipment_screen import coverage_json, show_coverage
-    from solver.dividing.choosing import first_exact_method
+    from solver.dividing.choosing import exact_methods
 
     head = find_head(head_word)
-    methods = {count: first_exact_method(head, count) for count in range(1, most + 1)}
+    methods = {count: exact_methods(head, count) for count in range(1, most + 1)}
     if as_json:
         click.echo(coverage_json(head, methods))
     else:

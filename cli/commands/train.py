@@ -20,7 +20,7 @@ from cli.shop_options import (
     read_allowance,
     read_engaged,
     read_within,
-    refuse_overwriting,
+    refuse_drawing,
     remark_assumed,
     with_lever,
     within_option,
@@ -112,7 +112,7 @@ def command(
     mounted = _mounted(mounted_text, lathe) if mounted_text else None
     tolerance = read_fit(fit_text, asked, thread, written_class(pitch) if thread else "")
     if draw_to:
-        refuse_overwriting(draw_to, force=force)
+        refuse_drawing(draw_to, force=force)
     question = TrainQuestion(aim, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted, mounted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)

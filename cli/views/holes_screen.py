@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from cli.index_moves import IndexMoves
 from cli.views import answer_json
-from cli.views.cautions import DEFER, PLAY
+from cli.views.cautions import DEFER, PLAY, dividing_cautions
+from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import approximate, micrometres_text
@@ -18,13 +20,14 @@ from solver.quantities.lengths import Length
 
 
 class HoleCircle(NamedTuple):
-    """The circle as asked, and its holes."""
+    """The circle as asked, its holes, and the moves of a head where one is named."""
 
     diameter: Length
     start: Angle
     clockwise: bool
     all_positive: bool
     places: tuple[HolePlace, ...]
+    moves: IndexMoves | None = None
 
 
 def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
@@ -69,6 +72,8 @@ def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
             "back: the other way from zero, where a dial numbered one way shows its marks less these. "
             "Go past and come up again, so that the play is always on one side."
         )
+    if asked.moves is not None:
+        print_index_moves(out, asked.moves, "hole")
     checks = ["Spot every hole lightly before any is drilled, and look at the ring: a wrong one stands out."]
     if count > 1:
         checks.append(
@@ -77,7 +82,7 @@ def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
     if count > 2 and count % 2 == 0:
         checks.append(f"Two holes opposite one another are {size_text(asked.diameter)} apart.")
     print_list(out, "Early check, before drilling", checks)
-    print_list(out, "Cautions", (PLAY, DEFER))
+    print_list(out, "Cautions", (PLAY, *((DEFER,) if asked.moves is None else dividing_cautions(asked.moves.best))))
 
 
 def _mm(length: Length) -> str:
@@ -120,4 +125,6 @@ def holes_json(asked: HoleCircle, screw: ScrewDial | None) -> str:
         else None,
         "holes": rows,
     }
+    if asked.moves is not None:
+        answer["index"] = index_json(asked.moves)
     return answer_json.as_text(answer)

@@ -58,7 +58,7 @@ def show_slot(
         f"Cut a trace only, and measure from the side touched to the nearer wall: {wall}{_beyond(setting)}.",
     ]
     print_list(out, "Early check", checks)
-    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,))))
+    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,))))
 
 
 def _beyond(setting: SlotSetting) -> str:
@@ -172,7 +172,7 @@ def show_keyway(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, 
         "Try the key itself, or a gauge of its width, before the work leaves the vice.",
     ]
     print_list(out, "Early check", checks)
-    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,))))
+    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,))))
 
 
 def _keyway_proof(keyway: Keyway) -> str:
