@@ -197,14 +197,53 @@ class Mounter:
         """
         for count in range(max((most_idlers(train, self._lathe) for train in trains), default=0) + 1):
             for train in trains:
-                for idlers in self._sets(train, count):
+                for idlers in self.idler_choices(train, count):
                     self.judged += 1
-                    if self._gauge.fits(chain_of(train, idlers, self._planes)):
+                    if self.goes_on(train, idlers):
                         return train, idlers
         return None
 
-    def _sets(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:
-        """Yield sets of so many idlers worth trying: for the hand, and for reach where the file tells the reach."""
+    def goes_on(self, train: Train, idlers: Sequence[Idler]) -> bool:
+        """Say whether nothing stands in the way of one placing with these idlers, its hand apart.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1))),)
+        >>> bare = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, box)
+        >>> Mounter(bare).goes_on(Train((Pair(40, 60),)), ())
+        True
+        """
+        return self._gauge.fits(chain_of(train, idlers, self._planes))
+
+    def may_want_idlers(self, pairs: int) -> bool:
+        """Say whether an idler could help trains of so many pairs on: for reach, or for the hand.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+        >>> no_reverse = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), False, ())
+        >>> Mounter(no_reverse).may_want_idlers(1), Mounter(no_reverse).may_want_idlers(2)
+        (True, False)
+        """
+        return self._gauge.knows_reach or not suits_hand(pairs, self._lathe, self._hand)
+
+    def idler_choices(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:
+        """Yield sets of so many idlers worth trying: for the hand, and for reach where the file tells the reach.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1), (65, 1))),)
+        >>> no_reverse = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), False, box)
+        >>> list(Mounter(no_reverse).idler_choices(Train((Pair(40, 60),)), 1))
+        [(Idler(mesh=1, teeth=65),)]
+        """
         meshes = len(train.pairs) + count
         if count > most_idlers(train, self._lathe) or not suits_hand(meshes, self._lathe, self._hand):
             return
@@ -253,7 +292,7 @@ class Mounter:
         nearest: Mounting | None = None
         tried = 0
         for count in range(most_idlers(train, self._lathe) + 1):
-            for idlers in self._sets(train, count):
+            for idlers in self.idler_choices(train, count):
                 tried += 1
                 if self._gauge.is_close_call(chain_of(train, idlers, self._planes)):
                     return self.judge(train, idlers)

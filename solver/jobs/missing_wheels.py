@@ -1,0 +1,443 @@
+"""The fewest, or the cheapest, wheels to add so that a list of leads can be cut: found, and proven where time allows.
+
+Options are found one size after another: first every single wheel that unlocks a lead, then every two, and so on. After
+each size the best cover by the options known is asked for. A better one would need an option larger than all of
+them, so the walk ends as soon as so many wheels cannot be cheaper than what is found.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from typing import NamedTuple
+
+from solver.jobs.wheel_cover import Cover, best_covers, holds
+from solver.jobs.wheel_options import Added, TooManySidesError, WheelOptions
+from solver.jobs.wheel_prices import PriceList
+from solver.quantities.pi_multiples import Lead
+from solver.trains.hand import Hand
+from solver.trains.lathe import Lathe
+from solver.trains.reach import Reach, Reached
+from solver.trains.train_answer import is_pi_lead
+from solver.trains.train_search import TrainQuestion, search_trains
+
+#: Most wheels to add.
+MOST_WHEELS = 5
+#: Most options kept; a few hundred bytes each, with their place in the model.
+MOST_OPTIONS = 400_000
+
+
+class Progress(NamedTuple):
+    """How far the walk is: wheels of the options looked for, lead by number from 1, and sides and set-ups seen."""
+
+    size: int
+    lead: int
+    leads: int
+    looked_at: int
+
+
+#: Told how far the walk is, now and then; it goes on while the answer is yes.
+Watch = Callable[[Progress], bool]
+
+
+class Stopped(Enum):
+    """What ended the walk before the proof."""
+
+    TIME = "time ran out"
+    ROOM = "memory was used up"
+
+
+@dataclass(frozen=True, slots=True)
+class MissingQuestion:
+    """What is asked.
+
+    Parameters
+    ----------
+    leads : tuple of (Length or PiLength)
+        Wanted leads, each once.
+    candidates : tuple of int
+        Teeth of wheels that may be added.
+    within : Fraction
+        Largest error, as a part of the lead.
+    most_wheels : int, optional
+        Wheels to add at the most, 1 to 5.
+    most_pairs : int, optional
+        Pairs of the trains considered.
+    hand : Hand, optional
+        Hand of the threads.
+    prices : PriceList, optional
+        Every wheel one when left out.
+    """
+
+    leads: tuple[Lead, ...]
+    candidates: tuple[int, ...]
+    within: Fraction
+    most_wheels: int = 2
+    most_pairs: int = 3
+    hand: Hand = Hand.RIGHT
+    prices: PriceList = PriceList()
+
+
+class WheelRole(NamedTuple):
+    """One wheel of a set: leads that it unlocks by itself, and those for which it is one of several needed.
+
+    Parameters
+    ----------
+    teeth : int
+        The wheel.
+    price : Fraction
+        What it costs.
+    alone : tuple of (Length or PiLength)
+        Unlocked by this wheel and those in the box.
+    together : tuple of ((Length or PiLength), tuple of int)
+        Unlocked with other wheels of the set, and those others.
+    """
+
+    teeth: int
+    price: Fraction
+    alone: tuple[Lead, ...]
+    together: tuple[tuple[Lead, Added], ...]
+
+
+class WheelSet(NamedTuple):
+    """Wheels to add, and what the lathe then does.
+
+    Parameters
+    ----------
+    wheels : tuple of int
+        Teeth by rising size.
+    price : Fraction
+        Of all of them.
+    rows : tuple of Reach
+        Of every lead that is not cut now, in the order asked: its train with these wheels in the box.
+    roles : tuple of WheelRole
+        What each wheel does; two alike share one.
+    """
+
+    wheels: Added
+    price: Fraction
+    rows: tuple[Reach, ...]
+    roles: tuple[WheelRole, ...]
+
+    @property
+    def unlocked(self) -> tuple[Reach, ...]:
+        """The leads that these wheels bring within the tolerance.
+
+        Examples
+        --------
+        >>> WheelSet((), Fraction(0), (), ()).unlocked
+        ()
+        """
+        return tuple(row for row in self.rows if row.reached is not Reached.NOT)
+
+    @property
+    def worst_error(self) -> Fraction:
+        """The largest error among the leads unlocked, with its sign.
+
+        Examples
+        --------
+        >>> WheelSet((), Fraction(0), (), ()).worst_error
+        Fraction(0, 1)
+        """
+        errors = [row.best.error.relative for row in self.unlocked if row.best is not None]
+        return max(errors, key=abs, default=Fraction(0))
+
+
+class Proof(NamedTuple):
+    """How sure the answer is.
+
+    Parameters
+    ----------
+    is_proven : bool
+        No choice of wheels comes before the one named.
+    sizes_done : int
+        Every option of so many wheels and fewer is known, for every lead it matters to.
+    least_price : Fraction
+        No choice that unlocks as many leads costs less; the price itself where that is proven.
+    looked_at : int
+        Sides of trains and set-ups looked at.
+    stopped : Stopped or None
+        What ended the walk early.
+    """
+
+    is_proven: bool
+    sizes_done: int
+    least_price: Fraction
+    looked_at: int
+    stopped: Stopped | None
+
+
+class MissingReport(NamedTuple):
+    """The answer.
+
+    Parameters
+    ----------
+    question : MissingQuestion
+        What was asked.
+    now : tuple of Reach
+        Every lead as the lathe reaches it now.
+    best : WheelSet
+        The wheels to add; none where no lead is missing or no wheel helps.
+    others : tuple of WheelSet
+        Others that unlock as many leads at the same price with as many wheels, by rising sum of teeth.
+    hopeless : tuple of (Length or PiLength)
+        Proven: no choice of wheels up to the limit unlocks them.
+    not_together : tuple of (Length or PiLength)
+        Some choice unlocks them, but not within the limit beside the rest.
+    undecided : tuple of (Length or PiLength)
+        Nothing that unlocks them was found before the walk ended.
+    proof : Proof
+        How sure it is.
+    """
+
+    question: MissingQuestion
+    now: tuple[Reach, ...]
+    best: WheelSet
+    others: tuple[WheelSet, ...]
+    hopeless: tuple[Lead, ...]
+    not_together: tuple[Lead, ...]
+    undecided: tuple[Lead, ...]
+    proof: Proof
+
+    @property
+    def lacking(self) -> tuple[Lead, ...]:
+        """The leads that the lathe does not cut now.
+
+        Examples
+        --------
+        >>> from solver.quantities.lengths import Length
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (80, 1))),)
+        >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
+        >>> question = MissingQuestion((Length.of_inches("1/16"), Length.of_mm(1)), (63, 127), Fraction(0))
+        >>> missing_wheels(lathe, question).lacking
+        (Length(mm=Fraction(1, 1)),)
+        """
+        return tuple(row.lead for row in self.now if row.reached is Reached.NOT)
+
+
+def missing_wheels(
+    lathe: Lathe, question: MissingQuestion, *, watch: Watch = lambda _: True, other_sets: int = 0
+) -> MissingReport:
+    """Find the best wheels to add to a lathe for a list of leads.
+
+    Best is, in this order: most leads unlocked, lowest price, fewest wheels, fewest teeth, and further as
+    ``wheel_cover`` says.
+
+    Parameters
+    ----------
+    lathe : Lathe
+        The lathe and its box; wheels to add join its first class.
+    question : MissingQuestion
+        Leads, candidates, tolerance, limits and prices.
+    watch : callable, optional
+        Told how far the walk is; where it answers no, the best found so far is returned, not proven.
+    other_sets : int, optional
+        How many other choices as good to name.
+
+    Returns
+    -------
+    MissingReport
+        With its proof, or how far it came.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The box cannot make a single pair.
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.trains.wheels import WheelClass
+    >>> stock = tuple((teeth, 1) for teeth in range(20, 125, 5))
+    >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True,
+    ...               (WheelClass("module 1", Length.of_mm(1), stock),))
+    >>> leads = tuple(Length.of_mm(each) for each in ("0.75", "1", "1.25"))
+    >>> report = missing_wheels(lathe, MissingQuestion(leads, tuple(range(20, 128)), Fraction(0)))
+    >>> report.best.wheels, report.proof.is_proven
+    ((127,), True)
+    """
+    now = tuple(_reach(lathe, lead, question) for lead in question.leads)
+    walk = _Walk(lathe, question, [row.lead for row in now if row.reached is Reached.NOT], watch)
+    stopped = walk.run()
+    covers = walk.covers(1 + other_sets)
+    sets = [walk.wheel_set(cover) for cover in covers]
+    best = sets[0] if sets else WheelSet((), Fraction(0), (), ())
+    reached = dict(zip(walk.leads, covers[0].covered, strict=True)) if covers else {}
+    empty = [lead for lead in walk.leads if not walk.options[lead]]
+    is_sure = stopped is None
+    return MissingReport(
+        question,
+        now,
+        best,
+        tuple(sets[1:]),
+        tuple(empty) if is_sure else (),
+        tuple(lead for lead in walk.leads if walk.options[lead] and not reached[lead]),
+        () if is_sure else tuple(empty),
+        Proof(
+            is_sure and all(cover.is_proven for cover in covers[:1]),
+            walk.sizes_done,
+            best.price if is_sure else walk.least_price(covers[0] if covers else None),
+            walk.looked_at,
+            stopped,
+        ),
+    )
+
+
+def _reach(lathe: Lathe, lead: Lead, question: MissingQuestion) -> Reach:
+    """Reach a lead as ``reach`` does, for either hand."""
+    asked = TrainQuestion(lead, question.hand, question.most_pairs, question.within, wanted=1)
+    report = search_trains(asked, lathe)
+    if not report.answers:
+        return Reach(lead, Reached.NOT, report.nearest)
+    best = min(report.answers, key=lambda answer: abs(answer.error.relative))
+    return Reach(lead, Reached.EXACT if best.error.is_exact else Reached.WITHIN, best)
+
+
+def with_wheels(lathe: Lathe, wheels: Sequence[int]) -> Lathe:
+    """Return the lathe with wheels added to its first class.
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.trains.wheels import WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1),)),)
+    >>> lathe = Lathe("small", "3 mm", Length.of_mm(3), Fraction(1), True, box)
+    >>> with_wheels(lathe, (40, 63)).wheel_classes[0].stock
+    ((40, 2), (63, 1))
+    """
+    for teeth in wheels:
+        lathe = lathe.with_wheel(teeth)
+    return lathe
+
+
+class _StoppedError(Exception):
+    """Carries the reason out of the walk."""
+
+    def __init__(self, reason: Stopped) -> None:
+        self.reason = reason
+        super().__init__(reason.value)
+
+
+class _Walk:
+    """Options size by size, with the best cover after each."""
+
+    def __init__(self, lathe: Lathe, question: MissingQuestion, leads: Sequence[Lead], watch: Watch) -> None:
+        self._lathe = lathe
+        self._question = question
+        self._watch = watch
+        self._finder = WheelOptions(
+            lathe, question.candidates, most_pairs=question.most_pairs, hand=question.hand
+        )
+        self._prices, self._unit = question.prices.in_units(question.candidates)
+        self.leads = tuple(leads)
+        self.options: dict[Lead, set[Added]] = {lead: set() for lead in leads}
+        self._done = dict.fromkeys(leads, 0)
+        self._best: Cover | None = None
+        self.sizes_done = 0
+
+    @property
+    def looked_at(self) -> int:
+        return self._finder.looked_at
+
+    def run(self) -> Stopped | None:
+        """Walk the sizes; return what ended the walk early."""
+        try:
+            for size in range(1, self._question.most_wheels + 1):
+                self._walk_size(size)
+        except _StoppedError as stop:
+            return stop.reason
+        except TooManySidesError:
+            return Stopped.ROOM
+        return None
+
+    def _walk_size(self, size: int) -> None:
+        """Find the options of one size that matter, those of leads without any first."""
+        empty = [lead for lead in self.leads if not self.options[lead]]
+        for lead in empty:
+            self._find(lead, size)
+        is_new = any(self.options[lead] for lead in empty)
+        if is_new or self._may_be_better(size):
+            for lead in self.leads:
+                self._find(lead, size)
+            self._best = next(iter(self.covers(1)), None)
+        self.sizes_done = size
+
+    def _may_be_better(self, size: int) -> bool:
+        """Say whether a choice with an option of so many wheels could come before the best known."""
+        best = self._best
+        if best is None:
+            return False
+        if any(self.options[lead] and not covered for lead, covered in zip(self.leads, best.covered, strict=True)):
+            return True
+        least = size * min(self._prices.values(), default=0)
+        return least < best.price or (least == best.price and size <= len(best.wheels))
+
+    def _find(self, lead: Lead, size: int) -> None:
+        """Bring the options of one lead up to a size."""
+        if self._question.within == 0 and is_pi_lead(lead):
+            self._done[lead] = size  # No train cuts a multiple of pi exactly.
+        for each in range(self._done[lead] + 1, size + 1):
+            number, before = self.leads.index(lead) + 1, sum(map(len, self.options.values()))
+            found: set[Added] = set()
+            try:
+                for option in self._finder.of_size(lead, self._question.within, each, self.options[lead]):
+                    if option is not None:
+                        found.add(option)
+                    elif not self._watch(Progress(each, number, len(self.leads), self.looked_at)):
+                        raise _StoppedError(Stopped.TIME)
+                    if before + len(found) > MOST_OPTIONS:
+                        raise _StoppedError(Stopped.ROOM)
+            finally:
+                self.options[lead] |= found
+            self._done[lead] = each
+
+    def covers(self, wanted: int) -> tuple[Cover, ...]:
+        """Ask for the best covers by the options known; none where there is no option at all."""
+        choices = [self.options[lead] for lead in self.leads]
+        if not any(choices):
+            return ()
+        return best_covers(choices, self._prices, self._question.most_wheels, wanted=wanted)
+
+    def least_price(self, found: Cover | None) -> Fraction:
+        """Return what any choice that unlocks as many leads as the one found must cost at the least."""
+        larger = (self.sizes_done + 1) * min(self._prices.values(), default=0)
+        smaller = self._best
+        if found is None:
+            return larger * self._unit
+        if smaller is not None and sum(smaller.covered) >= sum(found.covered):
+            larger = min(larger, smaller.price)
+        return min(larger, found.price) * self._unit
+
+    def wheel_set(self, cover: Cover) -> WheelSet:
+        """Say what the lathe does with these wheels in its box, and what each of them is for."""
+        lathe = with_wheels(self._lathe, cover.wheels)
+        rows = tuple(_reach(lathe, lead, self._question) for lead in self.leads)
+        prices = self._question.prices
+        needed = {lead: self._needed(lead, cover.wheels) for lead in self.leads}
+        roles = tuple(
+            WheelRole(
+                teeth,
+                prices.price(teeth),
+                tuple(lead for lead, wheels in needed.items() if wheels == (teeth,)),
+                tuple(
+                    (lead, _without(wheels, teeth))
+                    for lead, wheels in needed.items()
+                    if wheels and teeth in wheels and len(wheels) > 1
+                ),
+            )
+            for teeth in sorted(set(cover.wheels))
+        )
+        return WheelSet(cover.wheels, sum(map(prices.price, cover.wheels), Fraction(0)), rows, roles)
+
+    def _needed(self, lead: Lead, wheels: Added) -> Added | None:
+        """Pick the fewest wheels of a set that unlock a lead, the smaller among as many."""
+        held = (option for option in self.options[lead] if holds(wheels, option))
+        return min(held, key=lambda option: (len(option), sum(option), option), default=None)
+
+
+def _without(wheels: Added, teeth: int) -> Added:
+    at = wheels.index(teeth)
+    return (*wheels[:at], *wheels[at + 1 :])
