@@ -328,9 +328,7 @@ class _Walk:
         self._lathe = lathe
         self._question = question
         self._watch = watch
-        self._finder = WheelOptions(
-            lathe, question.candidates, most_pairs=question.most_pairs, hand=question.hand
-        )
+        self._finder = WheelOptions(lathe, question.candidates, most_pairs=question.most_pairs, hand=question.hand)
         self._prices, self._unit = question.prices.in_units(question.candidates)
         self.leads = tuple(leads)
         self.options: dict[Lead, set[Added]] = {lead: set() for lead in leads}

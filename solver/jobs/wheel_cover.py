@@ -161,9 +161,7 @@ class _Statement:
     def _read(self, outcome: Outcome) -> Cover:
         wheels = tuple(sorted(teeth for (teeth, _), taken in self._taken.items() if outcome.is_true(taken)))
         covered = tuple(any(holds(wheels, option) for option in choices) for choices in self._options)
-        return Cover(
-            wheels, sum(self._prices[teeth] for teeth in wheels), covered, outcome.certainty is Certainty.BEST
-        )
+        return Cover(wheels, sum(self._prices[teeth] for teeth in wheels), covered, outcome.certainty is Certainty.BEST)
 
     def _keep_as_good_as(self, cover: Cover) -> None:
         """Look from here on only at choices that cover as many leads, at the price, with as many wheels."""

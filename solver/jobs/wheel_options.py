@@ -17,8 +17,10 @@ from typing import NamedTuple
 
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
 from solver.refusals import RefusalError
-from solver.trains.hand import Hand
-from solver.trains.idlers import MOST_IDLERS, most_idlers, wheels_left
+from solver.trains.banjo_gauge import BanjoGauge
+from solver.trains.chain import chain_of
+from solver.trains.hand import Hand, suits_hand
+from solver.trains.idlers import MOST_IDLERS, idler_sets, is_worth_trying, most_idlers, wheels_left
 from solver.trains.lathe import Lathe
 from solver.trains.matches import Sleeve, sleeve_choices
 from solver.trains.mounting import Mounter, keeps_to_pair_places, placings
@@ -99,8 +101,10 @@ class WheelOptions:
         self._most_pairs = most_pairs
         self._box = Box(lathe.wheel_classes)
         self._mounter = Mounter(lathe, hand)
+        self._hand = hand
+        self._planes = lathe.banjo.planes if lathe.banjo else None
+        self._gauge = BanjoGauge(lathe)
         self._rich = _with_all(lathe, self._candidates)
-        self._rich_mounter = Mounter(self._rich, hand)
         self._made: dict[tuple[tuple[int, ...], int], _Sides] = {}
         #: Pairs of sides and set-ups looked at so far.
         self.looked_at = 0
@@ -144,7 +148,7 @@ class WheelOptions:
             for pairs in range(1, self._most_pairs + 1):
                 if not self._mounter.has_way_for(pairs) or in_train > 2 * pairs:
                     continue
-                if in_train < size and not self._mounter.may_want_idlers(pairs):
+                if in_train < size and not self._may_add_idlers(pairs):
                     continue
                 for match in self._matches(lead, within, pairs, in_train):
                     for added in self._unlocking(match, size, found) if match else (None,):
@@ -179,7 +183,7 @@ class WheelOptions:
             for teeth in set(in_train) & own.keys():
                 left[teeth] = own[teeth] - used[teeth] + in_train.count(teeth)
             for count in range(1, most_idlers(train, self._lathe) + 1):
-                for idlers in self._rich_mounter.idler_choices(train, count):
+                for idlers in idler_sets(train, self._rich, count) if self._is_worth_trying(train, count) else ():
                     tried += 1
                     if tried % PULSE == 0:
                         yield None
@@ -188,8 +192,15 @@ class WheelOptions:
                     if len(added) != size or added in found or contains_any(added, found):
                         continue
                     self.looked_at += 1
-                    if self._rich_mounter.goes_on(train, idlers):
+                    if self._gauge.fits(chain_of(train, idlers, self._planes)):
                         yield added
+
+    def _may_add_idlers(self, pairs: int) -> bool:
+        return self._gauge.knows_reach or not suits_hand(pairs, self._lathe, self._hand)
+
+    def _is_worth_trying(self, train: Train, count: int) -> bool:
+        meshes = len(train.pairs) + count
+        return is_worth_trying(meshes, count, self._lathe, self._hand, for_reach=self._gauge.knows_reach)
 
     def _matches(self, lead: Lead, within: Fraction, pairs: int, in_train: int) -> Iterator[_Match | None]:
         """Yield every choice of wheels near enough, so many of them to add; mounting apart."""

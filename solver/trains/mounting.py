@@ -11,7 +11,7 @@ from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH, BanjoGauge
 from solver.trains.chain import Chain, Idler, chain_of
 from solver.trains.fault_words import fault_words
 from solver.trains.hand import Hand, suits_hand
-from solver.trains.idlers import MOST_IDLERS, idler_sets, most_idlers
+from solver.trains.idlers import MOST_IDLERS, idler_sets, is_worth_trying, most_idlers
 from solver.trains.lathe import Lathe
 from solver.trains.layout import Finding, Layout
 from solver.trains.sides import Wheel
@@ -197,59 +197,19 @@ class Mounter:
         """
         for count in range(max((most_idlers(train, self._lathe) for train in trains), default=0) + 1):
             for train in trains:
-                for idlers in self.idler_choices(train, count):
+                for idlers in self._sets(train, count):
                     self.judged += 1
-                    if self.goes_on(train, idlers):
+                    if self._gauge.fits(chain_of(train, idlers, self._planes)):
                         return train, idlers
         return None
 
-    def goes_on(self, train: Train, idlers: Sequence[Idler]) -> bool:
-        """Say whether nothing stands in the way of one placing with these idlers, its hand apart.
-
-        Examples
-        --------
-        >>> from fractions import Fraction
-        >>> from solver.quantities.lengths import Length
-        >>> from solver.trains.wheels import WheelClass
-        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1))),)
-        >>> bare = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, box)
-        >>> Mounter(bare).goes_on(Train((Pair(40, 60),)), ())
-        True
-        """
-        return self._gauge.fits(chain_of(train, idlers, self._planes))
-
-    def may_want_idlers(self, pairs: int) -> bool:
-        """Say whether an idler could help trains of so many pairs on: for reach, or for the hand.
-
-        Examples
-        --------
-        >>> from fractions import Fraction
-        >>> from solver.quantities.lengths import Length
-        >>> no_reverse = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), False, ())
-        >>> Mounter(no_reverse).may_want_idlers(1), Mounter(no_reverse).may_want_idlers(2)
-        (True, False)
-        """
-        return self._gauge.knows_reach or not suits_hand(pairs, self._lathe, self._hand)
-
-    def idler_choices(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:
-        """Yield sets of so many idlers worth trying: for the hand, and for reach where the file tells the reach.
-
-        Examples
-        --------
-        >>> from fractions import Fraction
-        >>> from solver.quantities.lengths import Length
-        >>> from solver.trains.wheels import WheelClass
-        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1), (65, 1))),)
-        >>> no_reverse = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), False, box)
-        >>> list(Mounter(no_reverse).idler_choices(Train((Pair(40, 60),)), 1))
-        [(Idler(mesh=1, teeth=65),)]
-        """
+    def _sets(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:
+        """Yield sets of so many idlers worth trying: for the hand, and for reach where the file tells the reach."""
+        is_known = self._gauge.knows_reach
         meshes = len(train.pairs) + count
-        if count > most_idlers(train, self._lathe) or not suits_hand(meshes, self._lathe, self._hand):
+        if count > most_idlers(train, self._lathe):
             return
-        if count > 0 and not self._gauge.knows_reach and suits_hand(meshes - 1, self._lathe, self._hand):
-            return
-        if count > 1 and not self._gauge.knows_reach:
+        if not is_worth_trying(meshes, count, self._lathe, self._hand, for_reach=is_known):
             return
         yield from idler_sets(train, self._lathe, count)
 
@@ -292,7 +252,7 @@ class Mounter:
         nearest: Mounting | None = None
         tried = 0
         for count in range(most_idlers(train, self._lathe) + 1):
-            for idlers in self.idler_choices(train, count):
+            for idlers in self._sets(train, count):
                 tried += 1
                 if self._gauge.is_close_call(chain_of(train, idlers, self._planes)):
                     return self.judge(train, idlers)
