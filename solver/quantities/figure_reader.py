@@ -164,6 +164,30 @@ class FigureReader:
             return first + self._vulgar()
         return first + self._mixed_part()
 
+    def decimal(self) -> Fraction:
+        """Read ``3`` or ``1.25`` and stop before any stroke, which is left to the caller.
+
+        Raises
+        ------
+        UnreadableFigureError
+            A sign, a decimal comma or an exponent stands there.
+
+        Examples
+        --------
+        >>> reader = FigureReader("12/365.2422")
+        >>> reader.decimal(), reader.peek()
+        (Fraction(12, 1), '/')
+        """
+        if self.peek() in ("-", "\N{MINUS SIGN}"):
+            raise self.refuse("a figure here is not negative; leave the sign out")
+        if self.peek() == ".":
+            return self._decimals(0)
+        first = self.whole()
+        here = self.peek()
+        if here == "," and self.text[self.at + 1 : self.at + 2] in tuple(_DIGITS):
+            raise self._comma(first)
+        return self._decimals(first) if here == "." else Fraction(first)
+
     def _comma(self, first: int) -> UnreadableFigureError:
         rest = self.text[self.at + 1 :].strip()
         return self.refuse(
