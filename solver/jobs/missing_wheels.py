@@ -15,7 +15,7 @@ from typing import NamedTuple
 
 from solver.jobs.wheel_cover import Cover, best_covers, holds
 from solver.jobs.wheel_options import Added, TooManySidesError, WheelOptions
-from solver.jobs.wheel_prices import PriceList
+from solver.jobs.wheel_prices import ONE_EACH, PriceList
 from solver.quantities.pi_multiples import Lead
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -77,7 +77,7 @@ class MissingQuestion:
     most_wheels: int = 2
     most_pairs: int = 3
     hand: Hand = Hand.RIGHT
-    prices: PriceList = PriceList()
+    prices: PriceList = ONE_EACH
 
 
 class WheelRole(NamedTuple):

@@ -78,3 +78,7 @@ class PriceList(NamedTuple):
         prices = {teeth: self.price(teeth) for teeth in candidates}
         whole = lcm(*(price.denominator for price in prices.values()))
         return {teeth: int(price * whole) for teeth, price in prices.items()}, Fraction(1, whole)
+
+
+#: Every wheel costs as much as any other.
+ONE_EACH = PriceList()
