@@ -133,9 +133,7 @@ def making_of(teeth: int, lathe: Lathe, head: Head | None) -> WheelMaking:
         teeth,
         tooth,
         cutter_for(Fraction(teeth)) if teeth >= SET_BEGINS else None,
-        tuple(
-            BasePitch(angle, tooth.module * (PI_LOW * cosine(angle)), clean_from(angle)) for angle in PRESSURE_ANGLES
-        ),
+        tuple(BasePitch(angle, tooth.module * (PI_LOW * cosine(angle)), clean_from(angle)) for angle in angles),
         report,
         _with_change_wheels(head, first, teeth) if report is None or not report.is_exact else None,
         _on_lathe(lathe, teeth),

@@ -5,19 +5,15 @@ from __future__ import annotations
 from fractions import Fraction
 from math import prod
 
-import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from solver.jobs.missing_wheels import MissingQuestion, Stopped, missing_wheels
-from solver.jobs.wheel_options import WheelOptions
+from solver.jobs.missing_wheels import MissingQuestion, missing_wheels
 from solver.jobs.wheel_prices import PriceList
 from solver.quantities.lengths import Length
-from solver.quantities.pi_multiples import PiLength
-from solver.trains.lathe import Banjo, Lathe
-from solver.trains.reach import Reached
+from solver.trains.lathe import Lathe
 from solver.trains.wheels import WheelClass
-from tests.slow_missing import TooCloseToTellError, every_choice, is_cut, rank, with_added
+from tests.slow_missing import TooCloseToTellError, every_choice, rank
 from tests.strategies import TEETH, lathes
 
 WITHIN = st.sampled_from((Fraction(0), Fraction(1, 1000), Fraction(1, 50)))
