@@ -34,8 +34,6 @@ if TYPE_CHECKING:
     from solver.quantities.lengths import Length
     from solver.trains.lathe import Lathe
 
-#: Other choices of wheels as good that are worked out and shown.
-OTHER_SETS = 5
 #: Most different leads taken up.
 MOST_LEADS = 400
 #: Work shorter than this says nothing of its progress; a terminal is told every second, a file every ten. [s]
@@ -119,6 +117,8 @@ def command(
       halfnut missing 1mm 1.25mm 1.5mm --lathe inch-8-no127 --pairs 2
       halfnut missing 0.9mm 1.1mm --price 127=25 --price default=8
     """
+    from cli.views import missing_json, missing_screen
+    from cli.views.missing_figures import OTHER_SETS
     from solver.jobs.missing_wheels import MissingQuestion, missing_wheels
     from solver.jobs.wheel_making import making_of
     from solver.trains.hand import Hand
@@ -143,8 +143,6 @@ def command(
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
     if makings:
         remark_assumed("head", head.name, assumed=head_assumed)
-    from cli.views import missing_json, missing_screen
-
     if as_json:
         click.echo(missing_json.missing_json(lathe, head, wanted, report, makings))
     else:

@@ -23,6 +23,10 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 
+#: Other choices of wheels as good that are worked out and shown.
+OTHER_SETS = 5
+
+
 class Thread(NamedTuple):
     """How a lead was asked for: its pitch as written, and the threads of a series that have it."""
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from cli.views.cautions import DEFER, dividing_cautions
 from cli.views.method_tables import counted
 from cli.views.missing_figures import (
+    OTHER_SETS,
     Wanted,
     aim_text,
     angle_lines,
@@ -102,7 +103,8 @@ def _print_wheels(out: Console, wanted: Wanted, report: MissingReport) -> None:
             exact = sum(row.reached is Reached.EXACT for row in each.unlocked)
             table.add_row(wheels_text(each.wheels), str(exact), _worst(each), str(sum(each.wheels)))
         print_answers(out, table)
-        out.print("The first has the fewest teeth to cut.")
+        more = "There may be more. " if len(report.others) == OTHER_SETS else ""
+        out.print(f"{more}The first has the fewest teeth to cut.")
 
 
 def _capital(text: str) -> str:
@@ -133,9 +135,11 @@ def _print_trains(out: Console, wanted: Wanted, report: MissingReport) -> None:
         return
     out.print()
     out.print("TRAINS with them in the box", style="bold")
-    table = answers_table([("Lead", "left"), ("Threads", "left"), ("ppm", "right"), ("Train", "left")])
-    for row in rows:
-        table.add_row(wanted[row.lead].text, _threads(wanted[row.lead].names), _ppm(row), _train(row))
+    named = [_threads(wanted[row.lead].names) for row in rows]
+    threads = [("Threads", "left")] if any(named) else []
+    table = answers_table([("Lead", "left"), *threads, ("ppm", "right"), ("Train", "left")])
+    for row, names in zip(rows, named, strict=True):
+        table.add_row(wanted[row.lead].text, *([names] if threads else []), _ppm(row), _train(row))
     print_answers(out, table)
     brackets = " An idler stands in brackets." if any(row.best and row.best.idlers for row in rows) else ""
     out.print(f"From the spindle, driver-driven; 'halfnut train' says the rest of each.{brackets}")
