@@ -97,7 +97,12 @@ def proof_text(report: MissingReport) -> str:
         return f"proven: no other choice of up to {counted(report.question.most_wheels, 'wheel')} is better"
     if proof.stopped is None:
         return f"not proven the {aim}: the constraint solver came to the end of its effort"
-    done = f"every choice of {proof.sizes_done} and fewer was tried" if proof.sizes_done else "no size was finished"
+    is_least = proof.least_price == report.best.price and len(report.best.unlocked) == len(report.lacking)
+    if is_least:
+        return f"proven the {aim}; {proof.stopped.value} before all that are as good were compared"
+    done = {0: "not even every single wheel was tried", 1: "every single wheel was tried"}.get(
+        proof.sizes_done, f"every choice of up to {proof.sizes_done} wheels was tried"
+    )
     gap = f"found {price_text(report.best.price)}, at least {price_text(proof.least_price)} for as many pitches"
     return f"not proven the {aim}: {proof.stopped.value}; {done}; {gap}"
 

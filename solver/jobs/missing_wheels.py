@@ -262,12 +262,12 @@ def missing_wheels(
     now = tuple(_reach(lathe, lead, question) for lead in question.leads)
     walk = _Walk(lathe, question, [row.lead for row in now if row.reached is Reached.NOT], watch)
     stopped = walk.run()
+    is_sure = stopped is None
     covers = walk.covers(1 + other_sets)
     sets = [walk.wheel_set(cover) for cover in covers]
-    best = sets[0] if sets else WheelSet((), Fraction(0), (), ())
+    best = sets[0] if sets else walk.wheel_set(Cover((), 0, (), is_proven=is_sure))
     reached = dict(zip(walk.leads, covers[0].covered, strict=True)) if covers else {}
     empty = [lead for lead in walk.leads if not walk.options[lead]]
-    is_sure = stopped is None
     return MissingReport(
         question,
         now,

@@ -106,6 +106,9 @@ def idler_sets(train: Train, lathe: Lathe, count: int) -> Iterator[tuple[Idler, 
     >>> [[idler.teeth for idler in each] for each in idler_sets(Train((Pair(20, 40),)), lathe, 2)]
     [[65, 50], [50, 65]]
     """
+    if count == 0:
+        yield ()
+        return
     meshes = range(len(train.pairs), 0, -1)
     left = {pair.wheel_class: wheels_left(train, lathe, pair.wheel_class) for pair in train.pairs}
     for places in combinations_with_replacement(meshes, count):

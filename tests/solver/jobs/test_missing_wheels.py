@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from math import prod
 
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from solver.jobs.missing_wheels import MissingQuestion, missing_wheels
+from solver.jobs import missing_wheels as room
+from solver.jobs import wheel_options
+from solver.jobs.missing_wheels import MissingQuestion, Stopped, missing_wheels, with_wheels
 from solver.jobs.wheel_prices import PriceList
 from solver.quantities.lengths import Length
-from solver.trains.lathe import Lathe
+from solver.quantities.pi_multiples import PiLength
+from solver.trains.lathe import Banjo, Lathe
+from solver.trains.reach import Reached
+from solver.trains.train_rules import broken_rules
+from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import WheelClass
 from tests.slow_missing import TooCloseToTellError, every_choice, rank
 from tests.strategies import TEETH, lathes
@@ -74,3 +82,154 @@ def test_the_cheapest_of_three_wheels_are_those_of_an_exhaustive_search(shop, dr
     best = min(choices, key=lambda choice: rank(choice, prices))
     assert report.best.wheels == best.wheels
     assert report.best.price == sum((prices[teeth] for teeth in best.wheels), Fraction(0))
+
+
+BY_FIVES = tuple(range(20, 121, 5))
+EVERY = tuple(range(20, 128))
+
+
+@settings(max_examples=40)
+@given(
+    st.lists(st.sampled_from(TEETH), min_size=3, max_size=5, unique=True),
+    st.lists(st.sampled_from(TEETH), min_size=2, max_size=2, unique=True),
+    st.lists(st.sampled_from(TEETH), min_size=1, max_size=3, unique=True),
+    st.data(),
+)
+def test_keyed_pairs_are_used_as_the_search_uses_them(box, sleeve, candidates, data):
+    lathe = inch_lathe(box, keyed=[tuple(sleeve)], banjo=Banjo(stud_nut=Length.of_mm(2)))
+    teeth = st.sampled_from([*box, *sleeve, *candidates])
+    ratio = Fraction(data.draw(teeth) * data.draw(teeth), data.draw(teeth) * data.draw(teeth))
+    lead = lathe.lead_at_equal_wheels * ratio
+    question = MissingQuestion((lead,), tuple(candidates), Fraction(0), 1, 2)
+
+    def is_cut_with(wheels):
+        asked = TrainQuestion(lead, most_pairs=2, within=Fraction(0), wanted=1)
+        return bool(search_trains(asked, with_wheels(lathe, wheels)).answers)
+
+    report = missing_wheels(lathe, question)
+    one = [teeth for teeth in sorted(candidates) if is_cut_with((teeth,))]
+    assert report.best.wheels == (() if is_cut_with(()) or not one else (one[0],))
+
+
+def test_every_train_named_is_of_wheels_owned_or_named_and_goes_on():
+    lathe = inch_lathe((20, 21, 30, 35, 40, 45, 50, 55, 57, 60, 65, 80))
+    leads = tuple(Length.of_mm(each) for each in ("0.5", "0.8", "1", "1.25", "1.5", "1.75", "2"))
+    report = missing_wheels(lathe, MissingQuestion(leads, EVERY, Fraction(1, 20_000), 2, 2), other_sets=3)
+    assert report.best.wheels
+    for found in (report.best, *report.others):
+        richer = with_wheels(lathe, found.wheels)
+        for row in found.unlocked:
+            assert row.best.fits
+            assert broken_rules(row.best.train, richer, row.best.idlers) == ()
+            assert abs(row.best.train.ratio * Length.of_inches("1/8").mm / row.lead.mm - 1) <= Fraction(1, 20_000)
+
+
+def test_others_as_good_unlock_as_much_with_as_many_and_none_has_fewer_teeth_than_the_first():
+    lathe = inch_lathe(BY_FIVES, banjo=Banjo(stud_nut=Length.of_mm(13)))
+    report = missing_wheels(
+        lathe, MissingQuestion((Length.of_mm("1.5"),), EVERY, Fraction(13, 100_000), 2, 2), other_sets=9
+    )
+    teeth = [sum(each.wheels) for each in (report.best, *report.others)]
+    assert len({each.wheels for each in (report.best, *report.others)}) == 10
+    assert teeth == sorted(teeth)
+    assert {len(each.wheels) for each in (report.best, *report.others)} == {1}
+
+
+def test_a_second_wheel_like_one_in_the_box_may_be_what_is_missing():
+    lathe = inch_lathe((40, 20), banjo=Banjo(stud_nut=Length.of_mm("0.1")))
+    report = missing_wheels(lathe, MissingQuestion((Length.of_inches("1/8"),), (40, 50), Fraction(0), 2, 1))
+    assert report.best.wheels == (40,)
+    assert str(report.best.rows[0].best.train) == "40-40"
+
+
+def test_an_idler_may_be_what_is_missing():
+    # Without a reverse one pair cuts left-handed, and the box of two wheels has no idler.
+    lathe = inch_lathe((40, 80), reverse=False)
+    report = missing_wheels(lathe, MissingQuestion((Length.of_inches("1/16"),), (60, 63), Fraction(0), 1, 1))
+    assert report.best.wheels == (60,)
+    assert [idler.teeth for idler in report.best.rows[0].best.idlers] == [60]
+
+
+def test_a_wheel_whose_train_does_not_go_on_is_not_proposed():
+    # 24 drives 48 and 100 drives 32: of the four placings of the treatise one clears the shafts at k = 15, none at 100.
+    wanted = (Length.of_inches("1/8") * Fraction(100 * 32, 24 * 48),)
+    small, large = (Banjo(stud_nut=Length.of_mm(each)) for each in (13, 98))
+    question = MissingQuestion(wanted, (100,), Fraction(0), 1, 2)
+    assert missing_wheels(inch_lathe((24, 32, 48), banjo=small), question).best.wheels == (100,)
+    report = missing_wheels(inch_lathe((24, 32, 48), banjo=large), question)
+    assert report.best.wheels == ()
+    assert report.hopeless == wanted
+
+
+def test_a_multiple_of_pi_is_hopeless_where_only_exact_will_do():
+    report = missing_wheels(inch_lathe(BY_FIVES), MissingQuestion((PiLength(Fraction(1)),), EVERY, Fraction(0), 2))
+    assert report.hopeless == (PiLength(Fraction(1)),)
+    assert report.proof.is_proven
+    assert report.best.rows[0].reached is Reached.NOT
+    assert report.best.rows[0].best is not None
+
+
+def test_a_dear_wheel_gives_way_to_two_cheap_ones_and_home_made_ones_to_none():
+    lathe = inch_lathe(BY_FIVES, banjo=Banjo(stud_nut=Length.of_mm(13)))
+    leads = tuple(Length.of_mm(each) for each in ("0.25", "0.3", "0.45", "0.7", "1.5"))
+    question = MissingQuestion(leads, EVERY, Fraction(13, 100_000), 2, 2)
+    assert missing_wheels(lathe, question).best.wheels == (127,)
+    dear = missing_wheels(lathe, replace(question, prices=PriceList(((127, Fraction(25)),), Fraction(8))))
+    assert len(dear.best.wheels) == 2
+    assert dear.best.price == 16
+    own = missing_wheels(lathe, replace(question, prices=PriceList(largest_made=126)))
+    assert own.best.wheels == dear.best.wheels
+    assert own.best.price == 0
+
+
+def small_question(lathe_teeth=(20, 25, 30, 40, 50)):
+    leads = tuple(Length.of_mm(each) for each in ("0.7", "0.9", "1.1", "2.3"))
+    return inch_lathe(lathe_teeth), MissingQuestion(leads, tuple(range(20, 60)), Fraction(1, 2000), 3, 2)
+
+
+def test_a_walk_stopped_at_once_says_that_it_knows_nothing():
+    lathe, question = small_question()
+    report = missing_wheels(lathe, question, watch=lambda _: False)
+    assert report.proof.stopped is Stopped.TIME
+    assert not report.proof.is_proven
+    assert (report.best.wheels, report.proof.sizes_done, report.hopeless) == ((), 0, ())
+    assert report.undecided == report.lacking
+    assert len(report.best.rows) == len(report.lacking)
+
+
+@pytest.mark.parametrize("after", [5, 20, 60, 150])
+def test_a_walk_stopped_on_its_way_never_claims_more_than_it_knows(monkeypatch, after):
+    monkeypatch.setattr(wheel_options, "PULSE", 20)
+    lathe, question = small_question()
+    whole = missing_wheels(lathe, question)
+    assert whole.proof.is_proven
+    seen = []
+    report = missing_wheels(lathe, question, watch=lambda progress: (seen.append(progress), len(seen) < after)[1])
+    assert report.proof.stopped is Stopped.TIME
+    assert not report.proof.is_proven
+    assert len(report.best.unlocked) <= len(whole.best.unlocked)
+    assert report.hopeless == ()
+    if len(report.best.unlocked) == len(whole.best.unlocked):
+        assert report.proof.least_price <= whole.best.price <= report.best.price
+    assert [each.size for each in seen] == sorted(each.size for each in seen)
+
+
+@pytest.mark.parametrize(("place", "name"), [(wheel_options, "MOST_ROWS"), (room, "MOST_OPTIONS")])
+def test_memory_is_bounded_and_what_was_found_is_kept(monkeypatch, place, name):
+    lathe, question = small_question()
+    monkeypatch.setattr(place, name, 30)
+    report = missing_wheels(lathe, question)
+    assert report.proof.stopped is Stopped.ROOM
+    assert not report.proof.is_proven
+
+
+def test_the_same_question_has_the_same_answer():
+    lathe, question = small_question()
+    first, again = (missing_wheels(lathe, question, other_sets=3) for _ in range(2))
+    assert first == again
+
+
+def test_a_lathe_that_cuts_everything_lacks_nothing():
+    report = missing_wheels(inch_lathe(BY_FIVES), MissingQuestion((Length.of_inches("1/16"),), EVERY, Fraction(0)))
+    assert (report.lacking, report.best.wheels, report.best.rows) == ((), (), ())
+    assert report.proof.is_proven
