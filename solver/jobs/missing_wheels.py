@@ -242,11 +242,6 @@ def missing_wheels(
     MissingReport
         With its proof, or how far it came.
 
-    Raises
-    ------
-    ImpossibleSettingError
-        The box cannot make a single pair.
-
     Examples
     --------
     >>> from solver.quantities.lengths import Length
@@ -287,7 +282,9 @@ def missing_wheels(
 
 
 def _reach(lathe: Lathe, lead: Lead, question: MissingQuestion) -> Reach:
-    """Reach a lead as ``reach`` does, for either hand."""
+    """Reach a lead as ``reach`` does, for either hand; a box too small for any pair reaches nothing."""
+    if sum(count for each in lathe.wheel_classes for _, count in each.stock) < 2:
+        return Reach(lead, Reached.NOT, None)
     asked = TrainQuestion(lead, question.hand, question.most_pairs, question.within, wanted=1)
     report = search_trains(asked, lathe)
     if not report.answers:
