@@ -193,8 +193,9 @@ def _within(text: str, engaged: Length) -> Fraction:
 def _leaving(report: MissingReport) -> int:
     """Return the exit status, and say on stderr what is left undone."""
     if report.proof.stopped is not None:
+        known = "Proven only in part" if report.is_least else "Not proven"
         click.echo(
-            f"Not proven: {report.proof.stopped.value}. Fewer --candidates, --pairs or pitches, a smaller --most or "
+            f"{known}: {report.proof.stopped.value}. Fewer --candidates, --pairs or pitches, a smaller --most or "
             "more --seconds would settle it.",
             err=True,
         )

@@ -97,9 +97,8 @@ def proof_text(report: MissingReport) -> str:
         return f"proven: no other choice of up to {counted(report.question.most_wheels, 'wheel')} is better"
     if proof.stopped is None:
         return f"not proven the {aim}: the constraint solver came to the end of its effort"
-    is_least = proof.least_price == report.best.price and len(report.best.unlocked) == len(report.lacking)
-    if is_least:
-        return f"proven the {aim}; {proof.stopped.value} before all that are as good were compared"
+    if report.is_least:
+        return f"the {aim}, that is proven; {proof.stopped.value} before all that are as good were compared"
     done = {0: "not even every single wheel was tried", 1: "every single wheel was tried"}.get(
         proof.sizes_done, f"every choice of up to {proof.sizes_done} wheels was tried"
     )

@@ -217,6 +217,21 @@ class MissingReport(NamedTuple):
         """
         return tuple(row.lead for row in self.now if row.reached is Reached.NOT)
 
+    @property
+    def is_least(self) -> bool:
+        """True when every lead is unlocked and none can be for less, though others as good may not be known.
+
+        Examples
+        --------
+        >>> from solver.quantities.lengths import Length
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (80, 1))),)
+        >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
+        >>> missing_wheels(lathe, MissingQuestion((Length.of_mm(1),), (63, 127), Fraction(0))).is_least
+        True
+        """
+        return len(self.best.unlocked) == len(self.lacking) and self.proof.least_price == self.best.price
+
 
 def missing_wheels(
     lathe: Lathe, question: MissingQuestion, *, watch: Watch = lambda _: True, other_sets: int = 0
