@@ -76,16 +76,19 @@ def few(leads: Sequence[Lead] | None = None) -> tuple[Lathe, MissingQuestion]:
 
 
 def whole_series() -> list[tuple[str, Lathe, MissingQuestion]]:
-    """List the questions of the whole series with every wheel of 20 to 127 as a candidate, two at the most."""
-    by_fives, small = find_lathe("inch-8-no127"), find_lathe("inch-16-small")
-    every, coarse = tuple(range(20, 128)), iso_coarse()
+    """List the questions of the whole series with the wheels of 20 to 127 as candidates, two at the most."""
+    by_fives, dozen = find_lathe("inch-8-no127"), find_lathe("inch-16-small")
+    every = range(20, 128)
+    # Each of these three alone unlocks all that the last question asks for.
+    none_alone = tuple(each for each in every if each not in (67, 79, 127))
+    rows = (
+        ("exact, 3 pairs", by_fives, every, 0, 3),
+        ("the same without 127: nothing helps", by_fives, every[:-1], 0, 3),
+        ("130 ppm, 2 pairs, without 127", by_fives, every[:-1], 130, 2),
+        ("60 ppm, 2 pairs, box of a dozen", dozen, every[:-1], 60, 2),
+        ("100 ppm, 3 pairs, the same box", dozen, none_alone, 100, 3),
+    )
     return [
-        ("exact, 3 pairs", by_fives, MissingQuestion(coarse, every, Fraction(0), 2, 3)),
-        ("the same without 127: nothing helps", by_fives, MissingQuestion(coarse, every[:-1], Fraction(0), 2, 3)),
-        ("130 ppm, 2 pairs, without 127", by_fives, MissingQuestion(coarse, every[:-1], FEW_WITHIN, 2, 2)),
-        (
-            "60 ppm, 2 pairs, box of a dozen, no 127",
-            small,
-            MissingQuestion(coarse, every[:-1], Fraction(6, 10**5), 2, 2),
-        ),
+        (name, lathe, MissingQuestion(iso_coarse(), tuple(candidates), Fraction(ppm, 10**6), 2, pairs))
+        for name, lathe, candidates, ppm, pairs in rows
     ]
