@@ -161,14 +161,22 @@ class WheelOptions:
         if match.added in found or contains_any(match.added, found):
             return
         every = placings(match.drivers, match.driven, match.sleeves)
-        trains = [train for train in every if keeps_to_pair_places(train, self._lathe)]
+        trains = (train for train in every if keeps_to_pair_places(train, self._lathe))
         if len(match.added) < size:
-            yield from self._with_idlers(trains, match.added, size, found)
-            return
-        before = self._mounter.judged
-        if self._mounter.first_that_fits(trains) is not None:
+            yield from self._with_idlers(list(trains), match.added, size, found)
+        elif self._goes_on(trains, len(match.drivers)):
             yield match.added
-        self.looked_at += self._mounter.judged - before
+
+    def _goes_on(self, trains: Iterator[Train], pairs: int) -> bool:
+        """Say whether some placing goes on, with the idlers of the box where it must."""
+        tried = []
+        suits = suits_hand(pairs, self._lathe, self._hand)
+        for train in trains:
+            self.looked_at += 1
+            if suits and self._gauge.fits(chain_of(train, (), self._planes)):
+                return True
+            tried.append(train)
+        return self._may_add_idlers(pairs) and self._mounter.first_that_fits(tried) is not None
 
     def _with_idlers(
         self, trains: Sequence[Train], in_train: Added, size: int, found: Set[Added]
