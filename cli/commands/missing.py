@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from cli.views.missing_figures import Wanted
-    from solver.jobs.missing_wheels import MissingReport, Progress
+    from solver.jobs.wheel_report import MissingReport, Progress
     from solver.quantities.lengths import Length
     from solver.trains.lathe import Lathe
 
@@ -119,8 +119,9 @@ def command(
     """
     from cli.views import missing_json, missing_screen
     from cli.views.missing_figures import OTHER_SETS
-    from solver.jobs.missing_wheels import MissingQuestion, missing_wheels
+    from solver.jobs.missing_wheels import missing_wheels
     from solver.jobs.wheel_making import making_of
+    from solver.jobs.wheel_report import MissingQuestion
     from solver.trains.hand import Hand
 
     wanted = _wanted(pitches, series_word)

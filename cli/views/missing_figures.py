@@ -11,9 +11,9 @@ from cli.views.other_equipment_screen import setup_text
 from cli.views.shop_figures import approximate, arcsec_text, size_text
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.spindle_stops import StopSetting
-from solver.jobs.missing_wheels import MissingReport
 from solver.jobs.wheel_making import WheelMaking
 from solver.jobs.wheel_prices import PriceList
+from solver.jobs.wheel_report import MissingReport
 from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
 from solver.quantities.pi_multiples import Lead
 from solver.quantities.pitches import Pitch, PitchUnit, figure_text

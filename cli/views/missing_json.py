@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 from cli.views import answer_json
 from cli.views.missing_figures import Wanted
 from cli.views.part_figures import length_json
-from solver.jobs.missing_wheels import MissingReport, WheelRole, WheelSet
 from solver.jobs.wheel_making import WheelMaking
+from solver.jobs.wheel_report import MissingReport, WheelRole, WheelSet
 from solver.trains.reach import Reach, Reached
 
 if TYPE_CHECKING:

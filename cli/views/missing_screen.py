@@ -24,8 +24,8 @@ from cli.views.missing_figures import (
 from cli.views.other_equipment_screen import SPINDLE_CAUTIONS
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
 from cli.views.shop_figures import lead_text, length_text, signed
-from solver.jobs.missing_wheels import MissingReport, WheelRole, WheelSet
 from solver.jobs.wheel_making import WheelMaking
+from solver.jobs.wheel_report import MissingReport, WheelRole, WheelSet
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.trains.reach import Reach, Reached
 

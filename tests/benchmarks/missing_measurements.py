@@ -9,7 +9,8 @@ from itertools import combinations_with_replacement
 
 from gearsets.lathe_files import find_lathe
 from gearsets.thread_tables import load_series
-from solver.jobs.missing_wheels import MissingQuestion, missing_wheels, with_wheels
+from solver.jobs.missing_wheels import missing_wheels, with_wheels
+from solver.jobs.wheel_report import MissingQuestion
 from solver.quantities.pi_multiples import Lead
 from solver.trains.lathe import Lathe
 from solver.trains.matches import forget_halves

@@ -10,7 +10,8 @@ from fractions import Fraction
 import pytest
 
 from gearsets.thread_tables import load_series
-from solver.jobs.missing_wheels import MissingQuestion, missing_wheels
+from solver.jobs.missing_wheels import missing_wheels
+from solver.jobs.wheel_report import MissingQuestion
 from solver.quantities.lengths import Length
 from solver.quantities.written_pitches import read_pitch
 from solver.trains.lathe import Banjo, Lathe

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from solver.jobs import missing_wheels as room
 from solver.jobs import wheel_options
-from solver.jobs.missing_wheels import MissingQuestion, Stopped, missing_wheels, with_wheels
+from solver.jobs.missing_wheels import missing_wheels, with_wheels
 from solver.jobs.wheel_prices import PriceList
+from solver.jobs.wheel_report import MissingQuestion, Stopped
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PiLength
 from solver.trains.lathe import Banjo, Lathe
