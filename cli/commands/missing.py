@@ -115,7 +115,8 @@ def command(
     Example:
       halfnut missing --series iso_coarse --lathe inch-8-no127 --within exact
       halfnut missing 1mm 1.25mm 1.5mm --lathe inch-8-no127 --pairs 2
-      halfnut missing 0.9mm 1.1mm --price 127=25 --price default=8
+      halfnut missing 0.9mm 1.1mm --lathe inch-16-small --within "50 ppm" --pairs 2
+      halfnut missing 1.5mm 0.3mm --lathe inch-8-no127 --pairs 2 --own-make 60
     """
     from cli.views import missing_json, missing_screen
     from cli.views.missing_figures import OTHER_SETS

@@ -146,7 +146,7 @@ def angle_lines(making: WheelMaking) -> list[str]:
     for each in making.base_pitches:
         degrees = figure_text(each.pressure_angle.degrees)
         eased = f"; below {each.clean_from} teeth the flank is eased" if making.teeth < each.clean_from else ""
-        lines.append(f"{degrees}° if a caliper over one tooth more reads {approximate(each.step.mm, 3)} mm more{eased}")
+        lines.append(f"{degrees}° if calipers over one tooth more open by {approximate(each.step.mm, 3)} mm{eased}")
     return lines
 
 

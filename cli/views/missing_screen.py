@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from cli.index_moves import other_ways
 from cli.views.cautions import DEFER, dividing_cautions
 from cli.views.method_tables import counted
 from cli.views.missing_figures import (
@@ -198,11 +199,13 @@ def _print_making(out: Console, making: WheelMaking, lathe: Lathe, head: Head) -
 def _dividing_rows(making: WheelMaking, head: Head) -> Iterator[tuple[str, str]]:
     yield "Head", head.name
     best = making.on_head.best if making.on_head else None
-    see = f"'halfnut divide {making.teeth}' gives the rest"
-    if best is None:
-        yield "Divide", "nothing on this head divides it"
+    ways = [] if best is not None and best.is_exact else other_ways(head, making.teeth)
+    if best is None or (ways and not head.plates):
+        yield "Divide", "no plate and no hole of this head divides it"
     else:
-        yield "Divide", f"{head_text(best)}; {see}"
+        yield "Divide", f"{head_text(best)}; 'halfnut divide {making.teeth}' gives the rest"
+    for way in ways:
+        yield "Or", f"with more than plates and holes: 'halfnut divide {making.teeth} --with {way}'"
     if making.with_change_wheels is not None:
         yield (
             "Or geared",
@@ -211,7 +214,7 @@ def _dividing_rows(making: WheelMaking, head: Head) -> Iterator[tuple[str, str]]
     for number, setting in enumerate(making.on_lathe[:WAYS_SHOWN]):
         title = "This lathe divides its own" if number == 0 else "or"
         yield ("Or on the lathe" if number == 0 else ""), f"{title}: {lathe_text(setting)}"
-    if not making.is_divided:
+    if not making.is_divided and not ways:
         yield "", "not exact here: this wheel is one to buy, or to have divided elsewhere"
 
 
