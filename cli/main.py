@@ -31,6 +31,7 @@ COMMANDS = {
     "holes": "cli.commands.holes",
     "dial": "cli.commands.dial",
     "counter": "cli.commands.counter",
+    "counts": "cli.commands.counts",
     "audit": "cli.commands.audit",
     "identify": "cli.commands.identify",
     "lathe": "cli.commands.lathe",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
@@ -33,6 +34,7 @@ def named_periods() -> tuple[NamedPeriod, ...]:
     ('solar day', Fraction(1, 1), 'exact')
     """
     import csv
+    from dataclasses import replace
 
     rows = []
     for table in TABLES:
@@ -42,7 +44,10 @@ def named_periods() -> tuple[NamedPeriod, ...]:
             NamedPeriod(row["name"], read_period(row["period"], {}), row["kind"], row["status"])
             for row in csv.DictReader(lines, strict=True)
         ]
-    return tuple(rows)
+    # A figure that is so by definition has no give, however it is written.
+    return tuple(
+        row._replace(period=replace(row.period, give=Fraction(0))) if row.status == "exact" else row for row in rows
+    )
 
 
 def find_period(text: str) -> Period:
@@ -53,4 +58,4 @@ def find_period(text: str) -> Period:
     >>> find_period("Mars synodic").days, find_period("2 tropical years").told
     (Fraction(38997, 50), '2 tropical years')
     """
-    return read_period(text, {row.name.casefold(): row.period.days for row in named_periods()})
+    return read_period(text, {row.name.casefold(): row.period for row in named_periods()})

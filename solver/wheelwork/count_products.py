@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from math import comb, gcd
+from math import comb, gcd, isqrt
 
 
 class CountProducts:
@@ -28,8 +29,9 @@ class CountProducts:
         self.many = many
         self.least = self.counts[0] ** many
         self.most = self.counts[-1] ** many
-        # What every product divides: one modulus rules out nearly every number that is no product.
+        # What every product divides, and its prime factors once each.
         self._whole = _common_multiple_of_powers(self.counts, many)
+        self._primes = _radical(self.counts)
         self._known: dict[int, tuple[tuple[int, ...], ...]] = {}
 
     @property
@@ -51,7 +53,9 @@ class CountProducts:
         >>> CountProducts((12, 15, 20), 2).could_hold(7)
         False
         """
-        return self._whole % number == 0
+        # A number made of the same primes divides a high power of their product; that is told sooner, and rules out
+        # nearly all that are no products.
+        return pow(self._primes, _HIGH_POWER, number) == 0 and self._whole % number == 0
 
     def splits(self, product: int) -> tuple[tuple[int, ...], ...]:
         """List every choice of counts with this product, each by rising teeth, fewest teeth in all first.
@@ -63,8 +67,8 @@ class CountProducts:
         """
         if product not in self._known:
             found: list[tuple[int, ...]] = []
-            if self.least <= product <= self.most and self.could_hold(product):
-                factors = [count for count in self.counts if product % count == 0]
+            factors = [count for count in self.counts if product % count == 0] if self.could_hold(product) else []
+            if factors and self.least <= product <= self.most:
                 found = sorted(_splits(product, self.many, factors, 0), key=lambda split: (sum(split), split))
             if len(self._known) > _MOST_KEPT:
                 self._known.clear()
@@ -85,16 +89,21 @@ class CountProducts:
         return sorted(made)
 
 
+#: No product, below 2**64, has a prime factor as often as this.
+_HIGH_POWER = 64
 #: Products whose splits are kept; beyond it they are found again.
 _MOST_KEPT = 20_000
 
 
 def _splits(product: int, many: int, factors: Sequence[int], start: int) -> Iterator[tuple[int, ...]]:
     if many == 1:
-        if product in factors[start:]:
+        place = bisect_left(factors, product, start)
+        if place < len(factors) and factors[place] == product:
             yield (product,)
         return
-    for place in range(start, len(factors)):
+    # The smallest of them is no less than what the largest count leaves over.
+    first = bisect_left(factors, -(-product // factors[-1] ** (many - 1)), start)
+    for place in range(first, len(factors)):
         count = factors[place]
         if count**many > product:
             return
@@ -109,6 +118,16 @@ def _common_multiple_of_powers(counts: Sequence[int], many: int) -> int:
         power = count**many
         whole *= power // gcd(whole, power)
     return whole
+
+
+def _radical(counts: Sequence[int]) -> int:
+    """Multiply the primes that divide any of the counts, once each."""
+    product = 1
+    for number in range(2, counts[-1] + 1):
+        is_prime = all(number % each for each in range(2, isqrt(number) + 1))
+        if is_prime and any(count % number == 0 for count in counts):
+            product *= number
+    return product
 
 
 def at_least(product: int, many: int) -> int:

@@ -13,7 +13,7 @@ from solver.trains.wheels import Train
 from solver.wheelwork.arbors import Sense, best_order, idlers_for, in_order, sense_of
 from solver.wheelwork.drift import Drift, WantedTurning
 from solver.wheelwork.nearest_ratios import nearest_counts
-from solver.wheelwork.one_distance import nearest_on_one_distance
+from solver.wheelwork.one_distance import MOST_HALVES, halves_to_try, nearest_on_one_distance
 from solver.wheelwork.wheel_limits import AllowedCounts
 
 #: Most pairs of a train.
@@ -124,6 +124,18 @@ class CountsReport(NamedTuple):
         firsts = [report.answers[0] for report in self.by_pairs if report.answers]
         return min(firsts, key=lambda each: (abs(each.drift.error), len(each.train.pairs)), default=None)
 
+    def within(self, error: Fraction) -> CountsAnswer | None:
+        """Pick the nearest train of the fewest pairs that is within an error; ``None`` where none is.
+
+        Examples
+        --------
+        >>> question = CountsQuestion(WantedTurning(Fraction(1, 3)), AllowedCounts((20, 60), ()))
+        >>> CountsReport(question, ()).within(Fraction(1, 1000)) is None
+        True
+        """
+        firsts = [report.answers[0] for report in self.by_pairs if report.answers]
+        return next((answer for answer in firsts if abs(answer.drift.error) <= error), None)
+
     @property
     def is_proven(self) -> bool:
         """True when every number of pairs was gone through to the end.
@@ -180,14 +192,22 @@ def _of_pairs(question: CountsQuestion, pairs: int) -> PairsReport:
             return PairsReport(
                 pairs, (), obstacle=f"{pairs} meshes turn it the wrong way, and on one centre distance no idler goes in"
             )
+        if halves_to_try(counts, pairs) > MOST_HALVES:
+            return PairsReport(pairs, (), obstacle=f"{len(counts)} counts are too many to go through on one distance")
         found = nearest_on_one_distance(counts, ratio, pairs, question.most)
         trains = tuple(in_order(each.pairs) for each in found)
         missing = "no two of the counts stand on one centre distance so"
         return PairsReport(pairs, _answers(question, trains, idlers), obstacle="" if trains else missing)
     nearest = nearest_counts(counts, ratio, pairs, question.most)
     trains = tuple(best_order(each) for each in nearest.found)
-    missing = "" if trains else "no train was found within the bounds of the search"
+    missing = "" if trains else _none_found(nearest.beyond)
     return PairsReport(pairs, _answers(question, trains, idlers), nearest.beyond, missing)
+
+
+def _none_found(beyond: Fraction | None) -> str:
+    if beyond is None:
+        return "these counts make no such train"
+    return "there are too many fractions to walk through, and the walk was cut short before one was found"
 
 
 def _answers(question: CountsQuestion, trains: tuple[Train, ...], idlers: int) -> tuple[CountsAnswer, ...]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from solver.wheelwork.periods import Period
+from solver.wheelwork.written_ratios import WrittenRatio
 
 #: The year and the century of astronomical tables. [d]
 DAYS_PER_YEAR = Fraction(1461, 4)
@@ -25,11 +26,14 @@ class WantedTurning:
         Time of one turn of the first arbor, where it is known.
     last : Period or None
         Time of one turn of the last arbor; known when ``first`` is.
+    give : Fraction
+        How far the wanted figures may be off by their last written places, as a part of the ratio.
     """
 
     ratio: Fraction
     first: Period | None = None
     last: Period | None = None
+    give: Fraction = Fraction(0)
 
     @classmethod
     def of_periods(cls, first: Period, last: Period) -> WantedTurning:
@@ -40,29 +44,31 @@ class WantedTurning:
         >>> WantedTurning.of_periods(Period(Fraction(1), "1 day"), Period(Fraction(59, 2), "59/2 days")).ratio
         Fraction(2, 59)
         """
-        return cls(first.days / last.days, first, last)
+        return cls(first.days / last.days, first, last, first.give + last.give)
 
     @classmethod
-    def from_first(cls, ratio: Fraction, first: Period) -> WantedTurning:
+    def from_first(cls, written: WrittenRatio, first: Period) -> WantedTurning:
         """Take a ratio, and the time of one turn of the first arbor.
 
         Examples
         --------
-        >>> WantedTurning.from_first(Fraction(1, 12), Period(Fraction(1, 24), "1 h")).last.days
+        >>> twelfth = WrittenRatio(Fraction(1, 12), Fraction(0))
+        >>> WantedTurning.from_first(twelfth, Period(Fraction(1, 24), "1 h")).last.days
         Fraction(1, 2)
         """
-        return cls(ratio, first, Period(first.days / ratio, ""))
+        return cls(written.ratio, first, Period(first.days / written.ratio, ""), written.give)
 
     @classmethod
-    def from_last(cls, ratio: Fraction, last: Period) -> WantedTurning:
+    def from_last(cls, written: WrittenRatio, last: Period) -> WantedTurning:
         """Take a ratio, and the time of one turn of the last arbor.
 
         Examples
         --------
-        >>> WantedTurning.from_last(Fraction(1, 12), Period(Fraction(1, 2), "12 h")).first.days
+        >>> twelfth = WrittenRatio(Fraction(1, 12), Fraction(0))
+        >>> WantedTurning.from_last(twelfth, Period(Fraction(1, 2), "12 h")).first.days
         Fraction(1, 24)
         """
-        return cls(ratio, Period(last.days * ratio, ""), last)
+        return cls(written.ratio, Period(last.days * written.ratio, ""), last, written.give)
 
 
 @dataclass(frozen=True, slots=True)

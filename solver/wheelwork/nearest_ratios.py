@@ -23,10 +23,10 @@ from solver.wheelwork.farey_walk import Term, by_distance
 #: With no more choices of counts than this, all products are listed; a fraction of a second.
 MOST_LISTED = 400_000
 #: With more, and a walk cut short, they are listed after all up to here; a few seconds.
-MOST_LISTED_AT_NEED = 4_000_000
+MOST_LISTED_AT_NEED = 8_000_000
 #: Fractions and multiples looked at on one walk: where listing is still to be had, and where it is not.
 SHORT_WALK = 250_000
-LONG_WALK = 2_500_000
+LONG_WALK = 1_000_000
 #: Ratios held at once while products meet; more are asked for when families turn out empty.
 FIRST_HELD = 24
 
@@ -80,9 +80,10 @@ class Nearest(NamedTuple):
 
 
 def nearest_counts(counts: Sequence[int], ratio: Fraction, pairs: int, most: int = 5) -> Nearest:
-    """Find the nearest trains of so many pairs, no driver with the teeth of a driven wheel.
+    """Find the nearest trains of so many pairs; of several pairs no driver has the teeth of a driven wheel.
 
-    Where a driver and a driven wheel share a count the ratio is one of fewer pairs, and is left to those.
+    Where a driver and a driven wheel of several pairs share a count, the ratio is one of fewer pairs, and is left to
+    those.
 
     Parameters
     ----------
@@ -107,17 +108,46 @@ def nearest_counts(counts: Sequence[int], ratio: Fraction, pairs: int, most: int
     """
     products = CountProducts(counts, pairs)
     if products.choices <= MOST_LISTED:
-        return _by_meeting(products, ratio, most)
+        return by_meeting(products, ratio, most)
     can_list = products.choices <= MOST_LISTED_AT_NEED
-    walked = _by_walking(products, ratio, most, SHORT_WALK if can_list else LONG_WALK)
-    return _by_meeting(products, ratio, most) if walked.beyond is not None and can_list else walked
+    walked = by_walking(products, ratio, most, SHORT_WALK if can_list else LONG_WALK)
+    if walked.beyond is None or not can_list:
+        return (
+            walked if len(walked.found) == most or walked.beyond is None else _filled_up(walked, products, ratio, most)
+        )
+    return by_meeting(products, ratio, most)
 
 
-def _by_walking(products: CountProducts, ratio: Fraction, most: int, steps: int) -> Nearest:
+def _filled_up(walked: Nearest, products: CountProducts, ratio: Fraction, most: int) -> Nearest:
+    """Add to a walk cut short what an even choice of the counts makes: good trains, not proven the best."""
+    fewer = _thinned(products)
+    found = [each for each in by_meeting(fewer, ratio, most).found if each not in walked.found]
+    return Nearest((*walked.found, *found[: most - len(walked.found)]), walked.beyond)
+
+
+def _thinned(products: CountProducts) -> CountProducts:
+    """Take every second count, or every third and so on, so that few enough are left to list their products."""
+    step = 1
+    while True:
+        step += 1
+        fewer = CountProducts((*products.counts[:-1:step], products.counts[-1]), products.many)
+        if fewer.choices <= MOST_LISTED:
+            return fewer
+
+
+def by_walking(products: CountProducts, ratio: Fraction, most: int, steps: int) -> Nearest:
+    """Walk through the fractions of bounded size by rising distance, and keep those that two products make.
+
+    Examples
+    --------
+    >>> by_walking(CountProducts((12, 15, 20), 1), Fraction(5, 7), 1, 100).found
+    (Counts(drivers=(15,), driven=(20,)),)
+    """
     found: list[Counts] = []
     for term in by_distance(ratio, products.most):
         steps -= 1
-        if products.could_hold(term[0]) and products.could_hold(term[1]):
+        # The two parts share no factor, so one look tells of both.
+        if products.could_hold(term[0] * term[1]):
             first, last = _multiples(products, term)
             family, looked = _family(
                 products, term, range(first, min(last, first + max(0, steps)) + 1), most - len(found)
@@ -131,7 +161,14 @@ def _by_walking(products: CountProducts, ratio: Fraction, most: int, steps: int)
     return Nearest(tuple(found))
 
 
-def _by_meeting(products: CountProducts, ratio: Fraction, most: int) -> Nearest:
+def by_meeting(products: CountProducts, ratio: Fraction, most: int) -> Nearest:
+    """List all products, and let those of drivers meet the driven ones next to them.
+
+    Examples
+    --------
+    >>> by_meeting(CountProducts((12, 15, 20), 1), Fraction(5, 7), 1).found
+    (Counts(drivers=(15,), driven=(20,)),)
+    """
     listed = products.listed()
     held = FIRST_HELD
     while True:
@@ -176,12 +213,12 @@ def _family(products: CountProducts, term: Term, multiples: Sequence[int], most:
 
 
 def _apart(products: CountProducts, above: int, below: int) -> Iterator[Counts]:
-    """Yield every choice of drivers and driven wheels with these products that share no count."""
+    """Yield every choice of drivers and driven wheels with these products that share no count, one pair apart."""
     splits = products.splits(above)
     if splits:
         for driven in products.splits(below):
             for drivers in splits:
-                if not set(drivers) & set(driven):
+                if products.many == 1 or not set(drivers) & set(driven):
                     yield Counts(drivers, driven)
 
 
@@ -211,7 +248,7 @@ class _Near:
 
     def __init__(self, held: int) -> None:
         self._held = held
-        self._rows: list[tuple[Fraction, Term]] = []
+        self._rows: list[tuple[Fraction, Fraction]] = []
         self._seen: set[Term] = set()
         self._worst: tuple[int, int] | None = None
 
@@ -223,13 +260,14 @@ class _Near:
         term = (above // shared, below // shared)
         if term not in self._seen:
             self._seen.add(term)
-            insort(self._rows, (Fraction(off, whole), term))
+            insort(self._rows, (Fraction(off, whole), Fraction(*term)))
             if len(self._rows) > self._held:
-                self._seen.discard(self._rows.pop()[1])
+                gone = self._rows.pop()[1]
+                self._seen.discard((gone.numerator, gone.denominator))
             if len(self._rows) == self._held:
                 worst = self._rows[-1][0]
                 self._worst = (worst.numerator, worst.denominator)
         return True
 
     def terms(self) -> list[Term]:
-        return [term for _, term in self._rows]
+        return [(ratio.numerator, ratio.denominator) for _, ratio in self._rows]

@@ -13,24 +13,20 @@ from itertools import combinations_with_replacement
 from math import comb, prod
 from typing import NamedTuple
 
-from solver.refusals import ImpossibleSettingError
 from solver.trains.wheels import Pair
 from solver.wheelwork.nearest_ratios import Counts
 
-#: Halves of trains looked at before the question is refused as too large; some ten seconds.
-MOST_HALVES = 4_000_000
+#: More halves of trains than this take longer than anybody waits.
+MOST_HALVES = 1_500_000
 #: Places behind the point by which halves are sorted. Two ratios of counts to 1000 in two pairs differ by more than
 #: 1e-12, so that this many bits part any two.
 _BITS = 64
 
 
-class _Half(NamedTuple):
-    """Pairs of one sum: products of their drivers and driven wheels, and the pairs."""
-
-    key: int
-    above: int
-    below: int
-    pairs: tuple[Pair, ...]
+#: Pairs of one sum: the key of their ratio, the products of drivers and of driven wheels, and the drivers.
+_Half = tuple[int, int, int, tuple[int, ...]]
+#: A train as it is ranked: the size of its error, its sum of counts, its pairs.
+_Row = tuple[Fraction, int, tuple[Pair, ...]]
 
 
 class OnOneDistance(NamedTuple):
@@ -76,91 +72,110 @@ def nearest_on_one_distance(
     tuple of OnOneDistance
         By rising error; of one error the smaller sum first.
 
-    Raises
-    ------
-    ImpossibleSettingError
-        More halves than can be gone through in good time.
-
     Examples
     --------
     >>> best = nearest_on_one_distance(range(12, 61), Fraction(1, 12), 2, most=1)[0]
     >>> [(pair.driver, pair.driven) for pair in best.pairs], best.error
     ([(12, 48), (15, 45)], Fraction(0, 1))
     """
-    held = set(counts)
-    half = (pairs + 1) // 2
-    by_sum = {
-        total: [Pair(driver, total - driver) for driver in counts if total - driver in held]
-        for total in range(2 * counts[0], 2 * counts[-1] + 1)
-    }
-    if sum(comb(len(each) + half - 1, half) for each in by_sum.values()) > MOST_HALVES:
-        raise ImpossibleSettingError(
-            f"{len(counts)} counts make too many trains of {pairs} pairs on one centre distance to go through",
-            help_text="Bring --smallest and --largest nearer together, or ask for fewer --pairs.",
-        )
-    best: list[tuple[Fraction, int, tuple[Pair, ...]]] = []
-    for total, singles in by_sum.items():
-        for error, train in _of_one_sum(singles, ratio, pairs, _Bound(best, most, total)):
-            row = (error, total, train)
+    best: list[_Row] = []
+    for total, singles in _by_sum(counts).items():
+        for row in _of_one_sum(singles, ratio, pairs, _Bound(best, most, total)):
             if row not in best:
                 insort(best, row)
                 del best[most:]
-    return tuple(
-        OnOneDistance(prod((pair.ratio for pair in train), start=Fraction(1)) / ratio - 1, train)
-        for _, _, train in best
-    )
+    return tuple(OnOneDistance(_ratio_of(train) / ratio - 1, train) for _, _, train in best)
+
+
+def _ratio_of(pairs: Sequence[Pair]) -> Fraction:
+    return Fraction(prod(pair.driver for pair in pairs), prod(pair.driven for pair in pairs))
+
+
+def _by_sum(counts: Sequence[int]) -> dict[int, list[Pair]]:
+    """List the pairs of every sum, by rising sum."""
+    held = set(counts)
+    return {
+        total: [Pair(driver, total - driver) for driver in counts if total - driver in held]
+        for total in range(2 * counts[0], 2 * counts[-1] + 1)
+    }
+
+
+def halves_to_try(counts: Sequence[int], pairs: int) -> int:
+    """Count the first halves of trains that a search goes through, to know beforehand whether it is too long.
+
+    Examples
+    --------
+    >>> halves_to_try((20, 30, 40), 2)
+    9
+    """
+    half = (pairs + 1) // 2
+    return sum(comb(len(singles) + half - 1, half) for singles in _by_sum(counts).values())
 
 
 class _Bound:
     """How far off a train of one sum may be and still be wanted."""
 
-    def __init__(self, best: Sequence[tuple[Fraction, int, tuple[Pair, ...]]], most: int, total: int) -> None:
+    def __init__(self, best: Sequence[_Row], most: int, total: int) -> None:
+        self.total = total
         self._best = best
         self._most = most
-        self._total = total
 
-    def admits(self, off: int, whole: int) -> bool:
-        """Say whether an error of ``off`` over ``whole`` is nearer than the worst held, or as near in the same sum."""
+    def admits(self, error: Fraction) -> bool:
+        """Say whether an error is less than the worst held, or the same and in the same sum."""
         if len(self._best) < self._most:
             return True
         worst, total, _ = self._best[-1]
-        left, right = off * worst.denominator, worst.numerator * whole
-        return left < right or (left == right and total == self._total)
+        return error < worst or (error == worst and total == self.total)
+
+    def window(self) -> int | None:
+        """Give the worst error held in units of the keys, rounded up; ``None`` while all are wanted."""
+        if len(self._best) < self._most:
+            return None
+        worst = self._best[-1][0]
+        return (worst.numerator << _BITS) // worst.denominator + 1
 
 
-def _of_one_sum(
-    singles: Sequence[Pair], ratio: Fraction, pairs: int, bound: _Bound
-) -> Iterator[tuple[Fraction, tuple[Pair, ...]]]:
+def _of_one_sum(singles: Sequence[Pair], ratio: Fraction, pairs: int, bound: _Bound) -> Iterator[_Row]:
     """Yield the trains of one sum that the bound admits."""
-    first, second = (pairs + 1) // 2, pairs // 2
-    others = sorted(_halves(singles, second))
-    keys = [each.key for each in others]
+    others = sorted(_halves(singles, pairs // 2))
+    keys = [each[0] for each in others]
     top, bottom = ratio.numerator, ratio.denominator
-    for one in _halves(singles, first):
+    window = bound.window()
+    for _, above, below, chosen in _halves(singles, (pairs + 1) // 2):
         # The other half should come to ratio / (above / below).
-        wanted_above, wanted_below = top * one.below, bottom * one.above
-        start = bisect_left(keys, (wanted_above << _BITS) // wanted_below)
+        target = (top * below << _BITS) // (bottom * above)
+        start = bisect_left(keys, target)
+        if window is not None:
+            # Rounded down by less than one each: the target, the room, and the key that is compared.
+            room = ((target + 1) * window >> _BITS) + 2
+            is_far = start == len(keys) or keys[start] - target > room
+            if is_far and (start == 0 or target - keys[start - 1] > room):
+                continue
         for places in (range(start, len(others)), range(start - 1, -1, -1)):
             for place in places:
-                other = others[place]
-                whole = other.below * wanted_above
-                off = abs(other.above * wanted_below - whole)
-                if not bound.admits(off, whole):
+                _, other_above, other_below, other = others[place]
+                if _undo_each_other(chosen, other, bound.total):
+                    continue
+                error = abs(Fraction(above * other_above * bottom, below * other_below * top) - 1)
+                if not bound.admits(error):
                     break
-                train = tuple(sorted(one.pairs + other.pairs))
-                if not _undo_each_other(train):
-                    yield Fraction(off, whole), train
+                yield error, bound.total, tuple(sorted(Pair(each, bound.total - each) for each in (*chosen, *other)))
+                window = bound.window()
+
+
+def _undo_each_other(drivers: Sequence[int], others: Sequence[int], total: int) -> bool:
+    """Say whether a pair of the one half is the other way round in the other half; equal wheels are no such pair."""
+    return any(2 * driver != total and total - driver in others for driver in drivers)
 
 
 def _halves(singles: Sequence[Pair], many: int) -> Iterator[_Half]:
+    """Yield each choice of so many pairs of one sum, by its drivers, none of which undoes another."""
     for chosen in combinations_with_replacement(singles, many):
-        above, below = prod(pair.driver for pair in chosen), prod(pair.driven for pair in chosen)
-        yield _Half((above << _BITS) // below, above, below, chosen)
-
-
-def _undo_each_other(pairs: Sequence[Pair]) -> bool:
-    return any(
-        one.driver == other.driven and one.driven == other.driver
-        for place, one in enumerate(pairs)
-        for other in pairs[place + 1 :]
-    )
+        drivers = tuple(pair.driver for pair in chosen)
+        if many > 1 and _undo_each_other(drivers, drivers, chosen[0].driver + chosen[0].driven):
+            continue
+        above = below = 1
+        for pair in chosen:
+            above *= pair.driver
+            below *= pair.driven
+        yield (above << _BITS) // below, above, below, drivers

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from solver.quantities.figure_reader import FigureReader
 from solver.refusals import AmbiguousRequestError, UnreadableFigureError
+from solver.wheelwork.written_ratios import WrittenFigure, written_decimal
 
 SECONDS_PER_DAY = 86_400
 #: Words for units of time, and the seconds each holds. A month or a year is none: it must say of what kind it is.
@@ -34,10 +35,13 @@ class Period:
         Mean solar days, above zero. [d]
     told : str
         As the person said it.
+    give : Fraction
+        How far it may be off by the last place written, as a part of it.
     """
 
     days: Fraction
     told: str
+    give: Fraction = Fraction(0)
 
     @property
     def seconds(self) -> Fraction:
@@ -51,15 +55,15 @@ class Period:
         return self.days * SECONDS_PER_DAY
 
 
-def read_period(text: str, named: Mapping[str, Fraction]) -> Period:
+def read_period(text: str, named: Mapping[str, Period]) -> Period:
     """Read a period: figures with units, largest first, or a named period with a number before it.
 
     Parameters
     ----------
     text : str
         For example ``29.530589 days``, ``12 h``, ``29 d 12 h 44 min 2.9 s``, ``synodic month``, ``19 tropical years``.
-    named : mapping of str to Fraction
-        Periods by their names in small letters. [d]
+    named : mapping of str to Period
+        Periods by their names in small letters.
 
     Returns
     -------
@@ -75,20 +79,24 @@ def read_period(text: str, named: Mapping[str, Fraction]) -> Period:
 
     Examples
     --------
-    >>> read_period("29 d 12 h", {}).days, read_period("2 draconic months", {"draconic month": Fraction(27)}).days
-    (Fraction(59, 2), Fraction(54, 1))
+    >>> month = read_period("27.2 days", {})
+    >>> read_period("29 d 12 h", {}).days, read_period("2 draconic months", {"draconic month": month}).days
+    (Fraction(59, 2), Fraction(272, 5))
     """
     reader = FigureReader(text)
     told = " ".join(text.split())
     at = reader.at
-    figure = reader.decimal() if _starts_figure(reader) else Fraction(1)
+    figure = written_decimal(reader) if _starts_figure(reader) else WrittenFigure(Fraction(1), Fraction(0))
     reader.skip_spaces()
-    if figure == 0 and not _is_unit(reader):
+    if _is_unit(reader):
+        total = _counted(reader, figure)
+        if total.value == 0:
+            raise reader.refuse("a period is above zero", at=at)
+        return Period(total.value / SECONDS_PER_DAY, told, total.give)
+    if figure.value == 0:
         raise reader.refuse("a period is above zero", at=at)
-    days = _counted(reader, figure) if _is_unit(reader) else figure * _named(reader, told, named)
-    if days == 0:
-        raise reader.refuse("a period is above zero", at=at)
-    return Period(days, told)
+    one = _named(reader, told, named)
+    return Period(figure.value * one.days, told, figure.give + one.give)
 
 
 def _starts_figure(reader: FigureReader) -> bool:
@@ -104,9 +112,9 @@ def _is_unit(reader: FigureReader) -> bool:
     return word in _UNITS and followed_by_figure
 
 
-def _counted(reader: FigureReader, figure: Fraction) -> Fraction:
-    """Sum figures with units, the cursor before the first unit."""
-    seconds = Fraction(0)
+def _counted(reader: FigureReader, figure: WrittenFigure) -> WrittenFigure:
+    """Sum figures with units in seconds, the cursor before the first unit."""
+    seconds, half_unit = Fraction(0), Fraction(0)
     smallest: int | None = None
     while True:
         at = reader.at
@@ -115,16 +123,17 @@ def _counted(reader: FigureReader, figure: Fraction) -> Fraction:
             raise reader.refuse("a time needs its unit here", at=at, help_text=PERIOD_HELP)
         if smallest is not None and unit >= smallest:
             raise reader.refuse("the larger unit comes first, each once", at=at, help_text=PERIOD_HELP)
-        seconds += figure * unit
+        seconds += figure.value * unit
+        half_unit += figure.half_unit * unit
         smallest = unit
         reader.skip_spaces()
         if reader.is_done():
-            return seconds / SECONDS_PER_DAY
-        figure = reader.decimal()
+            return WrittenFigure(seconds, half_unit)
+        figure = written_decimal(reader)
         reader.skip_spaces()
 
 
-def _named(reader: FigureReader, told: str, named: Mapping[str, Fraction]) -> Fraction:
+def _named(reader: FigureReader, told: str, named: Mapping[str, Period]) -> Period:
     at = reader.at
     name = " ".join(reader.text[at:].casefold().split())
     singular = name.removesuffix("s")
