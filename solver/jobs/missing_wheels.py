@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from solver.jobs.wheel_cover import Cover, best_covers, holds
+from solver.jobs.wheel_cover import USUAL_EFFORT, Cover, best_covers, covers_of_whole_options, holds, order_of
 from solver.jobs.wheel_options import Added, TooManySidesError, WheelOptions
 from solver.jobs.wheel_report import (
     MissingQuestion,
@@ -30,6 +30,8 @@ from solver.trains.train_search import TrainQuestion, search_trains
 
 #: Most options kept; a few hundred bytes each, with their place in the model.
 MOST_OPTIONS = 400_000
+#: Most deterministic time of the one solving after a walk that was stopped. [s]
+LAST_EFFORT = 10
 
 
 def missing_wheels(
@@ -72,7 +74,8 @@ def missing_wheels(
     walk = _Walk(lathe, question, [row.lead for row in now if row.reached is Reached.NOT], watch)
     stopped = walk.run()
     is_sure = stopped is None
-    covers = walk.covers(1 + other_sets)
+    # The time is up where the walk was stopped: what is found is named, and no others as good are looked for.
+    covers = walk.covers(1 + other_sets) if is_sure else walk.covers(1, effort=LAST_EFFORT)
     sets = [walk.wheel_set(cover) for cover in covers]
     best = sets[0] if sets else walk.wheel_set(Cover((), 0, (), is_proven=is_sure))
     reached = dict(zip(walk.leads, covers[0].covered, strict=True)) if covers else {}
@@ -203,12 +206,36 @@ class _Walk:
                 self.options[lead] |= found
             self._done[lead] = each
 
-    def covers(self, wanted: int) -> tuple[Cover, ...]:
-        """Ask for the best covers by the options known; none where there is no option at all."""
+    def covers(self, wanted: int, *, effort: int = USUAL_EFFORT) -> tuple[Cover, ...]:
+        """Find the best covers by the options known; none where there is no option at all.
+
+        An option as large as any choice worth naming is a choice by itself. Those are by far the most, so the
+        constraint solver is asked for the smaller ones only.
+        """
         choices = [self.options[lead] for lead in self.leads]
         if not any(choices):
             return ()
-        return best_covers(choices, self._prices, self._question.most_wheels, wanted=wanted)
+        limit = self._most_worth_taking()
+        smaller = [{option for option in each if len(option) < limit} for each in choices]
+        solved = best_covers(smaller, self._prices, limit, wanted=wanted, effort=effort)
+        is_sure = bool(solved) and solved[0].is_proven
+        found = {cover.wheels: cover for cover in solved}
+        # Said of the same wheels, what counts their whole options too is the truth.
+        found |= {cover.wheels: cover for cover in covers_of_whole_options(choices, self._prices, limit)}
+        ranked = sorted(found.values(), key=order_of)
+        if not ranked:
+            return ()
+        as_good = [cover for cover in ranked if order_of(cover)[:3] == order_of(ranked[0])[:3]]
+        return tuple(cover._replace(is_proven=is_sure) for cover in as_good[:wanted])
+
+    def _most_worth_taking(self) -> int:
+        """Return how many wheels a choice that comes before the best known can have."""
+        most, best = self._question.most_wheels, self._best
+        cheapest = min(self._prices.values(), default=0)
+        if best is None or cheapest == 0:
+            return most
+        is_whole = all(covered for lead, covered in zip(self.leads, best.covered, strict=True) if self.options[lead])
+        return max(1, min(most, best.price // cheapest)) if is_whole else most
 
     def least_price(self, found: Cover | None) -> Fraction:
         """Return what any choice that unlocks as many leads as the one found must cost at the least."""

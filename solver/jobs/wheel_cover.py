@@ -8,7 +8,7 @@ so many wheels that agree in all these sums are the same choice.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
-from itertools import groupby
+from itertools import combinations, groupby
 from typing import NamedTuple
 
 from solver.jobs.constraint_solver import Certainty, Model, Outcome, Variable, new_model, solve
@@ -50,6 +50,38 @@ def holds(wheels: Sequence[int], option: Sequence[int]) -> bool:
     (True, False)
     """
     return all(wheels.count(teeth) >= option.count(teeth) for teeth in set(option))
+
+
+def order_of(cover: Cover) -> tuple[int, ...]:
+    """Return what covers are compared by, the better one lower.
+
+    Examples
+    --------
+    >>> order_of(Cover((21, 37), 2, (True, False), is_proven=True))
+    (-1, 2, 2, 58, 1810)
+    """
+    sums = (sum(teeth**power for teeth in cover.wheels) for power in range(1, len(cover.wheels) + 1))
+    return -sum(cover.covered), cover.price, len(cover.wheels), *sums
+
+
+def covers_of_whole_options(options: Sequence[Set[Added]], prices: Mapping[int, int], size: int) -> tuple[Cover, ...]:
+    """Take every option of so many wheels for a choice by itself, best first.
+
+    Where no more wheels than that may be taken, a choice that holds such an option is that option; there is nothing
+    left to solve.
+
+    Examples
+    --------
+    >>> options = [{(63,), (127,)}, {(127,), (21, 37)}, {(37,)}]
+    >>> covers_of_whole_options(options, dict.fromkeys((21, 37, 63, 127), 1), 2)[0].covered
+    (False, True, True)
+    """
+    found = []
+    for wheels in {option for choices in options for option in choices if len(option) == size}:
+        parts = {part for many in range(1, size + 1) for part in combinations(wheels, many)}
+        covered = tuple(not parts.isdisjoint(choices) for choices in options)
+        found.append(Cover(wheels, sum(prices[teeth] for teeth in wheels), covered, is_proven=True))
+    return tuple(sorted(found, key=order_of))
 
 
 def best_covers(
