@@ -217,7 +217,10 @@ class _Walk:
             return ()
         limit = self._most_worth_taking()
         smaller = [{option for option in each if len(option) < limit} for each in choices]
-        solved = best_covers(smaller, self._prices, limit, wanted=wanted, effort=effort)
+        # With nothing smaller there is nothing to solve, and the constraint solver need not be loaded.
+        solved: tuple[Cover, ...] = (Cover((), 0, (False,) * len(choices), is_proven=True),)
+        if any(smaller):
+            solved = best_covers(smaller, self._prices, limit, wanted=wanted, effort=effort)
         is_sure = bool(solved) and solved[0].is_proven
         found = {cover.wheels: cover for cover in solved}
         # Said of the same wheels, what counts their whole options too is the truth.
