@@ -234,3 +234,23 @@ def test_a_lathe_that_cuts_everything_lacks_nothing():
     report = missing_wheels(inch_lathe(BY_FIVES), MissingQuestion((Length.of_inches("1/16"),), EVERY, Fraction(0)))
     assert (report.lacking, report.best.wheels, report.best.rows) == ((), (), ())
     assert report.proof.is_proven
+
+
+def test_two_cheap_wheels_that_need_one_another_come_before_one_dear_wheel():
+    # 3/2 of the screw: 60 with the 40 of the box, or 30 with 20.
+    lathe = inch_lathe((40,))
+    question = MissingQuestion((lathe.lead_at_equal_wheels * Fraction(3, 2),), (20, 30, 60), Fraction(0), 2, 1)
+    assert missing_wheels(lathe, question).best.wheels == (60,)
+    priced = replace(question, prices=PriceList(((60, Fraction(25)),), Fraction(8)))
+    report = missing_wheels(lathe, priced)
+    assert (report.best.wheels, report.best.price) == ((20, 30), 16)
+    assert missing_wheels(lathe, replace(priced, most_wheels=1)).best.wheels == (60,)
+
+
+def test_as_many_wheels_with_fewer_teeth_come_first_though_they_are_found_later():
+    # 3/2 of the screw is 60 to 40, a third is 40 to 120; 20 to 60 is a third too, and needs two wheels at once.
+    lathe = inch_lathe((40,))
+    leads = tuple(lathe.lead_at_equal_wheels * ratio for ratio in (Fraction(3, 2), Fraction(1, 3)))
+    question = MissingQuestion(leads, (20, 60, 120), Fraction(0), 2, 1)
+    assert missing_wheels(lathe, question).best.wheels == (20, 60)
+    assert missing_wheels(lathe, replace(question, candidates=(60, 120))).best.wheels == (60, 120)
