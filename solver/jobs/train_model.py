@@ -1,4 +1,4 @@
-"""The train rules as a constraint model; the only file that imports ortools.
+"""The train rules as a constraint model; ``plan_model`` beside it is the only other file that imports ortools.
 
 It finds no train that the search does not find, and takes longer. It is here because it says the same
 rules in another way: tests hold the search and the model against each other, and a model that proves
