@@ -13,7 +13,8 @@ from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_errors import read_progressive_error
-from solver.quantities.written_lengths import read_length, read_micrometres
+from solver.quantities.written_errors import read_within as read_within
+from solver.quantities.written_lengths import read_length
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -169,31 +170,6 @@ def read_allowance(text: str) -> Fraction:
     """
     bare = text.strip().lstrip("+-−")
     return read_progressive_error(f"{text} ppm" if bare.replace(".", "", 1).isdecimal() else text)
-
-
-def read_within(text: str, length: Length) -> Fraction:
-    """Read a tolerance as a part of the lead: ``200 ppm``, ``0.1 %`` or ``5 um`` over a length.
-
-    Examples
-    --------
-    >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
-    (Fraction(1, 5000), Fraction(1, 5000))
-    """
-    reader = FigureReader(text)
-    figure = reader.number()
-    reader.skip_spaces()
-    if reader.peek() == "%":
-        reader.at += 1
-        reader.finish()
-        return figure / 100
-    at = reader.at
-    word = reader.word().lower()
-    if word == "ppm":
-        reader.finish()
-        return figure / 1_000_000
-    if word == "":
-        raise reader.refuse("an error needs its unit", at=at, help_text="Write for example 200 ppm, 0.1 % or 5 um.")
-    return read_micrometres(text) / length
 
 
 def read_engaged(text: str) -> Length:
