@@ -30,6 +30,7 @@ COMMANDS = {
     "holes": "cli.commands.holes",
     "dial": "cli.commands.dial",
     "counter": "cli.commands.counter",
+    "job": "cli.commands.job",
     "audit": "cli.commands.audit",
     "identify": "cli.commands.identify",
     "lathe": "cli.commands.lathe",

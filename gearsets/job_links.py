@@ -9,7 +9,7 @@ from gearsets.toml_tables import TomlTable
 
 
 def numbers_of_names(tables: Sequence[TomlTable], names: Sequence[str]) -> dict[str, int]:
-    """Number the parts by name, the first of a name; note a name that stands twice.
+    """Give each name the number of its first part; note a name that stands twice.
 
     Examples
     --------
