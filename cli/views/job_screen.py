@@ -222,7 +222,8 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
         rows.append(("Plate", f"{named}: put it on" if step.handling.face else f"{named}, on already"))
     if answer.gearing is not None:
         turns = plate_turns_text(answer.gearing.plate_turns)
-        rows.append(("", f"the plate turns {turns} for a turn of the work, {answer.gearing.way} the crank"))
+        way = "with" if answer.gearing.follows else "against"
+        rows.append(("", f"the plate turns {turns} for a turn of the work, {way} the crank"))
     rows.append(("Error", short_error(step)))
     count = None if answer.wanted.numerator != 1 else answer.moves_to_close
     rows += [("Check" if at == 0 else "", line) for at, line in enumerate(index_check(answer, found.head, count)[:2])]
