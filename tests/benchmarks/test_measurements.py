@@ -12,12 +12,15 @@ from tests.benchmarks.measurements import (
     WANTED,
     by_brute_force,
     by_finding_only,
+    by_groups,
     by_model,
     by_search,
     coverage_by_all,
     coverage_by_plain,
     in_a_child,
     lathe_of,
+    planned,
+    sitting_of,
     whole_process,
 )
 from tests.slow_answers import best_error
@@ -55,3 +58,18 @@ def test_the_coverage_measured_by_all_methods_holds_that_of_plain_moves_and_leav
     every, _ = coverage_by_all(head)
     assert set(plain) < set(every)
     assert set(COUNTS) - set(every) == {383}
+
+
+@pytest.mark.parametrize("parts", [1, 3])
+def test_the_plan_and_the_plain_way_over_every_group_handle_as_few_wheels(parts):
+    found, set_ups, _ = planned(parts)
+    assert found.is_proven
+    assert found.handled == by_groups(sitting_of(parts))[0]
+    assert set_ups > 50
+
+
+def test_twelve_parts_on_a_lathe_of_25_wheels_are_planned_and_proven():
+    found, set_ups, _ = planned(12)
+    assert found.is_proven
+    assert found.ties_settled
+    assert set_ups > 1000

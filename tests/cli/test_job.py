@@ -1,0 +1,166 @@
+"""``job`` at the bench: the tellurion planned, what is handled adds up, and what cannot be is refused in order."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+
+from gearsets.job_files import JOBS
+from gearsets.lathe_files import find_lathe
+from solver.trains.changes import changes, handled
+from solver.trains.written_trains import read_train
+from tests.cli.running import answer_of, halfnut
+
+HEADER = 'name = "a"\nlathe = "inch-8"\nhead = "head-40-two-faced"\n'
+
+
+@pytest.fixture(scope="module")
+def tellurion():
+    return answer_of("job", "tellurion")
+
+
+def job_file(tmp_path, *parts, head=HEADER):
+    path = tmp_path / "job.toml"
+    path.write_text(head + "".join(f"[[parts]]\n{part}\n" for part in parts), encoding="utf-8")
+    return str(path)
+
+
+def train_of(step):
+    return read_train("-".join(f"{driver}-{driven}" for driver, driven in step["train"]["pairs"]))
+
+
+def test_the_tellurion_is_planned_and_proven(tellurion):
+    assert tellurion["proven"] is True
+    assert tellurion["wheels_handled"] == tellurion["bound"]
+    assert tellurion["wheels_handled"] < tellurion["wheels_in_file_order"]
+    assert {step["asked"]["kind"] for step in tellurion["steps"]} == {
+        "thread", "worm", "wheel", "divide", "shape", "slot", "dial",
+    }  # fmt: skip
+
+
+def test_the_wheels_of_the_steps_add_up_to_the_total_and_are_those_of_train_mounted(tellurion):
+    assert sum(step["wheels_handled"] for step in tellurion["steps"]) == tellurion["wheels_handled"]
+    mounted = None
+    for step in (each for each in tellurion["steps"] if each["machine"] == "lathe"):
+        train = train_of(step)
+        if mounted is not None:
+            assert step["wheels_handled"] == handled(changes(mounted, train))
+        mounted = train
+
+
+def test_every_step_comes_after_those_its_part_waits_for(tellurion):
+    order = [step["part"] for step in tellurion["steps"]]
+    assert order.index("Year wheel") < order.index("Year worm")
+    assert order.index("Pillar screws") < order.index("Levelling feet")
+    assert order.index("Pillar screws") < order.index("Screw heads")
+    assert order.index("Feed screw") < order.index("Feed dial")
+
+
+def test_each_step_holds_what_the_single_command_answers(tellurion):
+    steps = {step["part"]: step for step in tellurion["steps"]}
+    # 127 is prime and above every circle: the head is geared, exactly.
+    assert steps["Moon wheel"]["setting"]["method"] == "differential"
+    assert steps["Moon wheel"]["setting"]["exact"] is True
+    settings = answer_of("divide", "127", "--head", "head-40-two-faced", "--method", "differential", "--all")["answers"]
+    assert steps["Moon wheel"]["setting"] in settings
+    worm = steps["Year worm"]
+    assert worm["asked"]["pi_multiple"] is True
+    assert abs(float(worm["train"]["error_ppm"])) <= 300
+    dial = answer_of("dial", "--screw", "1 mm", "--reads", "0.02 mm")["answers"][0]
+    assert steps["Feed dial"]["asked"]["marks"] == dial["marks"]
+    assert steps["Arm square"]["asked"]["depth_mm"] == "1"
+    assert steps["Screw heads"]["setting"] is None
+
+
+def test_what_is_mounted_is_begun_from(tmp_path):
+    path = job_file(tmp_path, 'name = "b"\nthread = "1 mm"', head=HEADER + 'mounted = "40-127"\n')
+    answer = answer_of("job", path)
+    assert answer["wheels_handled"] == 0
+    assert str(train_of(answer["steps"][0])) == "40-127"
+    assert "all stay as they are" in halfnut("job", path).stdout
+
+
+def test_out_of_one_box_no_wheel_stands_in_two_places(tmp_path):
+    path = job_file(
+        tmp_path,
+        'name = "b"\nthread = "1 mm"\nwithin = "1 ppm"',
+        'name = "wheel"\ndivide = 127\nafter = ["b"]',
+        'name = "c"\nthread = "0.5 mm"\nwithin = "1 ppm"\nafter = ["wheel"]',
+        head='name = "a"\nlathe = "metric-1.5-small"\nhead = "head-40-three-plates"\none_box = true\nwithin = "5 %"\n',
+    )
+    outcome = halfnut("job", path, "--json")
+    answer = json.loads(outcome.stdout)
+    assert answer["proven"] is True
+    standing = {"lathe": set(), "head": set()}
+    for step in answer["steps"]:
+        machine = step["machine"]
+        other = "head" if machine == "lathe" else "lathe"
+        standing[other] -= {(each["place"], each["teeth"]) for each in step["lent"]}
+        standing[machine] -= {(each["place"], each["teeth"]) for each in step["off"]}
+        standing[machine] |= {(each["place"], each["teeth"]) for each in step["on"]}
+        used = [teeth for each in standing.values() for _, teeth in each]
+        box = dict(find_lathe("metric-1.5-small").wheel_classes[0].stock)
+        assert all(used.count(teeth) <= box[teeth] for teeth in used)
+
+
+def test_parts_that_cannot_be_made_are_all_named_with_what_would_help(tmp_path):
+    path = job_file(
+        tmp_path,
+        'name = "worm"\nworm = { size = "module 0.5", teeth = 73 }\nwithin = "0.001 ppm"',
+        'name = "screw"\nthread = "M6"',
+        'name = "other"\nthread = "27.13 tpi"\nwithin = "0.001 ppm"',
+    )
+    outcome = halfnut("job", path)
+    assert outcome.returncode == 1
+    assert outcome.stdout == ""
+    assert "2 of 3 parts cannot be made so:" in outcome.stderr
+    assert "worm: no train of up to 3 pairs is within 0.001 ppm" in outcome.stderr
+    assert "Traceback" not in outcome.stderr
+
+
+def test_the_screen_fits_80_columns_and_says_order_half_nut_totals_proof_and_cautions():
+    outcome = halfnut("job", "tellurion")
+    assert outcome.returncode == 0
+    assert max(map(len, outcome.stdout.splitlines())) <= 80
+    for piece in ("ORDER OF WORK", "Take off", "Put on", "Half-nut", "TOTALS", "Proof", "proven: no order", "Cautions",
+                  "come before", "Check"):  # fmt: skip
+        assert piece in outcome.stdout
+
+
+def test_the_same_job_gives_the_same_answer_twice(tellurion):
+    assert answer_of("job", "tellurion") == tellurion
+
+
+@pytest.mark.parametrize(
+    ("words", "status", "piece"),
+    [
+        (("no-such-job",), 2, "no job is called 'no-such-job'"),
+        (("no-such-job.toml",), 3, "is not there; check the path"),
+        (("tellurion", "--time-limit", "0"), 2, "--time-limit"),
+        ((), 2, "Missing argument"),
+    ],
+)
+def test_requests_that_mean_nothing_are_refused(words, status, piece):
+    outcome = halfnut("job", *words)
+    assert outcome.returncode == status
+    assert piece in outcome.stderr
+    assert outcome.stdout == ""
+
+
+def test_a_faulty_job_leaves_with_the_status_of_a_faulty_file(tmp_path):
+    outcome = halfnut("job", job_file(tmp_path, 'name = "a"\nthread = "M6"\nafter = ["a"]'))
+    assert outcome.returncode == 3
+    assert "a waits for itself" in outcome.stderr
+
+
+def test_a_hostile_name_is_printed_as_it_stands_and_nothing_more(tmp_path):
+    name = "<script>[red]{{7*7}}</script>"
+    path = job_file(tmp_path, f'name = "{name}"\nthread = "M6"\nnote = "{name}"')
+    assert name in halfnut("job", path).stdout.replace("\n", "")
+    assert answer_of("job", path)["steps"][0]["part"] == name
+
+
+def test_the_shipped_job_is_the_one_named():
+    assert JOBS.shipped_names() == ("tellurion",)
+    assert answer_of("job", str(JOBS.shipped_folder / "tellurion.toml"))["job"] == "Tellurion"
