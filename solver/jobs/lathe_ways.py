@@ -18,7 +18,7 @@ from solver.trains.train_order import OrderKey, preference
 from solver.trains.wheels import Train
 
 #: Most ways kept of one task, those of least error; a sitting of so many is planned in seconds.
-MOST_WAYS = 2000
+MOST_WAYS = 1000
 #: Most pairs tried where fewer do not serve.
 MOST_PAIRS = 3
 

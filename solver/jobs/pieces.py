@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from solver.jobs.handling import Choice, carried_out
-from solver.jobs.plan_model import best_plan, least_round
+from solver.jobs.plan_model import least_round
 from solver.jobs.rounds import Arc
-from solver.jobs.tasks import Machine, Sitting, Task, wheels_between
+from solver.jobs.tasks import Machine, Sitting, wheels_between
 from solver.jobs.walk import LARGEST_WALK, Walk
 from solver.trains.changes import Standing
 
@@ -23,7 +23,7 @@ def nearest_next(sitting: Sitting) -> tuple[Choice, ...]:
     Examples
     --------
     >>> from fractions import Fraction
-    >>> from solver.jobs.tasks import Way
+    >>> from solver.jobs.tasks import Task, Way
     >>> from solver.trains.changes import standing
     >>> from solver.trains.written_trains import read_train
     >>> ways = [Way(standing(read_train(each)), Fraction(0), 0) for each in ("20-40", "30-50-20-60", "20-50")]
@@ -65,7 +65,7 @@ def in_pieces(sitting: Sitting, seconds: Callable[[], int]) -> tuple[Choice, ...
     Examples
     --------
     >>> from fractions import Fraction
-    >>> from solver.jobs.tasks import Way
+    >>> from solver.jobs.tasks import Task, Way
     >>> from solver.trains.changes import standing
     >>> from solver.trains.written_trains import read_train
     >>> ways = [Way(standing(read_train(each)), Fraction(0), 0) for each in ("20-40", "30-50-20-60", "20-50")]
@@ -81,7 +81,7 @@ def in_pieces(sitting: Sitting, seconds: Callable[[], int]) -> tuple[Choice, ...
             piece = places[first : first + PIECE]
             if len(piece) > 1 and seconds() > 0:
                 stands = best[places[first - 1]].way.wheels if first else sitting.start_at(machine)
-                again = _planned_anew(sitting, machine, [best[at] for at in piece], stands, seconds)
+                again = _planned_anew(sitting, [best[at] for at in piece], stands, seconds)
                 tried = list(best)
                 for at, choice in zip(piece, again, strict=True):
                     tried[at] = choice
@@ -92,7 +92,6 @@ def in_pieces(sitting: Sitting, seconds: Callable[[], int]) -> tuple[Choice, ...
 
 def _planned_anew(
     sitting: Sitting,
-    machine: Machine,
     piece: Sequence[Choice],
     stands: frozenset[Standing],
     seconds: Callable[[], int],
@@ -100,26 +99,52 @@ def _planned_anew(
     """Plan the tasks of a piece by themselves; as they were where the time is over."""
     numbers = [choice.task for choice in piece]
     earlier = sitting.all_before()
-    tasks = tuple(
-        Task(
-            machine,
-            sitting.tasks[number].ways,
-            frozenset(at for at, each in enumerate(numbers) if each in earlier[number]),
-        )
-        for number in numbers
-    )
-    ways = [task.ways for task in tasks]
+    ways = [sitting.tasks[number].ways for number in numbers]
     if Walk.size(ways) > LARGEST_WALK:
         return piece
-    walk = Walk(ways, [task.after for task in tasks], stands)
-    reached = walk.least(lambda: seconds() <= 0)
-    let_in = None if reached.least is None else walk.through(reached.least, lambda: seconds() <= 0)
-    if let_in is None:
+    before = [frozenset(at for at, each in enumerate(numbers) if each in earlier[number]) for number in numbers]
+    walk = Walk(ways, before, stands)
+    if walk.least(lambda: seconds() <= 0).least is None:
         return piece
-    # The machine does not matter here: a piece is a sitting of its own at the lathe.
-    own = Sitting(tuple(task._replace(machine=Machine.LATHE) for task in tasks), stands)
-    found = best_plan(own, rounds={Machine.LATHE: let_in}, seconds=seconds)
-    return piece if found is None else [Choice(numbers[each.task], each.way) for each in found.choices]
+    return [Choice(numbers[task], way) for task, way in walk.trace()]
+
+
+def merged(sitting: Sitting, rounds: Sequence[Sequence[Choice]]) -> tuple[Choice, ...] | None:
+    """Put the plans of the machines into one order that the tasks allow, each in its own order.
+
+    Parameters
+    ----------
+    sitting : Sitting
+        The tasks.
+    rounds : sequence of sequence of Choice
+        One plan a machine.
+
+    Returns
+    -------
+    tuple of Choice or None
+        ``None`` where the plans wait for one another.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.jobs.tasks import Task, Way
+    >>> way = Way(frozenset(), Fraction(0), 0)
+    >>> sitting = Sitting((Task(Machine.LATHE, (way,), frozenset({1})), Task(Machine.HEAD, (way,))))
+    >>> [choice.task for choice in merged(sitting, [[Choice(0, way)], [Choice(1, way)]])]
+    [1, 0]
+    """
+    left = [list(each) for each in rounds if each]
+    order: list[Choice] = []
+    done: set[int] = set()
+    while left:
+        ready = [each for each in left if sitting.tasks[each[0].task].after <= done]
+        if not ready:
+            return None
+        first = min(ready, key=lambda each: each[0].task).pop(0)
+        order.append(first)
+        done.add(first.task)
+        left = [each for each in left if each]
+    return tuple(order)
 
 
 def _is_allowed(sitting: Sitting, choices: Sequence[Choice]) -> bool:
@@ -143,7 +168,7 @@ def bound_by_pairs(sitting: Sitting, machine: Machine, seconds: Callable[[], int
     Examples
     --------
     >>> from fractions import Fraction
-    >>> from solver.jobs.tasks import Way
+    >>> from solver.jobs.tasks import Task, Way
     >>> from solver.trains.changes import standing
     >>> from solver.trains.written_trains import read_train
     >>> ways = [Way(standing(read_train(each)), Fraction(0), 0) for each in ("20-40", "30-50-20-60", "20-50")]

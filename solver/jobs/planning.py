@@ -16,7 +16,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from solver.jobs.handling import Choice, Handling, carried_out, face_changes
-from solver.jobs.pieces import bound_by_pairs, in_pieces
+from solver.jobs.pieces import bound_by_pairs, in_pieces, merged
 from solver.jobs.plan_model import best_plan
 from solver.jobs.tasks import Machine, Sitting
 from solver.jobs.walk import LARGEST_WALK, Walk
@@ -105,6 +105,15 @@ def plan(
         joined = _joined(sitting, walks, least, seconds, tell)
         if joined is not None:
             return _told(sitting, joined.choices, joined.bound, ties_settled=joined.ties_settled)
+        # There was no time to join the machines: each by its own cheapest plan, if that makes an order.
+        traced = [
+            [Choice(sitting.numbers_at(machine)[task], way) for task, way in walk.trace()]
+            for machine, walk in walks.items()
+            if walk is not None
+        ]
+        choices = merged(sitting, traced)
+        if choices is not None:
+            return _told(sitting, choices, sum(least.values()), ties_settled=False)
     tell("pieces", len(sitting.tasks))
     choices = in_pieces(sitting, seconds)
     bound = sum(

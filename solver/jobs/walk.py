@@ -13,7 +13,7 @@ done is the least there is, and a walk from the far end tells what the cheapest 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from solver.jobs.rounds import Arc, Round
@@ -21,7 +21,7 @@ from solver.jobs.tasks import Way, wheels_between
 from solver.trains.changes import Standing
 
 #: Largest walk, in bits: sets that can stand, times groups of tasks.
-LARGEST_WALK = 2**28
+LARGEST_WALK = 2**30
 
 
 class Reached(NamedTuple):
@@ -77,6 +77,7 @@ class Walk:
         self._tasks = tasks
         self._before = before
         self._number: dict[frozenset[Standing], int] = {}
+        self._sets: list[frozenset[Standing]] = []
         self._beside: list[list[int]] = []
         self._does: list[list[int]] = []
         self._start = self._numbered(start)
@@ -108,6 +109,7 @@ class Walk:
         if known is not None:
             return known
         number = self._number[wheels] = len(self._beside)
+        self._sets.append(wheels)
         self._beside.append([])
         self._does.append([])
         for wheel in sorted(wheels):
@@ -131,6 +133,67 @@ class Walk:
         """
         self._gone = self._forward([self._start], self._before, None, is_over)
         return self._gone.reached
+
+    def trace(self) -> tuple[tuple[int, Way], ...]:
+        """Follow one cheapest plan back from its end, after ``least`` has found it.
+
+        Returns
+        -------
+        tuple of (int, Way)
+            The tasks in order with their ways; nothing where no walk came to an end.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> from solver.trains.changes import standing
+        >>> from solver.trains.written_trains import read_train
+        >>> one, other = (Way(standing(read_train(each)), Fraction(0), 0) for each in ("20-40", "20-40-60-127"))
+        >>> walk = Walk([(other,), (one,)], [frozenset(), frozenset()], frozenset())
+        >>> walk.least().least, [task for task, _ in walk.trace()]
+        (6, [1, 0])
+        """
+        if self._gone is None or self._gone.reached.least is None:
+            return ()
+        sets = [at for at, tasks in enumerate(self._does) if tasks]
+        steps, group = self._gone.reached.least, self._groups - 1
+        at = next(each for each in sets if self._task_done(each, group, steps) is not None)
+        plan: list[tuple[int, Way]] = []
+        while group:
+            task = self._task_done(at, group, steps)
+            if task is None:
+                raise AssertionError("the walk and its log disagree")
+            plan.append((task, self._way_at(task, at)))
+            group -= 1 << task
+            # The group before came from the nearest set that finished it in time.
+            found = (self._finished(each, group, steps - len(self._sets[each] ^ self._sets[at])) for each in sets)
+            first = min((each for each in found if each is not None), default=None)
+            if first is not None:
+                steps, at = first
+            elif group:
+                raise AssertionError("the walk and its log disagree")
+        return tuple(reversed(plan))
+
+    def _finished(self, at: int, group: int, steps: int) -> tuple[int, int] | None:
+        """Say at which step, within so many, a set itself did the last task of a group; with the set."""
+        for step, groups in self._gone.log[at] if self._gone and group else ():
+            if step <= steps and groups >> group & 1:
+                return (step, at) if self._task_done(at, group, step) is not None else None
+        return None
+
+    def _task_done(self, at: int, group: int, steps: int) -> int | None:
+        """Find a task of a group that a set can have done last, the rest being done within so many steps."""
+        log = self._gone.log[at] if self._gone else []
+        for task in self._does[at]:
+            rest = group - (1 << task)
+            if group >> task & 1 and self._allowed(task, self._before[task]) >> rest & 1:
+                if any(step <= steps and groups >> rest & 1 for step, groups in log):
+                    return task
+                if not rest and len(self._sets[at] ^ self._sets[self._start]) <= steps:
+                    return task
+        return None
+
+    def _way_at(self, task: int, at: int) -> Way:
+        return next(way for way in self._tasks[task] if self._number[way.wheels] == at)
 
     def through(self, most: int, is_over: Callable[[], bool] = lambda: False) -> Round | None:
         """Keep the ways, and the steps from one to the next, that some plan of at most so many wheels takes.
@@ -175,7 +238,12 @@ class Walk:
             tuple(way for way in of_task if self._passes(task, self._number[way.wheels], there, left, most))
             for task, of_task in enumerate(self._tasks)
         ]
-        return Round(tuple(ways), tuple(self._arcs(ways, there, left, most)))
+        arcs: list[Arc] = []
+        for steps in self._arcs(ways, there, left, most):
+            if is_over():
+                return None
+            arcs += steps
+        return Round(tuple(ways), tuple(arcs))
 
     def _turned(self, groups: int) -> int:
         """Turn groups into what is left of all tasks beside each: the highest bit becomes the lowest."""
@@ -192,26 +260,28 @@ class Walk:
             if step + step_back <= most
         )
 
-    def _arcs(self, ways: list[tuple[Way, ...]], there: _Log, left: _Log, most: int) -> Iterable[Arc]:
-        """Yield the steps from way to way, from the start and to the end, that are part of such a plan."""
+    def _arcs(self, ways: list[tuple[Way, ...]], there: _Log, left: _Log, most: int) -> Iterator[list[Arc]]:
+        """Yield for each way the steps that lead to it from the start, and from it on, in such a plan."""
         nodes = [
             ((task, number), way.wheels, self._number[way.wheels])
             for task, of_task in enumerate(ways)
             for number, way in enumerate(of_task)
         ]
-        start = next(wheels for wheels, at in self._number.items() if at == self._start)
+        start = self._sets[self._start]
         done = 1 << (self._groups - 1)
         for node, wheels, at in nodes:
+            arcs = []
             handled = wheels_between(start, wheels)
             if any(rest & 1 and handled + step <= most for step, rest in left[at]):
-                yield Arc(None, node, handled)
+                arcs.append(Arc(None, node, handled))
             if any(groups & done and step <= most for step, groups in there[at]):
-                yield Arc(node, None, 0)
+                arcs.append(Arc(node, None, 0))
             for other, others, beyond in nodes:
                 if other[0] != node[0]:
                     handled = wheels_between(wheels, others)
                     if self._leads(there[at], left[beyond], node[0], other[0], most - handled):
-                        yield Arc(node, other, handled)
+                        arcs.append(Arc(node, other, handled))
+            yield arcs
 
     def _leads(
         self, there: list[tuple[int, int]], left: list[tuple[int, int]], task: int, other: int, most: int

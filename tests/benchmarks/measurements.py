@@ -44,7 +44,8 @@ WANTED = Fraction(50, 127)
 COUNTS = range(1, 401)
 #: Parts of a sitting, threads of either system and a worm.
 PITCHES = (
-    "1 mm", "1.25 mm", "0.7 mm", "20 tpi", "27 tpi", "26 tpi", "module 0.5", "19 tpi", "1.5 mm", "0.8 mm", "32 tpi", "11 1/2 tpi",
+    "1 mm", "1.25 mm", "0.7 mm", "20 tpi", "27 tpi", "26 tpi",
+    "module 0.5", "19 tpi", "1.5 mm", "0.8 mm", "32 tpi", "11 1/2 tpi",
 )  # fmt: skip
 #: Runs of a whole process; the median is kept.
 RUNS = 7
@@ -187,7 +188,7 @@ def medians(*commands: Sequence[str], runs: int = RUNS) -> list[float]:
 
 def sitting_of(parts: int) -> Sitting:
     """Make a sitting of so many threads on an 8 tpi lathe of 25 wheels, each within 1000 ppm."""
-    stock = {teeth: 1 for teeth in (*range(20, 121, 5), 38, 127)} | {20: 2, 40: 2}
+    stock = dict.fromkeys((*range(20, 121, 5), 38, 127), 1) | {20: 2, 40: 2}
     box = WheelClass("module 1", Length.of_mm(1), tuple(sorted(stock.items())))
     banjo = Banjo(studs=2, stud_nut=Length.of_mm(20))
     lathe = Lathe(
@@ -198,7 +199,7 @@ def sitting_of(parts: int) -> Sitting:
 
 
 def planned(parts: int) -> tuple[Plan, int, float]:
-    """Find the set-ups of a sitting and plan it; the plan, how many set-ups there were, and the seconds for all of it."""
+    """Find the set-ups of a sitting and plan it; return the plan, how many set-ups there were, and the seconds."""
     start = time.perf_counter()
     sitting = sitting_of(parts)
     found = plan(sitting)
