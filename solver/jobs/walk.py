@@ -152,7 +152,7 @@ class Walk:
         >>> walk.least().least, [task for task, _ in walk.trace()]
         (6, [1, 0])
         """
-        if self._gone is None or self._gone.reached.least is None:
+        if self._gone is None or self._gone.reached.least is None or not self._tasks:
             return ()
         sets = [at for at, tasks in enumerate(self._does) if tasks]
         steps, group = self._gone.reached.least, self._groups - 1

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.jobs.handling import carried_out, face_changes
+from solver.jobs.handling import Choice, carried_out, face_changes
 from solver.jobs.lathe_ways import lathe_ways
 from solver.jobs.pieces import bound_by_pairs, in_pieces, nearest_next
 from solver.jobs.plan_model import best_plan
@@ -147,6 +147,27 @@ def test_the_walk_finds_what_every_order_gives_and_keeps_every_way_of_a_cheapest
             alone = [task if at != number else task._replace(ways=(way,)) for at, task in enumerate(sitting.tasks)]
             is_cheapest = cheapest_in_any_order(sitting._replace(tasks=tuple(alone))) == least
             assert (way in ways_kept) is is_cheapest
+
+
+@SLOW
+@given(sittings(machines=(Machine.LATHE,), most=5))
+def test_a_plan_traced_back_from_the_walk_handles_the_least_in_an_order_that_is_allowed(sitting):
+    walk = Walk([task.ways for task in sitting.tasks], list(sitting.all_before()), sitting.mounted)
+    least = walk.least().least
+    choices = [Choice(task, way) for task, way in walk.trace()]
+    assert is_allowed(sitting, choices)
+    assert cost_of(sitting, choices)[0] == least
+
+
+def test_machines_that_there_is_no_time_to_join_are_each_planned_by_themselves():
+    turned = [Way(standing(read_train(each)), Fraction(0), 0) for each in ("20-40", "30-60", "20-60")]
+    sitting = Sitting(tuple(Task(Machine.LATHE, (way,)) for way in turned))
+    told = []
+    # There is time until the machines are walked, and none from then on.
+    found = plan(sitting, seconds=lambda: 0 if told else 60, tell=lambda what, figure: told.append((what, figure)))
+    assert told[0] == ("walked", 6)
+    assert (found.handled, found.bound, found.ties_settled) == (6, 6, False)
+    assert is_allowed(sitting, found.choices)
 
 
 @SLOW
