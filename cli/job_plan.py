@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from gearsets.job_files import Job, JobPart
-from gearsets.job_parts import SlottedPart, ThreadPart, WormPart
+from gearsets.job_parts import DialPart, SlottedPart, ThreadPart, WormPart
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer
 from solver.jobs.handling import Choice, Handling, carried_out
@@ -200,3 +200,18 @@ def _step(part: JobPart, found: _Found, way: Way, handling: Handling, lathe: Lat
         return LatheStep(part, found.turned.answer(way.rank, lathe, Mounter(lathe, hand)), handling)
     answer = None if found.divided is None else found.divided.answers[way.rank]
     return HeadStep(part, answer, found.divided, way.face, handling)
+
+
+def parts_missed(found: JobPlan) -> tuple[str, ...]:
+    """Name the parts that the head divides no nearer than beyond their tolerance, and dials of no whole marks."""
+    missed = []
+    for step in found.steps:
+        product = step.part.product
+        too_far = (
+            isinstance(step, HeadStep)
+            and step.answer is not None
+            and abs(step.answer.error_at_closure.turns) > step.part.within
+        )
+        if too_far or (isinstance(product, DialPart) and not product.report.answers[0].is_exact):
+            missed.append(step.part.name)
+    return tuple(missed)

@@ -12,7 +12,7 @@ from gearsets.head_files import find_head
 from gearsets.job_links import note_unknown, numbers_of_names, numbers_waited_for
 from gearsets.job_parts import KINDS, Divided, Turned, WheelOf, WheelPart, WormPart, read_product
 from gearsets.lathe_files import find_lathe
-from gearsets.name_lookup import Shelf, UnknownNameError
+from gearsets.name_lookup import Shelf, UnknownNameError, unknown_name
 from gearsets.toml_tables import TomlTable, parse_toml
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
@@ -132,7 +132,11 @@ def find_job(word: str, environ: Mapping[str, str] | None = None) -> Job:
     >>> find_job("tellurion").lathe.leadscrew_text
     '8 tpi'
     """
-    path = JOBS.find(word, environ)
+    try:
+        path = JOBS.find(word, environ)
+    except UnknownNameError:
+        names = (*JOBS.own_names(environ), *JOBS.shipped_names())
+        raise unknown_name("job", word, names, listing="Give the path of a file that ends in .toml.") from None
     return load_job_text(read_text_file(path, largest=LARGEST_JOB), str(path), path.parent, environ)
 
 

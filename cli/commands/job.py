@@ -36,12 +36,12 @@ def command(*, file: str, time_limit: int, as_json: bool) -> int:
     \b
     Example:
       halfnut job tellurion
-      halfnut job my-job.toml --time-limit 20
+      halfnut job tellurion --time-limit 20 --json
     """
     from gearsets.job_files import find_job
 
     job = find_job(file)
-    from cli.job_plan import planned
+    from cli.job_plan import parts_missed, planned
 
     progress = _Progress(len(job.parts), time_limit)
     found = planned(job, seconds=progress.seconds_left, tell=progress.tell)
@@ -58,10 +58,13 @@ def command(*, file: str, time_limit: int, as_json: bool) -> int:
         gap = found.plan.handled - found.plan.bound
         click.echo(
             f"The plan is not proven: at most {gap} wheels could still be saved. "
-            "A longer --time-limit, fewer parts, or closer tolerances may prove it.",
+            "Fewer parts at a time, closer tolerances, or a longer --time-limit may prove it.",
             err=True,
         )
-    return 0
+    missed = parts_missed(found)
+    if missed:
+        click.echo(f"Beyond its tolerance, the nearest setting being planned: {', '.join(missed)}.", err=True)
+    return 1 if missed else 0
 
 
 class _Progress:
@@ -72,6 +75,7 @@ class _Progress:
         self._start = time.monotonic()
         self._limit = limit
         self._is_open = False
+        self._told: set[str] = set()
 
     def seconds_left(self) -> int:
         """Count the whole seconds left, zero when the time is over."""
@@ -90,8 +94,9 @@ class _Progress:
         if sys.stderr.isatty():
             click.echo(f"\r\x1b[K{lines[what]}", nl=False, err=True)
             self._is_open = True
-        else:
+        elif what not in self._told:
             click.echo(lines[what], err=True)
+        self._told.add(what)
 
     def finish(self) -> None:
         """Clear the line."""

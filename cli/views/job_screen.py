@@ -118,7 +118,8 @@ def sizes_text(part: JobPart) -> str:
         return f"{size_text(product.depth)} deep; from touching the side the cutter travels {travel}"
     if isinstance(product, DialPart):
         dial = product.report.answers[0]
-        return f"{counted(dial.marks, 'mark')} of {size_text(dial.per_mark)}"
+        missed = "" if dial.is_exact else f", not the {size_text(dial.wanted)} wanted"
+        return f"{counted(dial.marks, 'mark')} of {size_text(dial.per_mark)}{missed}"
     if isinstance(product, ThreadPart) and product.drawn is not None:
         basic = product.drawn.thread.basic().external
         return f"major {size_text(basic.major)}, minor {size_text(basic.minor)}"

@@ -1,4 +1,8 @@
-"""Every setting of the head that does a dividing task: circles on their faces, and wheels where it must be geared."""
+"""Every setting of the head that does a dividing task: circles on their faces, and wheels where it must be geared.
+
+A setting without wheels has the head bare, for a plate that is geared to the spindle cannot be held still. The idlers
+of a geared one are those that ``differential`` takes, not all that would do.
+"""
 
 from __future__ import annotations
 

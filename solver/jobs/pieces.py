@@ -12,7 +12,7 @@ from solver.jobs.walk import LARGEST_WALK, Walk
 from solver.trains.changes import Standing
 
 #: Tasks of one machine planned together where all cannot be.
-PIECE = 8
+PIECE = 10
 #: Most pairs of ways compared for a bound; beyond it the bound is left at nothing.
 MOST_COMPARED = 10_000_000
 
@@ -74,20 +74,34 @@ def in_pieces(sitting: Sitting, seconds: Callable[[], int]) -> tuple[Choice, ...
     [0, 2, 1]
     """
     best = nearest_next(sitting)
-    for machine in Machine:
-        places = [at for at, each in enumerate(best) if sitting.tasks[each.task].machine is machine]
-        # Pieces overlap by half, so that the seams of the first are inside the second.
-        for first in range(0, max(1, len(places)), PIECE // 2):
-            piece = places[first : first + PIECE]
-            if len(piece) > 1 and seconds() > 0:
-                stands = best[places[first - 1]].way.wheels if first else sitting.start_at(machine)
-                again = _planned_anew(sitting, [best[at] for at in piece], stands, seconds)
-                tried = list(best)
-                for at, choice in zip(piece, again, strict=True):
-                    tried[at] = choice
+    is_better = True
+    while is_better and seconds() > 0:
+        is_better = False
+        for machine in Machine:
+            places = [at for at, each in enumerate(best) if sitting.tasks[each.task].machine is machine]
+            # Pieces overlap by half, so that the seams of the first are inside the second.
+            for first in range(0, len(places), PIECE // 2):
+                tried = _with_piece(sitting, best, machine, places, first, seconds)
                 if _is_allowed(sitting, tried) and _handled(sitting, tried) < _handled(sitting, best):
-                    best = tuple(tried)
+                    best, is_better = tried, True
     return best
+
+
+def _with_piece(
+    sitting: Sitting,
+    best: tuple[Choice, ...],
+    machine: Machine,
+    places: Sequence[int],
+    first: int,
+    seconds: Callable[[], int],
+) -> tuple[Choice, ...]:
+    """Plan one piece of a machine anew and leave the rest as it is."""
+    piece = places[first : first + PIECE]
+    stands = best[places[first - 1]].way.wheels if first else sitting.start_at(machine)
+    tried = list(best)
+    for at, choice in zip(piece, _planned_anew(sitting, [best[at] for at in piece], stands, seconds), strict=True):
+        tried[at] = choice
+    return tuple(tried)
 
 
 def _planned_anew(
@@ -100,7 +114,7 @@ def _planned_anew(
     numbers = [choice.task for choice in piece]
     earlier = sitting.all_before()
     ways = [sitting.tasks[number].ways for number in numbers]
-    if Walk.size(ways) > LARGEST_WALK:
+    if seconds() <= 0 or Walk.size(ways) > LARGEST_WALK:
         return piece
     before = [frozenset(at for at, each in enumerate(numbers) if each in earlier[number]) for number in numbers]
     walk = Walk(ways, before, stands)

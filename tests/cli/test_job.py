@@ -164,3 +164,29 @@ def test_a_hostile_name_is_printed_as_it_stands_and_nothing_more(tmp_path):
 def test_the_shipped_job_is_the_one_named():
     assert JOBS.shipped_names() == ("tellurion",)
     assert answer_of("job", str(JOBS.shipped_folder / "tellurion.toml"))["job"] == "Tellurion"
+
+
+def test_a_count_that_the_head_does_not_divide_is_planned_at_the_nearest_and_said_so(tmp_path):
+    path = job_file(
+        tmp_path,
+        'name = "wheel"\ndivide = 127',
+        'name = "dial"\ndial = { screw = "8 tpi", reads = "0.02 mm" }',
+        head='name = "a"\nhead = "head-60"\n',
+    )
+    outcome = halfnut("job", path)
+    assert outcome.returncode == 1
+    assert "the nearest setting being planned: wheel, dial." in outcome.stderr
+    assert "at closure" in outcome.stdout
+    assert "not the 0.02 mm" in outcome.stdout.replace("\n", " ").replace("          ", " ")
+    wide = job_file(tmp_path, 'name = "wheel"\ndivide = 127\nwithin = "20 deg"', head='name = "a"\nhead = "head-60"\n')
+    assert halfnut("job", wide).returncode == 0
+
+
+def test_the_face_that_several_parts_can_share_is_put_on_once(tmp_path):
+    # On 40:1, 20 divisions are whole turns on any face, 28 want a circle of sevens (28 and 42 on the first face, 49 on
+    # the second) and 39 want the 39, which is on the first face alone.
+    parts = [f'name = "p{count}"\ndivide = {count}' for count in (28, 20, 39)]
+    answer = answer_of("job", job_file(tmp_path, *parts, head='name = "a"\nhead = "head-40-two-faced"\n'))
+    assert answer["faces_put_on"] == 1
+    assert {tuple(step["face"] or ()) for step in answer["steps"]} == {(), ("A", 1)}
+    assert answer["wheels_handled"] == 0
