@@ -49,9 +49,9 @@ def show_job(found: JobPlan) -> None:
     for number, step in enumerate(found.steps, start=1):
         table.add_row(str(number), step.part.name, short_setting(step), short_error(step), str(step.handling.wheels))
     print_answers(out, table)
-    out.print(
-        "Wheels: taken off and put on before the step. Trains are driver-driven, spindle side first; + is lead long."
-    )
+    out.print("Wheels: taken off and put on before the step.")
+    if found.lathe is not None:
+        out.print("Trains are driver-driven, spindle side first; of their errors + is lead long, - lead short.")
     for number, step in enumerate(found.steps, start=1):
         _print_step(out, number, step, found)
     out.print()
@@ -64,7 +64,8 @@ def show_job(found: JobPlan) -> None:
 def _asked_rows(found: JobPlan) -> list[tuple[str, str]]:
     job = found.job
     turned = sum(isinstance(step, LatheStep) for step in found.steps)
-    at = f"{turned} on the lathe, {len(found.steps) - turned} on the head"
+    counts = ((turned, Machine.LATHE), (len(found.steps) - turned, Machine.HEAD))
+    at = ", ".join(f"{count} on the {machine.value}" for count, machine in counts if count)
     rows = [("Job", f"{job.name}: {counted(len(found.steps), 'part')}, {at}")]
     if job.lathe is not None:
         rows.append(("Lathe", job.lathe.name))

@@ -19,6 +19,8 @@ from solver.trains.wheels import Train
 
 #: Most ways kept of one task, those of least error; a sitting of so many is planned in seconds.
 MOST_WAYS = 1000
+#: Most set-ups judged of one number of pairs; a box so rich that they do not reach so far is not looked through.
+MOST_JUDGED = 100_000
 #: Most pairs tried where fewer do not serve.
 MOST_PAIRS = 3
 
@@ -138,36 +140,40 @@ def lathe_ways(
     is_whole, pairs = True, 0
     while pairs < most_pairs or (pairs < MOST_PAIRS and not found):
         pairs += 1
-        matches, is_complete = _matches(lathe, lead, pairs, within)
-        more, is_all = _set_ups(matches, lathe, mounter, most)
+        more, is_all = _of_pairs(lathe, lead, pairs, within, mounter, most)
         found += more
-        is_whole = is_whole and is_complete and is_all
+        is_whole = is_whole and is_all
     ranked = sorted(found, key=_rank)
     return LatheWays(lead, hand, tuple(ranked[:most]), pairs, is_whole and len(ranked) <= most)
 
 
-def _matches(lathe: Lathe, lead: Lead, pairs: int, within: Fraction) -> tuple[list[Match], bool]:
-    """List the matches within a tolerance by rising error, and say whether that is all of them."""
-    matches: list[Match] = []
-    for band in Halves(lathe, pairs).bands(lead, within):
-        matches = [match for match in band.matches if abs(match.error) <= within]
-        if not band.is_complete or band.within >= within:
-            return matches, band.is_complete
-        if len(matches) > MOST_WAYS:
-            return matches, False
-    return matches, True
-
-
-def _set_ups(matches: list[Match], lathe: Lathe, mounter: Mounter, most: int) -> tuple[list[SetUp], bool]:
-    """Judge the placings of matches in turn until there are enough."""
+def _of_pairs(
+    lathe: Lathe, lead: Lead, pairs: int, within: Fraction, mounter: Mounter, most: int
+) -> tuple[list[SetUp], bool]:
+    """List the set-ups of one number of pairs by rising error, and say whether that is all of them."""
     found: list[SetUp] = []
-    for match in matches:
-        if len(found) >= most:
-            return found, False
-        for train in placings(match.drivers, match.driven, match.keyed):
-            if keeps_to_pair_places(train, lathe):
-                found += [SetUp(train, match.lever, idlers, match.error) for idlers in mounter.choices_that_fit(train)]
+    covered, last = Fraction(-1), mounter.judged + MOST_JUDGED
+    for band in Halves(lathe, pairs).bands(lead, within):
+        for match in band.matches:
+            if not covered < abs(match.error) <= within:
+                continue
+            if len(found) >= most or mounter.judged > last:
+                return found, False
+            found += _set_ups(match, lathe, mounter)
+        if not band.is_complete or band.within >= within:
+            return found, band.is_complete
+        covered = band.within
     return found, True
+
+
+def _set_ups(match: Match, lathe: Lathe, mounter: Mounter) -> list[SetUp]:
+    """List the placings of one match that go on, each with every choice of the fewest idlers."""
+    return [
+        SetUp(train, match.lever, idlers, match.error)
+        for train in placings(match.drivers, match.driven, match.keyed)
+        if keeps_to_pair_places(train, lathe)
+        for idlers in mounter.choices_that_fit(train)
+    ]
 
 
 def _rank(each: SetUp) -> tuple[Fraction, int, int, OrderKey, str, tuple[Idler, ...]]:

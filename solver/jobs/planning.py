@@ -159,6 +159,9 @@ def _joined(
                 return best
             rounds[machine] = let_in
         found = best_plan(sitting, rounds=rounds, least=least, seconds=seconds, known=best.choices if best else ())
+        if not all(each.is_whole for each in rounds.values()):
+            # Too many ways to join them all: only the machines by themselves tell how few wheels there might be.
+            return best if found is None else _Joined(found.choices, together, ties_settled=False)
         if found is not None:
             # Whatever was not let in handles more than what was.
             best = _Joined(found.choices, min(found.bound, together + more + 1), found.ties_settled)

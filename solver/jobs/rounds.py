@@ -35,10 +35,13 @@ class Round(NamedTuple):
         For each task of the machine.
     arcs : tuple of Arc
         Tasks are counted among those of the machine.
+    is_whole : bool
+        Nothing was left out that might have been chosen.
     """
 
     ways: tuple[tuple[Way, ...], ...]
     arcs: tuple[Arc, ...]
+    is_whole: bool = True
 
 
 def whole_round(sitting: Sitting, machine: Machine) -> Round:

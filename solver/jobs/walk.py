@@ -22,6 +22,8 @@ from solver.trains.changes import Standing
 
 #: Largest walk, in bits: sets that can stand, times groups of tasks.
 LARGEST_WALK = 2**30
+#: Most ways that are joined by steps; there are about as many steps as the square of it.
+LARGEST_ROUND = 400
 
 
 class Reached(NamedTuple):
@@ -208,7 +210,7 @@ class Walk:
         Returns
         -------
         Round or None
-            Nothing in it is idle and nothing is lacking; ``None`` when it was stopped.
+            Nothing in it is idle; nothing is lacking either, or it says so. ``None`` when it was stopped.
 
         Examples
         --------
@@ -238,12 +240,25 @@ class Walk:
             tuple(way for way in of_task if self._passes(task, self._number[way.wheels], there, left, most))
             for task, of_task in enumerate(self._tasks)
         ]
+        ways, is_whole = self._fewer(ways)
         arcs: list[Arc] = []
         for steps in self._arcs(ways, there, left, most):
             if is_over():
                 return None
             arcs += steps
-        return Round(tuple(ways), tuple(arcs))
+        return Round(tuple(ways), tuple(arcs), is_whole)
+
+    def _fewer(self, ways: list[tuple[Way, ...]]) -> tuple[list[tuple[Way, ...]], bool]:
+        """Where steps between so many ways would be too many, keep those of least error and a cheapest plan's."""
+        most = max(1, LARGEST_ROUND // max(1, len(ways)))
+        if sum(map(len, ways)) <= LARGEST_ROUND:
+            return ways, True
+        traced = dict(self.trace())
+        kept = []
+        for task, of_task in enumerate(ways):
+            first = sorted(of_task, key=lambda way: (way.error, way.rank))[:most]
+            kept.append(tuple(dict.fromkeys([*first, *([traced[task]] if task in traced else [])])))
+        return kept, False
 
     def _turned(self, groups: int) -> int:
         """Turn groups into what is left of all tasks beside each: the highest bit becomes the lowest."""

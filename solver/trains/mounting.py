@@ -227,11 +227,13 @@ class Mounter:
         [[80], [65]]
         """
         for count in range(most_idlers(train, self._lathe) + 1):
-            found = tuple(
-                idlers for idlers in self._sets(train, count) if self._gauge.fits(chain_of(train, idlers, self._planes))
-            )
+            found = []
+            for idlers in self._sets(train, count):
+                self.judged += 1
+                if self._gauge.fits(chain_of(train, idlers, self._planes)):
+                    found.append(idlers)
             if found:
-                return found
+                return tuple(found)
         return ()
 
     def _sets(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:

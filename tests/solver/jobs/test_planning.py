@@ -6,7 +6,7 @@ from collections import Counter
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from solver.jobs.handling import Choice, carried_out, face_changes
@@ -190,6 +190,18 @@ def test_without_time_the_nearest_next_is_given_with_what_was_proven():
     assert plan(sitting).handled == 6
 
 
+def test_of_too_many_ways_to_join_the_few_that_are_kept_hold_a_cheapest_plan(monkeypatch):
+    rows = [[f"{a}-{b}" for a in (20, 30, 40) for b in (60, 80, 100)] for _ in range(3)]
+    tasks = tuple(
+        Task(Machine.LATHE, tuple(Way(standing(read_train(each)), Fraction(at, 9), at) for at, each in enumerate(row)))
+        for row in rows
+    )
+    assert plan(Sitting(tasks)).ties_settled
+    monkeypatch.setattr("solver.jobs.walk.LARGEST_ROUND", 3)
+    found = plan(Sitting(tasks))
+    assert (found.handled, found.bound, found.ties_settled) == (2, 2, False)
+
+
 def test_the_same_sitting_gives_the_same_plan():
     some = [[f"{a}-{b}" for b in (60, 80, 100)] for a in (20, 30, 40, 50)]
     tasks = tuple(
@@ -231,6 +243,24 @@ def test_the_set_ups_of_a_turned_part_are_all_placings_within_the_tolerance_that
         assert answer.fits
         assert answer.train == each.train
         assert abs(answer.error.relative) <= within
+
+
+@settings(max_examples=20, derandomize=True, deadline=None, database=None)
+@given(lathes(most=5), st.lists(leads(), min_size=2, max_size=3, unique=True), st.booleans())
+def test_a_few_threads_on_a_small_lathe_handle_no_more_wheels_than_every_order_of_every_set_up(lathe, wanted, is_bound):
+    found = [lathe_ways(lathe, lead, within=Fraction(1, 10)) for lead in wanted]
+    assume(all(each.set_ups for each in found))
+    # Each part waits for the one below it in the file, or for none.
+    after = [frozenset({at + 1} if is_bound and at + 1 < len(found) else ()) for at in range(len(found))]
+    rows = [Task(Machine.LATHE, each.ways(), waits) for each, waits in zip(found, after, strict=True)]
+    sitting = Sitting(tuple(rows))
+    best = plan(sitting)
+    assert best.is_proven
+    assert best.handled == cheapest_in_any_order(sitting)
+    answers = [found[task].answer(way.rank, lathe) for task, way in best.choices]
+    for answer, (_, way) in zip(answers, best.choices, strict=True):
+        assert answer.fits
+        assert standing(answer.train, answer.idlers) == way.wheels
 
 
 def _every_train(lathe, pairs):
