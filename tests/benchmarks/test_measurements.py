@@ -7,6 +7,9 @@ from fractions import Fraction
 import pytest
 
 from gearsets.head_files import find_head
+from solver.jobs.plan_model import best_plan
+from solver.jobs.tasks import Machine
+from solver.jobs.walk import Walk
 from tests.benchmarks.measurements import (
     COUNTS,
     WANTED,
@@ -73,3 +76,16 @@ def test_twelve_parts_on_a_lathe_of_25_wheels_are_planned_and_proven():
     assert found.is_proven
     assert found.ties_settled
     assert set_ups > 1000
+
+
+def test_the_constraint_model_proves_the_twelve_parts_again_without_being_told_the_least():
+    # Every step of every plan of up to two wheels more is let in, and no bound is given: a second witness.
+    sitting = sitting_of(12)
+    walk = Walk([task.ways for task in sitting.tasks], list(sitting.all_before()), sitting.mounted)
+    least = walk.least().least
+    assert least is not None
+    let_in = walk.through(least + 2)
+    assert let_in is not None
+    found = best_plan(sitting, rounds={Machine.LATHE: let_in}, seconds=lambda: 120)
+    assert found is not None
+    assert (found.handled, found.bound) == (least, least)
