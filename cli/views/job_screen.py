@@ -132,7 +132,9 @@ def short_setting(step: LatheStep | HeadStep) -> str:
     if isinstance(step, LatheStep):
         lever = f" at {step.answer.lever}" if step.answer.lever else ""
         return f"{set_up_text(step.answer.train, step.answer.idlers)}{lever}"
-    return "head as it stands" if step.answer is None else index_text(step.answer)
+    if step.answer is None:
+        return "head as it stands"
+    return index_text(step.answer).split(" (arms")[0]
 
 
 def index_text(answer: IndexAnswer) -> str:

@@ -104,6 +104,31 @@ def test_out_of_one_box_no_wheel_stands_in_two_places(tmp_path):
         assert all(used.count(teeth) <= box[teeth] for teeth in used)
 
 
+def test_wheels_lent_from_lathe_to_head_and_back_are_told_first(tmp_path):
+    # Three wheels in the box. 57-30 on a 1.5 mm leadscrew cuts 2.85 mm, and 57-30 with the 45 between gears 127 on the
+    # head. Worked by hand: 2 on; 2 off the lathe and 3 on the head; 2 off the head and 2 on the lathe.
+    (tmp_path / "own.toml").write_text(
+        'name = "three wheels"\n[leadscrew]\nlead = "1.5 mm"\n[drive]\nreverse = true\n'
+        '[wheels]\nsize = "module 1"\nteeth = { 30 = 1, 45 = 1, 57 = 1 }\n',
+        encoding="utf-8",
+    )
+    path = job_file(
+        tmp_path,
+        'name = "b"\nthread = "2.85 mm"',
+        'name = "wheel"\ndivide = 127\nafter = ["b"]',
+        'name = "c"\nthread = "2.85 mm"\nafter = ["wheel"]',
+        head='name = "a"\nlathe = "own.toml"\nhead = "head-40-three-plates"\none_box = true\nwithin = "1 ppm"\n',
+    )
+    answer = answer_of("job", path)
+    assert [step["wheels_handled"] for step in answer["steps"]] == [2, 5, 4]
+    assert sorted(each["teeth"] for each in answer["steps"][1]["lent"]) == [30, 57]
+    assert answer["proven"] is True
+    screen = halfnut("job", path).stdout
+    assert "off the lathe, for this one: stud gear 57 T; leadscrew 30 T" in screen
+    assert "off the head, for this one: head, work spindle 57 T" in screen
+    assert "see that what is left there cannot be driven" in screen.replace("\n  ", " ")
+
+
 def test_parts_that_cannot_be_made_are_all_named_with_what_would_help(tmp_path):
     path = job_file(
         tmp_path,
