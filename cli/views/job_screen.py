@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.job_plan import HeadStep, JobPlan, LatheStep
 from cli.views.banjo_sketch import set_up_text
-from cli.views.cautions import DEFER, dividing_cautions, train_cautions
+from cli.views.cautions import DEFER, dividing_cautions, touching_cautions, train_cautions
 from cli.views.divide_screen import early_check as index_check
 from cli.views.index_lines import setting_text
 from cli.views.method_tables import counted, move_text, plate_turns_text, second_text
+from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions
 from cli.views.part_figures import size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import accumulated_text, arcsec_text, error_words, lead_text, pitch_line, signed
@@ -26,7 +27,7 @@ from gearsets.job_parts import (
     WheelPart,
     WormPart,
 )
-from solver.dividing.moves import IndexAnswer, Method
+from solver.dividing.moves import IndexAnswer
 from solver.jobs.tasks import Machine
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.pitches import Pitch, PitchUnit
@@ -277,11 +278,17 @@ def _cautions(found: JobPlan) -> list[str]:
     return [*(line for line in lines if line), DEFER]
 
 
-def _step_cautions(step: LatheStep | HeadStep, found: JobPlan) -> Iterable[str]:
-    if isinstance(step, LatheStep):
-        if found.lathe is None:
-            return ()
-        return train_cautions(step.answer, found.lathe, reversing=step.answer.hand.hand is Hand.LEFT)
-    if step.answer is not None and step.answer.method is Method.DIRECT:
-        return dividing_cautions()
-    return dividing_cautions(step.answer)
+def _step_cautions(step: LatheStep | HeadStep, found: JobPlan) -> list[str]:
+    lines: list[str] = []
+    product = step.part.product
+    if isinstance(step, LatheStep) and found.lathe is not None:
+        lines += train_cautions(step.answer, found.lathe, reversing=step.answer.hand.hand is Hand.LEFT)
+    if isinstance(step, HeadStep) and step.answer is not None:
+        lines += dividing_cautions(step.answer)
+    if isinstance(product, WormPart):
+        lines.append(WORM_CUTTING)
+    if isinstance(product, WheelPart):
+        lines += gashing_cautions()
+    if isinstance(product, SlottedPart):
+        lines += touching_cautions()
+    return lines
