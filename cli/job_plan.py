@@ -67,6 +67,8 @@ class JobPlan(NamedTuple):
         Wheels handled with the best train of each part, in the order of the file as far as its parts allow.
     set_ups : int
         Set-ups chosen among.
+    pairs : int
+        Most pairs of the trains looked at; 0 where nothing is turned.
     cut_short : tuple of str
         Names of parts of which not every admissible set-up was among them.
     """
@@ -78,12 +80,8 @@ class JobPlan(NamedTuple):
     plan: Plan
     in_file_order: int
     set_ups: int
+    pairs: int
     cut_short: tuple[str, ...]
-
-    @property
-    def pairs(self) -> int:
-        """Most pairs of any train looked at."""
-        return max((step.part.pairs for step in self.steps if isinstance(step, LatheStep)), default=0)
 
 
 class _Found(NamedTuple):
@@ -128,6 +126,7 @@ def planned(job: Job, *, seconds: Callable[[], int], tell: Tell) -> JobPlan:
         best,
         sum(row.wheels for row in carried_out(sitting, _in_file_order(tasks))),
         sum(len(task.ways) for task in tasks),
+        max((each.turned.pairs for each in found if each.turned), default=0),
         tuple(part.name for part, each in zip(job.parts, whole, strict=True) if each and not each.is_whole),
     )
 

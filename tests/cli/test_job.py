@@ -129,6 +129,21 @@ def test_wheels_lent_from_lathe_to_head_and_back_are_told_first(tmp_path):
     assert "see that what is left there cannot be driven" in screen.replace("\n  ", " ")
 
 
+def test_a_part_that_two_pairs_do_not_serve_is_given_three_and_the_proof_says_so(tmp_path):
+    # 1 mm wants 40/127 on an 8 tpi screw. Without a 127, 63/80 for 100/127 is 125 ppm long (change-wheel handbooks), and
+    # 35-50-45-100 is that ratio; two pairs of this box come no nearer.
+    part = 'name = "b"\nthread = "1 mm"\nwithin = "60 ppm"'
+    path = job_file(tmp_path, part, head='name = "a"\nlathe = "inch-8-no127"\n')
+    outcome = halfnut("job", path, "--json")
+    answer = json.loads(outcome.stdout)
+    assert answer["most_pairs"] == 3
+    assert len(answer["steps"][0]["train"]["pairs"]) == 3
+    assert "set-ups of up to 3 pairs" in " ".join(halfnut("job", path).stdout.split())
+    nearest = job_file(tmp_path, part.replace("60", "126"), head='name = "a"\nlathe = "inch-8-no127"\n')
+    step = answer_of("job", nearest)["steps"][0]
+    assert (len(step["train"]["pairs"]), step["train"]["error_ppm"]) == (2, "125")
+
+
 def test_parts_that_cannot_be_made_are_all_named_with_what_would_help(tmp_path):
     path = job_file(
         tmp_path,
