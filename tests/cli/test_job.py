@@ -130,8 +130,8 @@ def test_wheels_lent_from_lathe_to_head_and_back_are_told_first(tmp_path):
 
 
 def test_a_part_that_two_pairs_do_not_serve_is_given_three_and_the_proof_says_so(tmp_path):
-    # 1 mm wants 40/127 on an 8 tpi screw. Without a 127, 63/80 for 100/127 is 125 ppm long (change-wheel handbooks), and
-    # 35-50-45-100 is that ratio; two pairs of this box come no nearer.
+    # 1 mm wants 40/127 on an 8 tpi screw. Without a 127, 63/80 stands in for 100/127, 125 ppm long; 35-50-45-100 is
+    # that ratio, and two pairs of this box come no nearer.
     part = 'name = "b"\nthread = "1 mm"\nwithin = "60 ppm"'
     path = job_file(tmp_path, part, head='name = "a"\nlathe = "inch-8-no127"\n')
     outcome = halfnut("job", path, "--json")
