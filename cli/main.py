@@ -32,6 +32,7 @@ COMMANDS = {
     "dial": "cli.commands.dial",
     "counter": "cli.commands.counter",
     "counts": "cli.commands.counts",
+    "job": "cli.commands.job",
     "audit": "cli.commands.audit",
     "identify": "cli.commands.identify",
     "lathe": "cli.commands.lathe",

@@ -10,10 +10,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from cli.sizes import read_size
-from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.written_errors import read_progressive_error, read_share
-from solver.quantities.written_lengths import read_micrometres
+from solver.quantities.written_errors import read_progressive_error
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -177,26 +175,6 @@ def read_allowance(text: str) -> Fraction:
     """
     bare = text.strip().lstrip("+-−")
     return read_progressive_error(f"{text} ppm" if bare.replace(".", "", 1).isdecimal() else text)
-
-
-def read_within(text: str, length: Length) -> Fraction:
-    """Read a tolerance as a part of the lead: ``200 ppm``, ``0.1 %`` or ``5 um`` over a length.
-
-    Examples
-    --------
-    >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
-    (Fraction(1, 5000), Fraction(1, 5000))
-    """
-    help_text = "Write for example 200 ppm, 0.1 % or 5 um."
-    share = read_share(text, help_text)
-    if share is not None:
-        return share
-    reader = FigureReader(text, help_text)
-    reader.number()
-    reader.skip_spaces()
-    if reader.is_done():
-        raise reader.refuse("an error needs its unit")
-    return read_micrometres(text) / length
 
 
 def read_engaged(text: str) -> Length:

@@ -18,11 +18,11 @@ from cli.shop_options import (
     lathe_option,
     named_head,
     read_engaged,
-    read_within,
     refuse_drawing,
     remark_assumed,
 )
 from solver.dividing.plate_gearing import AGAINST, FOLLOWS
+from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_ratio
 from solver.refusals import ImpossibleSettingError
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import click
 
-from cli.shop_options import chosen_head, hand_option, head_option, json_option, read_within, remark_assumed
+from cli.shop_options import chosen_head, hand_option, head_option, json_option, remark_assumed
 from cli.sizes import optional_size, read_size
 from solver.dividing.divide import divide
 from solver.helices.helix import gear_diameter, lead_from_angle, lead_of_gear
@@ -16,6 +16,7 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead
 from solver.quantities.written_angles import read_angle
+from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_wheel_module
 from solver.refusals import UnreadableFigureError
 from solver.trains.hand import Hand

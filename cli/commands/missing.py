@@ -19,10 +19,10 @@ from cli.shop_options import (
     lathe_option,
     length_option,
     read_engaged,
-    read_within,
     remark_assumed,
 )
 from gearsets.designations import read_thread_or_pitch
+from solver.quantities.written_errors import read_within
 from solver.refusals import ImpossibleSettingError
 
 if TYPE_CHECKING:

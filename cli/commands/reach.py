@@ -14,11 +14,11 @@ from cli.shop_options import (
     length_option,
     pairs_option,
     read_engaged,
-    read_within,
     remark_assumed,
     within_option,
 )
 from gearsets.designations import read_thread_or_pitch
+from solver.quantities.written_errors import read_within
 from solver.trains.reach import Reach, Reached, reach
 
 if TYPE_CHECKING:

@@ -8,6 +8,7 @@ from cli.index_moves import index_moves, leaving
 from cli.part_options import chosen_screw, marks_option, screw_option
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from cli.sizes import optional_size
+from gearsets.shape_names import SHAPES, flats_named
 from solver.dividing.shapes import (
     FEWEST_FLATS,
     MOST_FLATS,
@@ -18,12 +19,6 @@ from solver.dividing.shapes import (
     largest_in_round,
 )
 from solver.quantities.lengths import Length
-
-#: Names of shapes and how many flats each has.
-SHAPES = {
-    "flats": 2, "triangle": 3, "square": 4, "pentagon": 5, "hexagon": 6, "heptagon": 7, "octagon": 8,
-    "nonagon": 9, "decagon": 10, "dodecagon": 12,
-}  # fmt: skip
 
 
 @click.command("shape", short_help="Squares, hexagons and other flats on a round.")
@@ -79,13 +74,9 @@ def command(
 
 
 def _count(word: str) -> int:
-    text = word.strip().lower()
-    if text in SHAPES:
-        return SHAPES[text]
-    if text.isascii() and text.isdigit() and len(text) <= len(str(MOST_FLATS)):
-        count = int(text)
-        if FEWEST_FLATS <= count <= MOST_FLATS:
-            return count
+    count = flats_named(word)
+    if count is not None:
+        return count
     raise click.UsageError(
         f"{word[:40]!r} is no shape known here. Write one of {', '.join(SHAPES)}, "
         f"or a number of flats from {FEWEST_FLATS} to {MOST_FLATS}."

@@ -19,7 +19,6 @@ from cli.shop_options import (
     pairs_option,
     read_allowance,
     read_engaged,
-    read_within,
     refuse_drawing,
     remark_assumed,
     with_lever,
@@ -28,6 +27,7 @@ from cli.shop_options import (
 from gearsets.designations import read_thread_or_pitch, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
+from solver.quantities.written_errors import read_within
 from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe

@@ -15,13 +15,13 @@ from cli.shop_options import (
     head_option,
     json_option,
     lathe_option,
-    read_within,
     remark_assumed,
 )
 from cli.sizes import optional_size
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_angles import read_angle
+from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
 from solver.refusals import UnreadableFigureError

@@ -105,15 +105,17 @@ def new_model() -> Model:
     return cp_model.CpModel()
 
 
-def solve(model: Model, *, effort: int) -> Outcome:
-    """Solve a model with a bounded effort.
+def solve(model: Model, *, effort: int | None = None, seconds: int | None = None) -> Outcome:
+    """Solve a model with a bounded effort, within a time, or both.
 
     Parameters
     ----------
     model : CpModel
         Rules, and an aim where there is one.
-    effort : int
+    effort : int, optional
         Most deterministic time; the solver's own unit, near a second. [s]
+    seconds : int, optional
+        Most time by the clock. What is found when it ends depends on the machine. [s]
 
     Returns
     -------
@@ -133,13 +135,16 @@ def solve(model: Model, *, effort: int) -> Outcome:
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = _SEED
-    solver.parameters.max_deterministic_time = effort
+    if effort is not None:
+        solver.parameters.max_deterministic_time = effort
+    if seconds is not None:
+        solver.parameters.max_time_in_seconds = seconds
     status = solver.solve(model)
     certainty = {
         cp_model.OPTIMAL: Certainty.BEST,
         cp_model.FEASIBLE: Certainty.FOUND,
         cp_model.INFEASIBLE: Certainty.NONE,
     }.get(status, Certainty.UNDECIDED)
-    seconds = Fraction(round(solver.wall_time * _MICROSECONDS), _MICROSECONDS)
+    taken = Fraction(round(solver.wall_time * _MICROSECONDS), _MICROSECONDS)
     bound: int = round(solver.best_objective_bound)
-    return Outcome(certainty, bound, seconds, solver)
+    return Outcome(certainty, bound, taken, solver)

@@ -203,6 +203,39 @@ class Mounter:
                         return train, idlers
         return None
 
+    def choices_that_fit(self, train: Train) -> tuple[tuple[Idler, ...], ...]:
+        """List every choice of idlers with which one placing goes on, of those that need the fewest idlers.
+
+        Parameters
+        ----------
+        train : Train
+            One placing.
+
+        Returns
+        -------
+        tuple of tuple of Idler
+            One empty choice where no idler is needed; nothing where the placing does not go on.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1), (65, 1), (80, 1))),)
+        >>> lathe = Lathe("no reverse", "3 mm", Length.of_mm(3), Fraction(1), False, box)
+        >>> [[idler.teeth for idler in each] for each in Mounter(lathe).choices_that_fit(Train((Pair(40, 60),)))]
+        [[80], [65]]
+        """
+        for count in range(most_idlers(train, self._lathe) + 1):
+            found = []
+            for idlers in self._sets(train, count):
+                self.judged += 1
+                if self._gauge.fits(chain_of(train, idlers, self._planes)):
+                    found.append(idlers)
+            if found:
+                return tuple(found)
+        return ()
+
     def _sets(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:
         """Yield sets of so many idlers worth trying: for the hand, and for reach where the file tells the reach."""
         is_known = self._gauge.knows_reach

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from gearsets.head_files import find_head, head_names
+from gearsets.head_files import HEADS, find_head
 from gearsets.lathe_files import find_lathe
 from solver.jobs.wheel_making import making_of
 from solver.quantities.angles import Angle
@@ -62,7 +62,7 @@ def test_a_head_with_wheels_uses_its_own_and_one_without_is_offered_those_of_the
     assert 127 * answer.move.value + answer.gearing.plate_turns == head.worm_ratio
 
 
-@pytest.mark.parametrize("name", head_names())
+@pytest.mark.parametrize("name", HEADS.shipped_names())
 @pytest.mark.parametrize("teeth", [21, 127])
 def test_every_head_shipped_gives_a_setting_or_says_nothing(name, teeth):
     making = making_of(teeth, find_lathe("inch-8-no127"), find_head(name))
