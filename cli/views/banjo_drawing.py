@@ -65,11 +65,31 @@ def banjo_svg(answer: TrainAnswer, lathe: Lathe) -> str:
     return _Sheet(answer, lathe).text()
 
 
-class _Sheet:
-    """The drawing of one set-up, built once."""
+class CardDrawing(NamedTuple):
+    """A drawing without its own title and foot: what it shows in words, and the notes that belong under it."""
 
-    def __init__(self, answer: TrainAnswer, lathe: Lathe) -> None:
+    svg: str
+    shows: str
+    notes: list[str]
+
+
+def card_drawing(answer: TrainAnswer, lathe: Lathe, room: Point) -> CardDrawing:
+    """Draw one set-up for a card, so that its words are as large on paper as the text of the card.
+
+    ``room`` is how wide and high it may come out. [mm]
+    """
+    sheet = _Sheet(answer, lathe, room)
+    wheels = "; ".join(sheet.wheel_lines())
+    return CardDrawing(sheet.text(), f"Change wheels on the banjo, to scale: {wheels}.", list(sheet.notes()))
+
+
+class _Sheet:
+    """The drawing of one set-up, built once; with ``room`` for a card of paper, so wide and high."""
+
+    def __init__(self, answer: TrainAnswer, lathe: Lathe, room: Point | None = None) -> None:
         self._answer = answer
+        self._room = room
+        self._grown = 1.0
         self._lathe = lathe
         self._chain = chain_of(answer.train, answer.idlers, lathe.banjo.planes if lathe.banjo else None)
         finding = BanjoGauge(lathe).examine(self._chain)
@@ -91,18 +111,31 @@ class _Sheet:
                 words = f"{seat.teeth} T {duty}, plane {seat.plane}"
                 yield _Wheel(axis, seat, centre, module * seat.teeth / 2, module * (seat.teeth + 2) / 2, words)
 
+    def wheel_lines(self) -> Iterator[str]:
+        """Say of each wheel on which axis it is and what it does."""
+        for wheel in self._wheels:
+            yield f"{self._chain.axis_name(wheel.axis)} {wheel.words}"
+
     def text(self) -> str:
         """Write the whole file."""
         left = min(wheel.centre[0] - wheel.tip for wheel in self._wheels) - _MARGIN
         right = max(wheel.centre[0] + wheel.tip for wheel in self._wheels) + _MARGIN
         top = min(-wheel.centre[1] - wheel.tip for wheel in self._wheels) - _MARGIN
         bottom = max(-wheel.centre[1] + wheel.tip for wheel in self._wheels) + _MARGIN
-        head, foot = list(self._head_lines()), list(self._foot_lines(right + _LABELS - left))
-        top -= _LINE * (len(head) + 1)
-        wide, high = right + _LABELS - left, bottom - top + _LINE * (len(foot) + 3)
+        head: list[str] = []
+        foot: list[str] = []
+        if self._room is None:
+            head, foot = list(self._head_lines()), list(self._foot_lines(right + _LABELS - left))
+            top -= _LINE * (len(head) + 1)
+        else:
+            # The words grow by as much as the wheels shrink to fit.
+            across, down = self._room
+            self._grown = max((right - left) / (across - _LABELS), (bottom - top) / (down - 3 * _LINE))
+        line = _LINE * self._grown
+        wide, high = right + _LABELS * self._grown - left, bottom - top + line * (len(foot) + 3)
         title = f"Change wheels {set_up_text(self._answer.train, self._answer.idlers)} on the banjo"
         parts = [
-            _opening(f"{left:.2f} {top:.2f} {wide:.2f} {high:.2f}", wide, high),
+            _opening(f"{left:.2f} {top:.2f} {wide:.2f} {high:.2f}", wide, high, _TEXT * self._grown),
             f"<title>{escape(title)}</title>",
             f"<desc>{escape(' '.join([*head, *foot]))}</desc>",
             f'<rect x="{left:.2f}" y="{top:.2f}" width="{wide:.2f}" height="{high:.2f}" fill="white"/>',
@@ -113,9 +146,9 @@ class _Sheet:
             *self._studs(),
             *self._marks(),
             *self._distances(),
-            *self._labels(right, top + _LINE * (len(head) + 2)),
-            *_lines(head, left + 4, top + _LINE + 1, is_bold=True),
-            *_scale_bar(left + 4, bottom + _LINE),
+            *self._labels(right, top + line * (len(head) + 2)),
+            *_lines(head, left + 4, top + line + 1, is_bold=True),
+            *_scale_bar(left + 4, bottom + line),
             *_lines(foot, left + 4, bottom + 2.4 * _LINE),
             "</svg>",
         ]
@@ -130,14 +163,19 @@ class _Sheet:
 
     def _foot_lines(self, wide: float) -> Iterator[str]:
         room = int((wide - 8) / (_TEXT * 0.6))
+        for note in self.notes():
+            yield from wrap(note, room)
+
+    def notes(self) -> Iterator[str]:
+        """Say what stands in the way, what was assumed, and how the drawing is seen."""
         for reason in self._answer.mounting.reasons:
-            yield from wrap(f"× {reason}", room)
+            yield f"× {reason}"
         if self._layout is None:
             why = "these wheels cannot be placed as the file describes the banjo"
             if self._lathe.banjo is None or self._lathe.banjo.centre_distance is None:
                 why = "the lathe file does not describe the banjo"
-            yield from wrap(f"Places are assumed: {why}. The wheels are to scale.", room)
-        yield from wrap("Seen from the change-wheel end. Arrows: spindle forward. Isolate before hands go near.", room)
+            yield f"Places are assumed: {why}. The wheels are to scale."
+        yield "Seen from the change-wheel end. Arrows: spindle forward. Isolate before hands go near."
 
     def _slots(self) -> Iterator[str]:
         banjo, layout = self._lathe.banjo, self._layout
@@ -224,13 +262,13 @@ class _Sheet:
                 'stroke="black" stroke-width="0.3"/>'
             )
             yield _circle(x_rim, y_rim, 0.8, 'fill="black"')
-            yield _words(wheel.words, right + 1.5, y + 1.6)
-            y += 1.5 * _LINE
+            yield _words(wheel.words, right + 1.5, y + 1.6 * self._grown)
+            y += 1.5 * _LINE * self._grown
 
 
-def _opening(view_box: str, wide: float, high: float) -> str:
+def _opening(view_box: str, wide: float, high: float, text: float) -> str:
     """Open the file: as large on paper as it is at the lathe."""
-    size = f'width="{wide:.2f}mm" height="{high:.2f}mm" font-family="sans-serif" font-size="{_TEXT}"'
+    size = f'width="{wide:.2f}mm" height="{high:.2f}mm" font-family="sans-serif" font-size="{text:.4g}"'
     return f'<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="{view_box}" {size}>'
 
 
