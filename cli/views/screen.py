@@ -96,6 +96,14 @@ def answers_table(heads: Iterable[tuple[str, str]]) -> Table:
     return table
 
 
+def print_rows(out: Console, heads: Iterable[tuple[str, str]], rows: Iterable[Sequence[str]]) -> None:
+    """Print rows under heads as a table of answers."""
+    table = answers_table(heads)
+    for row in rows:
+        table.add_row(*row)
+    print_answers(out, table)
+
+
 def print_answers(out: Console, table: Table) -> None:
     """Print a table of answers with no word or number broken; a list of its rows where it is too wide for that."""
     columns = [[str(column.header), *map(str, column.cells)] for column in table.columns]

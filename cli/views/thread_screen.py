@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from cli.thread_sheet import ThreadSheet
 from cli.views.cautions import thread_cautions
-from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
 from cli.views.thread_figures import Say, columns, degrees_text, dial_text, saying
@@ -14,6 +14,7 @@ from gearsets.thread_tables import SERIES_TITLES
 from solver.quantities.lengths import Length
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
+from solver.threads.thread import BasicDimensions
 from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
@@ -29,6 +30,33 @@ def show_thread(sheet: ThreadSheet) -> None:
     """Print the answer of ``thread``."""
     out = console()
     say = saying(in_inches=sheet.wishes.in_inches)
+    out.print(facts_table(thread_rows(sheet)))
+    if "dimensions" in sheet.wishes.sections:
+        _print_dimensions(out, sheet)
+    if sheet.cutting is not None:
+        out.print()
+        out.print("CUTTING", style="bold")
+        out.print(facts_table(cutting_rows(sheet, sheet.cutting, say)))
+        _print_passes(out, sheet, sheet.cutting)
+    print_speed(out, sheet, say)
+    print_measuring(out, sheet, say)
+    print_hole(out, sheet, say)
+    if sheet.cutting is not None:
+        print_list(out, "Early check, before metal is cut", early_check(sheet, say))
+    print_list(out, "Cautions", cautions_for(sheet))
+
+
+def cautions_for(sheet: ThreadSheet) -> tuple[str, ...]:
+    """List the cautions of the sections that were asked for."""
+    is_cut = sheet.cutting is not None or sheet.speed is not None
+    is_measured = sheet.measuring is not None
+    if not (is_cut or is_measured):
+        return ()
+    return thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured)
+
+
+def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
+    """Echo the thread, in both systems of units."""
     thread = sheet.drawn.thread
     facts = [("Thread", _named(sheet)), ("Form", f"{thread.form.title} ({thread.form.standard})")]
     facts.append(("Pitch", lead_text(thread.pitch)))
@@ -37,22 +65,7 @@ def show_thread(sheet: ThreadSheet) -> None:
     if thread.form.taper:
         facts.append(("Taper", f"1 in {1 / thread.form.taper} on the diameter; figures at the {_taper_place(sheet)}"))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
-    out.print(facts_table(facts))
-    if "dimensions" in sheet.wishes.sections:
-        _print_dimensions(out, sheet)
-    if sheet.cutting is not None:
-        _print_cutting(out, sheet, sheet.cutting, say)
-        _print_passes(out, sheet, sheet.cutting)
-    print_speed(out, sheet, say)
-    print_measuring(out, sheet, say)
-    print_hole(out, sheet, say)
-    if sheet.cutting is not None:
-        print_list(out, "Early check, before metal is cut", early_check(sheet, say))
-    is_cut = sheet.cutting is not None or sheet.speed is not None
-    if is_cut or sheet.measuring is not None:
-        is_measured = sheet.measuring is not None
-        lines = thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured)
-        print_list(out, "Cautions", lines)
+    return facts
 
 
 def _named(sheet: ThreadSheet) -> str:
@@ -67,38 +80,53 @@ def _taper_place(sheet: ThreadSheet) -> str:
     return "small end" if sheet.drawn.thread.form.key == "taper-pipe-60" else "gauge plane"
 
 
+#: Columns of the table of dimensions.
+DIMENSION_HEADS = (("", "left"), ("Screw, mm", "right"), ("inch", "right"), ("Nut, mm", "right"), ("inch", "right"))
+#: Columns of the table of limits.
+LIMIT_HEADS = (
+    ("", "left"), ("Least, mm", "right"), ("Most, mm", "right"), ("Least, in", "right"), ("Most, in", "right"),
+)  # fmt: skip
+
+
 def _print_dimensions(out: Console, sheet: ThreadSheet) -> None:
     basic = sheet.drawn.thread.basic()
     out.print()
     out.print("DIMENSIONS, basic", style="bold")
-    heads = ["Screw, mm", "inch", "Nut, mm", "inch"]
-    table = answers_table([("", "left"), *((head, "right") for head in heads)])
-    for name, screw, nut in zip(("major", "pitch", "minor"), basic.external, basic.internal, strict=True):
-        table.add_row(name, *columns(screw), *columns(nut))
-    table.add_row("depth", *columns(basic.external.depth), *columns(basic.internal.depth))
-    print_answers(out, table)
+    print_rows(out, DIMENSION_HEADS, dimension_cells(basic))
     out.print(f"Rule: {basic.rule}.")
     for limits in (sheet.screw_limits, sheet.nut_limits):
         if limits is not None:
-            _print_limits(out, limits)
+            out.print()
+            out.print(f"LIMITS of {limits_title(limits)}", style="bold")
+            print_rows(out, LIMIT_HEADS, limit_cells(limits))
     out.print(ROUNDED)
 
 
-def _print_limits(out: Console, limits: Limits) -> None:
+def dimension_cells(basic: BasicDimensions) -> list[list[str]]:
+    """List the basic diameters and depths of screw and nut."""
+    named = zip(("major", "pitch", "minor"), basic.external, basic.internal, strict=True)
+    cells = [[name, *columns(screw), *columns(nut)] for name, screw, nut in named]
+    return [*cells, ["depth", *columns(basic.external.depth), *columns(basic.internal.depth)]]
+
+
+def limits_title(limits: Limits) -> str:
+    """Name the class, and what is said of its figures."""
     notes = f" ({'; '.join(limits.notes)})" if limits.notes else ""
-    kind = "nut" if limits.of_class.is_internal else "screw"
-    out.print()
-    out.print(f"LIMITS of class {limits.of_class.value}, {kind}{notes}", style="bold")
-    heads = ["Least, mm", "Most, mm", "Least, in", "Most, in"]
-    table = answers_table([("", "left"), *((head, "right") for head in heads)])
+    return f"class {limits.of_class.value}, {'nut' if limits.of_class.is_internal else 'screw'}{notes}"
+
+
+def limit_cells(limits: Limits) -> list[list[str]]:
+    """List the least and the most of each diameter."""
+    cells = []
     for name, band in (("major", limits.major), ("pitch", limits.pitch), ("minor", limits.minor)):
         least = columns(band.least) if band.least is not None else ("-", "-")
         most = columns(band.most) if band.most is not None else ("-", "-")
-        table.add_row(name, least[0], most[0], least[1], most[1])
-    print_answers(out, table)
+        cells.append([name, least[0], most[0], least[1], most[1]])
+    return cells
 
 
-def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> None:
+def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
+    """List what is set and ground: blank, depth, top slide, nose, relief, run-out."""
     feed, groove, angles = cut.feed, cut.groove, cut.lead_angles
     facts = _blank(sheet, cut, say)
     if cut.root != cut.basic_root:
@@ -122,9 +150,7 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
         ("", f"{say(groove.tool_width)} for the tool and {say(groove.stopping)} to stop in: no full thread there"),
         ("Start", f"chamfer of 45° to the root, {say(groove.chamfer)} long"),
     ]
-    out.print()
-    out.print("CUTTING", style="bold")
-    out.print(facts_table(facts))
+    return facts
 
 
 def _blank(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
@@ -182,22 +208,38 @@ def _relief(sheet: ThreadSheet, cut: Cutting) -> str:
     return f"{words}, for 3° clear of each flank"
 
 
+def passes_title(sheet: ThreadSheet) -> str:
+    """Name the table of passes with the unit it is read in."""
+    return f"{'inch' if sheet.wishes.in_inches else 'mm'} readings from first touch"
+
+
 def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
-    in_inches = sheet.wishes.in_inches
-    unit = "in" if in_inches else "mm"
-    with_slide = cut.feed.slide_angle.turns != 0
     out.print()
-    out.print(f"PASSES, {'inch' if in_inches else 'mm'} readings from first touch", style="bold")
+    out.print(f"PASSES, {passes_title(sheet)}", style="bold")
+    heads, rows = pass_table(sheet, cut)
+    print_rows(out, [*heads, ("Done", "left")], ([*row, "[ ]"] for row in rows))
+    out.print(passes_note(sheet, cut))
+
+
+def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]], list[list[str]]]:
+    """List the passes: heads, and the readings of each from first touch."""
+    in_inches = sheet.wishes.in_inches
+    with_slide = cut.feed.slide_angle.turns != 0
     heads = ["Pass", "Cross slide", "On diameter", *(["or top slide"] if with_slide else []), "Adds"]
-    table = answers_table([*((head, "right") for head in heads), ("Done", "left")])
+    rows = []
     for each in cut.passes:
         read = [each.depth, each.depth * 2, *([each.slide_travel] if with_slide else [])]
         cells = [dial_text(reading, cut.step, in_inches=in_inches) for reading in read]
         adds = "spring" if each.is_spring else dial_text(each.adds, cut.step, in_inches=in_inches)
-        table.add_row(str(each.number), *cells, adds, "[ ]")
-    print_answers(out, table)
-    step = dial_text(cut.step, cut.step, in_inches=in_inches)
-    out.print(f"Equal chip area, none below the least cut; the last reads the whole depth to {step} {unit}.")
+        rows.append([str(each.number), *cells, adds])
+    return [(head, "right") for head in heads], rows
+
+
+def passes_note(sheet: ThreadSheet, cut: Cutting) -> str:
+    """Say by what rule the passes were made."""
+    in_inches = sheet.wishes.in_inches
+    step = f"{dial_text(cut.step, cut.step, in_inches=in_inches)} {'in' if in_inches else 'mm'}"
+    return f"Equal chip area, none below the least cut; the last reads the whole depth to {step}."
 
 
 def early_check(sheet: ThreadSheet, say: Say) -> list[str]:

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 Rows = Sequence[tuple[str, str]]
+#: Each column's title, and ``left`` or ``right``, as the tables of the screen have them.
+Heads = Sequence[tuple[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,20 +69,12 @@ class Lines:
 
 
 @dataclass(frozen=True, slots=True)
-class Head:
-    """Head of a column: its title, and whether its figures stand to the right."""
-
-    title: str
-    right: bool = False
-
-
-@dataclass(frozen=True, slots=True)
 class Grid:
     """A table; with ``ticked`` a last column holds a box for each row. Its head comes again on every page."""
 
     kind: ClassVar[str] = "grid"
     title: str
-    heads: Sequence[Head]
+    heads: Heads
     rows: Sequence[Sequence[str]]
     ticked: bool = False
     notes: Sequence[str] = ()
@@ -103,7 +97,7 @@ class Count:
 
     kind: ClassVar[str] = "count"
     title: str
-    heads: Sequence[Head]
+    heads: Heads
     blocks: Sequence[tuple[str, Sequence[CountRow]]]
     notes: Sequence[str] = ()
     ticked: bool = True

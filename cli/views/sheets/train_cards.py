@@ -12,7 +12,6 @@ from cli.views.sheets.pieces import (
     Cautions,
     Facts,
     Grid,
-    Head,
     Lead,
     Lines,
     Measured,
@@ -49,7 +48,7 @@ if TYPE_CHECKING:
     from solver.trains.train_search import TrainQuestion
 
 #: Largest drawing that leaves the front of a card room for the rest. [mm]
-DRAWING_ROOM = (182.0, 92.0)
+DRAWING_ROOM = (182.0, 80.0)
 #: Rows of the figures that a card tells elsewhere.
 TOLD_APART = ("Lever", "Travel")
 
@@ -78,6 +77,7 @@ def train_card(set_up: TrainSetUp) -> Card:
         pieces.append(Lines(f"From {question.mounted}, mounted now", [changes_text(question.mounted, answer.train)]))
     pieces += [
         half_nut_shout(answer),
+        Lines("Early check, before metal is cut", without_blanks(early_check(answer, asked)), ticked=True),
         Cautions(train_cautions(answer, lathe, reversing=question.hand is Hand.LEFT)),
         Facts(echoed, "Asked"),
         train_figures(answer, lathe, engaged, form_words(asked, thread), tolerance),
@@ -86,8 +86,7 @@ def train_card(set_up: TrainSetUp) -> Card:
         pieces.append(Lines(CORRECTION, correction_lines(asked, lathe, question.lead)))
     if asked.starts > 1:
         pieces += starts_pieces(answer, asked.starts, lathe)
-    pieces += check_pieces(answer, asked)
-    pieces.append(Resume())
+    pieces += [train_measured(answer, asked), Resume()]
     return Card(f"Change wheels: {echoed[0][1]}", lathe.name, pieces)
 
 
@@ -96,7 +95,7 @@ def mounting_pieces(answer: TrainAnswer, lathe: Lathe) -> list[Piece]:
     lever = f", lever {answer.lever}" if answer.lever else ""
     rows = mount_rows(answer, lathe)
     planes = range(1, max(plane for row in rows for plane, _ in row.wheels) + 1)
-    heads = [Head("Axis"), *(Head(f"Plane {plane}", right=True) for plane in planes), Head("Does")]
+    heads = [("Axis", "left"), *((f"Plane {plane}", "right") for plane in planes), ("Does", "left")]
     body = []
     for row in rows:
         teeth = dict(row.wheels)
@@ -137,16 +136,13 @@ def starts_pieces(answer: TrainAnswer, starts: int, lathe: Lathe) -> list[Piece]
     ]
 
 
-def check_pieces(answer: TrainAnswer, asked: Pitch) -> list[Piece]:
-    """Say what to see before metal is cut, and give lines for what was measured."""
+def train_measured(answer: TrainAnswer, asked: Pitch) -> Measured:
+    """Give lines for what the early check and the trial cut measured, beside what they should."""
     turns, lead = check_turns(answer.cut_lead), answer.cut_lead
     one_start = " of one start" if asked.starts > 1 else ""
-    return [
-        Lines("Early check, before metal is cut", without_blanks(early_check(answer, asked)), ticked=True),
-        Measured(
-            [
-                f"{turns} spindle turns, {length_text(lead * turns)} if right:",
-                f"Ten grooves{one_start}, {length_text(lead * 10)} if right:",
-            ]
-        ),
-    ]
+    return Measured(
+        [
+            f"{turns} spindle turns, {length_text(lead * turns)} if right:",
+            f"Ten grooves{one_start}, {length_text(lead * 10)} if right:",
+        ]
+    )
