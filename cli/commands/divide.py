@@ -8,11 +8,12 @@ from pathlib import Path
 import click
 
 from cli.commands.other_equipment import WayAsked, divide_with, way_options
+from cli.division_counts import read_divisions
 from cli.index_moves import other_ways
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
-from solver.dividing.divide import MOST_DIVISIONS
+from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import Position, best_circle, positions
@@ -177,14 +178,8 @@ def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, F
                 f"--angle takes an angle above 0 and at most 360 deg, not {angle_text.strip()[:40]!r}."
             )
         return None, turns
-    text = (divisions or "").strip()
-    if not (text.isascii() and text.isdigit() and len(text) <= len(str(MOST_DIVISIONS))):
-        raise click.UsageError(
-            f"{text[:40]!r} is not a number of divisions. Write a whole number such as 28; angles go with --angle."
-        )
-    if not 1 <= int(text) <= MOST_DIVISIONS:
-        raise click.UsageError(f"A round has 1 to {MOST_DIVISIONS} divisions, not {text}.")
-    return int(text), Fraction(1, int(text))
+    count = read_divisions(divisions or "")
+    return count, Fraction(1, count)
 
 
 def _refuse_idle(count: int | None, move_count: int | None, circle: int | None, *, with_positions: bool) -> None:
@@ -265,8 +260,11 @@ def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> lis
     from solver.dividing.differential import can_gear, wheel_that_helps
     from solver.dividing.skipping import steps_prime_to
 
-    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
     wanted = choice.part * choice.at_once
+    exact = exact_settings(head, wanted)
+    if exact:
+        return [f"The head has a {exact[0].method.value} setting that is exact: leave --method out."]
+    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
     if not head.plates:
         return lines
     if not head.wheels:

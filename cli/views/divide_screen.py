@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from cli.views import answer_json
 from cli.views.cautions import dividing_cautions
 from cli.views.method_tables import (
+    arms_enclose,
     counted,
     divisions_text,
     geared,
@@ -157,7 +158,7 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
     else:
         miss = arcsec_text(answer.error_at_closure)
         lines.append(f"After {moves} the work should have gone {rounds}; repeating this move misses by {miss}.")
-    if count and answer.method in (Method.PLAIN, Method.NEAREST) and answer.move.circle and answer.move.spaces > 0:
+    if count and answer.move.circle and answer.method in (Method.PLAIN, Method.NEAREST) and arms_enclose(answer):
         wrong = audit_move(CrankMove(answer.move.turns, answer.move.spaces + 1, answer.move.circle), head.worm_ratio)
         divides = _count_words(wrong.divisions * answer.at_once)
         lines.append(f"Arms set one hole too wide would divide {divides}, not {count}.")

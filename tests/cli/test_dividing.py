@@ -229,3 +229,29 @@ def test_a_head_tells_which_counts_it_covers() -> None:
     screen = halfnut("head", "covers", "head-60", "--to", "130").stdout
     assert "By differential  0" in screen
     assert max(map(len, screen.splitlines())) <= 80
+
+
+@pytest.mark.parametrize(
+    ("words", "shown", "dropped"),
+    [
+        (("6", "--head", "indexer-36"), "6 spaces of the 36 on the spindle", ("Plate", "Sector arms", "Arms")),
+        (("7", "--head", "indexer-36"), "5 spaces of the 36 on the spindle", ("Plate", "Arms", "one hole too wide")),
+        (("7", "--head", "table-90-dial"), "13 turns", ("Plate", "Arms", "any circle", "--positions works")),
+        (("10", "--head", "head-40-three-plates"), "4 turns", ("Plate", "Sector arms", "Arms")),
+    ],
+)
+def test_no_column_and_no_word_of_sector_arms_where_none_are_set(words, shown, dropped):
+    screen = halfnut("divide", *words).stdout
+    assert shown in screen
+    for word in dropped:
+        assert word not in screen
+    with_arms = halfnut("divide", "28", "--head", "head-40-three-plates").stdout
+    assert "Sector arms" in with_arms
+    assert "10 holes, pin hole included" in with_arms
+
+
+def test_a_method_that_misses_is_sent_to_the_one_that_does_not():
+    outcome = halfnut("divide", "50", "--method", "direct", "--head", "head-40-three-plates")
+    assert outcome.returncode == 1
+    assert "The head has a plain setting that is exact: leave --method out." in outcome.stderr
+    assert "would make it plain" not in outcome.stderr
