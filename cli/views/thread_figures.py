@@ -5,39 +5,31 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 from functools import partial
+from typing import NamedTuple
 
 from solver.quantities.angles import Angle
-from solver.quantities.exact_numbers import decimal_text, significant_text, trimmed_decimal_text
+from solver.quantities.exact_numbers import decimal_text, round_half_even, trimmed_decimal_text
 from solver.quantities.lengths import Length
-
-#: Decimals of a figure that is set or measured. [decimal places]
-MM_PLACES, INCH_PLACES = 3, 4
+from solver.quantities.shown_lengths import INCH_PLACES, MM_PLACES, in_both_units
 
 #: Writes a length in both units.
 Say = Callable[[Length], str]
 
 
-def both(length: Length, *, in_inches: bool) -> str:
-    """Write a length in both units, the unit of the set-up first.
+def both(length: Length, *, in_inches: bool, finer: int = 0) -> str:
+    """Write a length in both units, the unit of the set-up first, with so many decimals more than is usual.
 
     Examples
     --------
     >>> both(Length.of_mm("0.92015"), in_inches=False), both(Length.of_inches("0.05"), in_inches=True)
     ('0.920 mm (0.0362 in)', '0.0500 in (1.270 mm)')
-    >>> both(Length.of_mm("0.0009"), in_inches=False)
-    '0.001 mm (0.00004 in)'
+    >>> both(Length.of_mm("0.0009"), in_inches=False), both(Length.of_mm("0.049"), in_inches=True, finer=1)
+    ('0.001 mm (0.00004 in)', '0.00193 in (0.0490 mm)')
     """
-    mm, inches = f"{_shown(length.mm, MM_PLACES)} mm", f"{_shown(length.inches, INCH_PLACES)} in"
-    return f"{inches} ({mm})" if in_inches else f"{mm} ({inches})"
+    return in_both_units(length, inches_first=in_inches, finer=finer)
 
 
-def _shown(value: Fraction, places: int) -> str:
-    """Write a decimal of so many places; one that would come out as nothing, and is not, by its first digit."""
-    text = decimal_text(value, places)
-    return significant_text(value, 1) if value and not text.strip("0.-") else text
-
-
-def saying(*, in_inches: bool) -> Say:
+def saying(*, in_inches: bool, finer: int = 0) -> Say:
     """Return the writer of lengths for one set-up.
 
     Examples
@@ -45,7 +37,7 @@ def saying(*, in_inches: bool) -> Say:
     >>> saying(in_inches=True)(Length.of_inches("1/8"))
     '0.1250 in (3.175 mm)'
     """
-    return partial(both, in_inches=in_inches)
+    return partial(both, in_inches=in_inches, finer=finer)
 
 
 def finely(length: Length, *, in_inches: bool) -> str:
@@ -105,14 +97,54 @@ def percent_text(part: Fraction) -> str:
     return f"{trimmed_decimal_text(part * 100, 1)} %"
 
 
-def dial_text(length: Length, step: Length, *, in_inches: bool) -> str:
-    """Write a reading of a dial with the decimals its steps need, in one unit and without it.
+class DialColumn(NamedTuple):
+    """How the readings of one dial are written: the unit, and decimals for its steps and for a whole depth."""
+
+    in_inches: bool
+    places: int
+
+    @property
+    def finer(self) -> int:
+        """Decimals beyond the usual ones."""
+        return self.places - (INCH_PLACES if self.in_inches else MM_PLACES)
+
+    def shown(self, length: Length) -> Fraction:
+        """Round a length once, to what is written of it.
+
+        Examples
+        --------
+        >>> DialColumn(in_inches=True, places=4).shown(Length.of_mm("0.92015"))
+        Fraction(181, 5000)
+        """
+        value = length.inches if self.in_inches else length.mm
+        return Fraction(round_half_even(value, self.places), 10**self.places)
+
+    def text(self, value: Fraction) -> str:
+        """Write what `shown` returned, or sums and differences of it."""
+        return decimal_text(value, self.places)
+
+
+def dial_column(step: Length, *, in_inches: bool) -> DialColumn:
+    """Choose the decimals of a dial: those of its steps, and no fewer than a depth is told with.
 
     Examples
     --------
-    >>> dial_text(Length.of_mm("0.5"), Length.of_mm("0.01"), in_inches=False)
-    '0.50'
+    >>> dial_column(Length.of_mm("0.01"), in_inches=False).places
+    3
+    >>> dial_column(Length.of_inches("0.00005"), in_inches=True).finer
+    1
     """
-    value, least = (length.inches, step.inches) if in_inches else (length.mm, step.mm)
-    places = next(each for each in range(12) if (least * 10**each).denominator == 1)
-    return decimal_text(value, places)
+    least = step.inches if in_inches else step.mm
+    usual = INCH_PLACES if in_inches else MM_PLACES
+    return DialColumn(in_inches, next(each for each in range(usual, 12) if (least * 10**each).denominator == 1))
+
+
+def step_text(step: Length, *, in_inches: bool) -> str:
+    """Write the step of a dial.
+
+    Examples
+    --------
+    >>> step_text(Length.of_inches("0.0005"), in_inches=True)
+    '0.0005 in'
+    """
+    return f"{trimmed_decimal_text(step.inches, 9)} in" if in_inches else f"{trimmed_decimal_text(step.mm, 9)} mm"

@@ -129,6 +129,9 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
             "flank_left": length(cut.feed.flank_left),
         },
         "dial_step": length(cut.step),
+        "first_cut": length(cut.cuts.first) if cut.cuts else None,
+        "least_cut": length(cut.cuts.least) if cut.cuts else None,
+        "least_cut_basis": cut.cuts.basis.value if cut.cuts else None,
         "passes": [
             {
                 "pass": each.number,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.thread_sheet import ThreadSheet
@@ -9,7 +10,7 @@ from cli.views.cautions import thread_cautions
 from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
-from cli.views.thread_figures import Say, columns, degrees_text, dial_text, saying
+from cli.views.thread_figures import Say, columns, degrees_text, dial_column, saying, step_text
 from gearsets.thread_tables import SERIES_TITLES
 from solver.quantities.lengths import Length
 from solver.threads.cutting import Cutting
@@ -128,14 +129,19 @@ def limit_cells(limits: Limits) -> list[list[str]]:
 def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
     """List what is set and ground: blank, depth, top slide, nose, relief, run-out."""
     feed, groove, angles = cut.feed, cut.groove, cut.lead_angles
-    facts = _blank(sheet, cut, say)
+    in_inches = sheet.wishes.in_inches
+    finely = saying(in_inches=in_inches, finer=dial_column(cut.step, in_inches=in_inches).finer)
+    facts = _blank(sheet, say)
+    root = "major diameter" if sheet.wishes.cut.internal else "root"
+    facts.append(("Depth", f"{finely(feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
+    facts += _for_class(sheet, say)
     if cut.root != cut.basic_root:
         facts.append(("Your nose", _nose_change(cut, say)))
     if feed.slide_angle.turns:
         shown, from_axis = degrees_text(feed.slide_angle), degrees_text(feed.from_axis)
         facts += [
             ("Top slide", f"{shown} from the cross slide ({from_axis} on one graduated from the lathe axis)"),
-            ("", f"its travel {say(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
+            ("", f"its travel {finely(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
             ("", f"leaves {say(feed.flank_left)} on the trailing flank for a last straight-in pass"),
         ]
     facts += _nose(cut, say)
@@ -153,8 +159,8 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
     return facts
 
 
-def _blank(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
-    """Say what the work is before the first touch, and what the class asks beyond the basic depth."""
+def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
+    """Say what the work is before the first touch, and what the class allows of it."""
     wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
     limits = sheet.nut_limits if wishes.internal else sheet.screw_limits
     name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
@@ -162,13 +168,12 @@ def _blank(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
     band = limits and (limits.minor if wishes.internal else limits.major)
     if limits and band and band.least is not None and band.most is not None:
         facts.append(("", f"class {limits.of_class.value} allows {say(band.least)} to {say(band.most)}"))
-    root = "major diameter" if wishes.internal else "root"
-    facts.append(("Depth", f"{say(cut.feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
-    return facts + _for_class(sheet, limits, say)
+    return facts
 
 
-def _for_class(sheet: ThreadSheet, limits: Limits | None, say: Say) -> list[tuple[str, str]]:
+def _for_class(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     """Say how much deeper than to the basic pitch diameter the class wants the thread."""
+    limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
     if limits is None or limits.pitch.most is None:
         return []
     mean = sheet.drawn.thread.basic().external.pitch
@@ -218,28 +223,41 @@ def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
     out.print(f"PASSES, {passes_title(sheet)}", style="bold")
     heads, rows = pass_table(sheet, cut)
     print_rows(out, [*heads, ("Done", "left")], ([*row, "[ ]"] for row in rows))
-    out.print(passes_note(sheet, cut))
+    out.print(passes_rule(sheet, cut))
 
 
 def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]], list[list[str]]]:
     """List the passes: heads, and the readings of each from first touch."""
-    in_inches = sheet.wishes.in_inches
+    dial = dial_column(cut.step, in_inches=sheet.wishes.in_inches)
     with_slide = cut.feed.slide_angle.turns != 0
     heads = ["Pass", "Cross slide", "On diameter", *(["or top slide"] if with_slide else []), "Adds"]
     rows = []
+    before = Fraction(0)
     for each in cut.passes:
-        read = [each.depth, each.depth * 2, *([each.slide_travel] if with_slide else [])]
-        cells = [dial_text(reading, cut.step, in_inches=in_inches) for reading in read]
-        adds = "spring" if each.is_spring else dial_text(each.adds, cut.step, in_inches=in_inches)
-        rows.append([str(each.number), *cells, adds])
+        reads = dial.shown(each.depth)
+        # What is printed adds up: twice the reading, and the reading less the one above it.
+        cells = [reads, reads * 2, *([dial.shown(each.slide_travel)] if with_slide else [])]
+        adds = "spring" if each.is_spring else dial.text(reads - before)
+        rows.append([str(each.number), *map(dial.text, cells), adds])
+        before = reads
     return [(head, "right") for head in heads], rows
 
 
-def passes_note(sheet: ThreadSheet, cut: Cutting) -> str:
-    """Say by what rule the passes were made."""
+def passes_rule(sheet: ThreadSheet, cut: Cutting) -> str:
+    """Say how the passes were shared out, with the least cut and what it rests on."""
     in_inches = sheet.wishes.in_inches
-    step = f"{dial_text(cut.step, cut.step, in_inches=in_inches)} {'in' if in_inches else 'mm'}"
-    return f"Equal chip area, none below the least cut; the last reads the whole depth to {step}."
+    step = step_text(cut.step, in_inches=in_inches)
+    ends = f"Readings are whole steps of {step}; the last is the whole depth, wherever it stands between marks."
+    if cut.cuts is None:
+        cuts = sum(not each.is_spring for each in cut.passes)
+        left_out = (sheet.wishes.cut.passes or cuts) - cuts
+        short = f"; {left_out} of them are less than a step and left out" if left_out else ""
+        return f"Equal chip area in the number of passes asked for{short}. {ends}"
+    say = saying(in_inches=in_inches, finer=dial_column(cut.step, in_inches=in_inches).finer)
+    return (
+        f"Least cut {say(cut.cuts.least)} on the radius ({cut.cuts.basis.value}): equal chip area while it leaves more "
+        f"than that, then even passes; only spring passes take less. {ends}"
+    )
 
 
 def early_check(sheet: ThreadSheet, say: Say) -> list[str]:

@@ -10,15 +10,7 @@ from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.threads.infeed import Infeed, infeed
 from solver.threads.lead_angles import SideRelief, flank_clearance, lead_angle, side_relief
-from solver.threads.passes import (
-    LEAST_CUT,
-    Pass,
-    cumulative_depths,
-    dial_step,
-    equal_passes,
-    schedule,
-    usual_first_cut,
-)
+from solver.threads.passes import Cuts, Pass, choose_cuts, cumulative_depths, dial_step, equal_passes, schedule
 from solver.threads.run_out import RunOut, run_out
 from solver.threads.thread import Diameters, Thread
 from solver.threads.tool_nose import Nose, Root, largest_nose, nose_for, root_of
@@ -91,6 +83,8 @@ class Cutting(NamedTuple):
         From first touch on the blank, with the top slide set over or straight in.
     step : Length
         Step of the dials to which the passes are rounded.
+    cuts : Cuts or None
+        First and least cut; ``None`` where a number of passes was asked for.
     passes : tuple of Pass
         In order; the last reads the whole depth.
     noses : Noses
@@ -109,6 +103,7 @@ class Cutting(NamedTuple):
     basic_root: Root
     feed: Infeed
     step: Length
+    cuts: Cuts | None
     passes: tuple[Pass, ...]
     noses: Noses
     lead_angles: LeadAngles
@@ -137,8 +132,8 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     --------
     >>> from solver.threads.forms import FORMS
     >>> found = cutting(Thread(FORMS["iso"], Length.of_mm(10), Length.of_mm("1.5")), CuttingWishes(passes=6))
-    >>> [str(each.depth.mm) for each in found.passes]
-    ['19/50', '53/100', '13/20', '3/4', '21/25', '23/25', '23/25', '23/25']
+    >>> [str(each.depth.mm) for each in found.passes[:5]]
+    ['37/100', '53/100', '13/20', '3/4', '83/100']
     """
     internal = wishes.internal
     basic = thread.basic().internal if internal else thread.basic().external
@@ -148,13 +143,15 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     feed = infeed(_from_touch(root, wishes), thread.form, wishes.slide_angle)
     step = dial_step(feed.depth, wishes.step)
     cut = Diameters(root.diameter, basic.pitch, basic.minor) if internal else basic._replace(minor=root.diameter)
+    cuts, depths = _depths(thread, feed.depth, noses, wishes, step)
     angles = LeadAngles(*(lead_angle(thread.lead, each) for each in (cut.pitch, cut.minor, cut.major)))
     return Cutting(
         root,
         basic_root,
         feed,
         step,
-        schedule(_depths(thread, feed.depth, noses, wishes, step), feed, step, wishes.springs),
+        cuts,
+        schedule(depths, feed, step, wishes.springs),
         noses,
         angles,
         side_relief(thread.lead, cut),
@@ -177,14 +174,15 @@ def _from_touch(root: Root, wishes: CuttingWishes) -> Length:
     return depth
 
 
-def _depths(thread: Thread, depth: Length, noses: Noses, wishes: CuttingWishes, step: Length) -> tuple[Length, ...]:
-    """Unrounded depths after each pass."""
+def _depths(
+    thread: Thread, depth: Length, noses: Noses, wishes: CuttingWishes, step: Length
+) -> tuple[Cuts | None, tuple[Length, ...]]:
+    """First and least cut, and the unrounded depths after each pass."""
     flat, slope = _tool(thread, noses, wishes), thread.form.tangent
     if wishes.passes is not None:
-        return equal_passes(depth, wishes.passes, flat=flat, slope=slope)
-    least = wishes.least_cut or max(step, min(LEAST_CUT, depth * Fraction(1, 10)))
-    first = wishes.first_cut or max(least, usual_first_cut(depth, flat, slope))
-    return cumulative_depths(depth, first, least, flat=flat, slope=slope)
+        return None, equal_passes(depth, wishes.passes, flat=flat, slope=slope)
+    cuts = choose_cuts(depth, step, first=wishes.first_cut, least=wishes.least_cut, flat=flat, slope=slope)
+    return cuts, cumulative_depths(depth, cuts.first, cuts.least, flat=flat, slope=slope)
 
 
 def _tool(thread: Thread, noses: Noses, wishes: CuttingWishes) -> Length:

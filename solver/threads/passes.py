@@ -2,17 +2,21 @@
 
 The groove is taken as a V with the flat of the tool at its bottom; a rounded nose is taken as a sharp V, whose
 depth after pass k of n is the total times the root of k/n. Where the next pass of equal area would be shallower
-than the least, the rest is shared out in equal passes not shallower than it. Readings are rounded
-to a step of the dial from the depth worked out, never added up from rounded passes.
+than the least, the rest is shared out in equal passes not shallower than it. Every reading but the last is
+rounded down to a step of the dial, from the depth worked out, and the least is whole steps: so no pass falls below
+it. The last is the whole depth itself, wherever it stands between two marks.
 """
 
 from __future__ import annotations
 
+from enum import Enum
 from fractions import Fraction
+from math import ceil
 from typing import NamedTuple
 
 from solver.quantities.circle_figures import square_root
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.infeed import Infeed
 
@@ -34,7 +38,8 @@ class Pass(NamedTuple):
     number : int
         From 1.
     depth, slide_travel : Length
-        Reading of the cross slide (straight in), or of the top slide, from first touch; whole steps of the dial.
+        Reading of the cross slide (straight in), or of the top slide, from first touch; whole steps of the dial, but
+        for the last, which is the whole depth.
     adds : Length
         How much deeper than the pass before, by those readings.
     is_spring : bool
@@ -46,6 +51,83 @@ class Pass(NamedTuple):
     slide_travel: Length
     adds: Length
     is_spring: bool = False
+
+
+class LeastBasis(Enum):
+    """Where the least cut comes from; the value is how it is said."""
+
+    ASKED = "as asked"
+    USUAL = "usual on light lathes, practice"
+    SHALLOW = "a tenth of so shallow a depth, practice"
+    DIAL = "one step of the dial"
+
+
+class Cuts(NamedTuple):
+    """Deepest first pass and shallowest pass.
+
+    Parameters
+    ----------
+    first : Length
+        On the radius, as asked or usual.
+    least : Length
+        On the radius, in whole steps of the dial; no pass is shallower, but spring passes take nothing by design.
+    basis : LeastBasis
+        Where the least comes from.
+    """
+
+    first: Length
+    least: Length
+    basis: LeastBasis
+
+
+def choose_cuts(
+    depth: Length, step: Length, *, first: Length | None, least: Length | None, flat: Length, slope: Fraction
+) -> Cuts:
+    """Settle the first and the least cut of a schedule.
+
+    Parameters
+    ----------
+    depth, step : Length
+        Whole depth on the radius, and the step of the dial.
+    first, least : Length or None
+        As asked; the usual ones where not.
+    flat : Length
+        Flat at the bottom of the tool.
+    slope : Fraction
+        Tangent of the half angle of the tool.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The least cut asked is more than the whole depth, or the first cut asked is below the least.
+
+    Examples
+    --------
+    >>> found = choose_cuts(Length.of_mm(1), Length.of_inches("0.0005"), first=None, least=None,
+    ...     flat=Length.of_mm(0), slope=Fraction(1))
+    >>> found.least.inches, found.basis.value
+    (Fraction(1, 1000), 'usual on light lathes, practice')
+    """
+    if least is not None and least > depth:
+        raise ImpossibleSettingError(
+            f"A least cut of {in_both_units(least)} is more than the whole depth, {in_both_units(depth)}.",
+            help_text="Give a smaller --least-cut.",
+        )
+    wanted, basis = min(
+        (LEAST_CUT, LeastBasis.USUAL), (depth * Fraction(1, 10), LeastBasis.SHALLOW), key=lambda each: each[0]
+    )
+    if step > wanted:
+        wanted, basis = step, LeastBasis.DIAL
+    if least is not None:
+        wanted, basis = least, LeastBasis.ASKED
+    whole = min(step * ceil(wanted / step), depth)
+    if first is not None and first < whole:
+        raise ImpossibleSettingError(
+            f"A first cut of {in_both_units(first)} is below the least cut, {in_both_units(whole)} in whole steps of "
+            "the dial.",
+            help_text="Give a deeper --first-cut or a smaller --least-cut.",
+        )
+    return Cuts(first or max(whole, usual_first_cut(depth, flat, slope)), whole, basis)
 
 
 def usual_first_cut(depth: Length, flat: Length, slope: Fraction) -> Length:
@@ -104,6 +186,10 @@ def cumulative_depths(
     for each in [*found, depth]:
         before = kept[-1] if kept else Length(Fraction(0))
         if each - before < least:
+            if depth - before < least and kept:
+                # Too little is left for a pass of its own: it is shared with the pass before.
+                kept.pop()
+                before = kept[-1] if kept else Length(Fraction(0))
             rest = depth - before
             even = max(1, int(rest / least))
             return (*kept, *(before + rest * Fraction(number, even) for number in range(1, even)), depth)
@@ -143,7 +229,7 @@ def schedule(depths: tuple[Length, ...], feed: Infeed, step: Length, springs: in
     Returns
     -------
     tuple of Pass
-        A pass that the dial cannot tell from the one before is left out; the last reads the whole depth, rounded once.
+        A pass that the dial cannot tell from the one before is left out; the last reads the whole depth, unrounded.
 
     Examples
     --------
@@ -154,15 +240,15 @@ def schedule(depths: tuple[Length, ...], feed: Infeed, step: Length, springs: in
     [1, 2, 3]
     """
     made: list[Pass] = []
-    before = Length(Fraction(0))
-    for depth in depths:
-        reads = _to_step(depth, step)
+    nothing = before = Length(Fraction(0))
+    for depth in depths[:-1]:
+        reads = _whole_steps(depth, step)
         if reads > before:
-            travel = _to_step(feed.slide_travel * (depth / feed.depth), step)
+            travel = _whole_steps(feed.slide_travel * (depth / feed.depth), step)
             made.append(Pass(len(made) + 1, reads, travel, reads - before))
             before = reads
-    last = made[-1]
-    nothing = Length(Fraction(0))
+    last = Pass(len(made) + 1, feed.depth, feed.slide_travel, feed.depth - before)
+    made.append(last)
     again = [last._replace(number=last.number + each, adds=nothing, is_spring=True) for each in range(1, springs + 1)]
     return (*made, *again)
 
@@ -178,9 +264,9 @@ def dial_step(depth: Length, usual: Length) -> Length:
     return usual if depth >= usual * 20 else usual * Fraction(1, 10)
 
 
-def _to_step(length: Length, step: Length) -> Length:
-    # Half a step goes deeper: a thread a shade deep still assembles.
-    return step * int(length / step + Fraction(1, 2))
+def _whole_steps(length: Length, step: Length) -> Length:
+    # Down, so that passes a least cut apart stay that far apart, and the last is no shallower for it.
+    return step * int(length / step)
 
 
 def _area(depth: Length, flat: Length, slope: Fraction) -> Fraction:

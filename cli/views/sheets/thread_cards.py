@@ -30,7 +30,7 @@ from cli.views.thread_screen import (
     limit_cells,
     limits_title,
     pass_table,
-    passes_note,
+    passes_rule,
     passes_title,
     thread_rows,
 )
@@ -62,8 +62,6 @@ def thread_card(sheet: ThreadSheet) -> Card:
         pieces.append(Facts(hole_rows(sheet.hole, say), "Tapping hole and die blank"))
     elif sheet.no_hole:
         pieces.append(Lines("Tapping hole", [sheet.no_hole]))
-    if sheet.cutting is not None:
-        pieces.append(Resume(LEFT_OFF))
     what = "nut" if sheet.wishes.cut.internal else "screw"
     return Card(f"Thread {rows[0][1]}", f"{what}, {sheet.wishes.hand.value}-hand", pieces)
 
@@ -81,7 +79,8 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     return [
         *pieces,
         Lines("Early check, before metal is cut", without_blanks(early_check(sheet, say)), ticked=True),
-        Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=True, notes=[passes_note(sheet, cut)]),
+        Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=True, notes=[passes_rule(sheet, cut)]),
+        Resume(LEFT_OFF),
     ]
 
 
@@ -99,7 +98,8 @@ def wire_pieces(sheet: ThreadSheet, say: Say) -> list[Piece]:
         wanted = f"{f'{say(found.least)} to' if found.least is not None else 'at most'} {say(found.most)}"
         wanted += f" for {limits.of_class.value}"
     lines = [ten, f"{wires}, {wanted}:"]
-    return [Facts(measuring_rows(sheet, found, say), "Measuring over three wires"), Measured(lines)]
+    rows = [row for row in measuring_rows(sheet, found, say) if found.reading or row[0] != "Reading"]
+    return [Facts(rows, "Measuring over three wires"), Measured(lines)]
 
 
 def dimension_pieces(sheet: ThreadSheet) -> list[Piece]:
