@@ -21,7 +21,7 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 def drawing_options(command: Command) -> Command:
     """Add the options of a drawing to a command."""
     for option in (
-        click.option("--force", is_flag=True, help="With --draw: replace the file if it exists."),
+        click.option("--force", is_flag=True, help="With --draw or --sheet: replace a file that is there."),
         click.option(
             "--draw",
             "drawing",

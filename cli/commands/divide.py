@@ -11,6 +11,7 @@ from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions
 from cli.index_moves import other_ways
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
 from solver.dividing.divide import exact_settings
@@ -61,10 +62,11 @@ POSITIONS_HELP = "--positions keeps each mark within half a hole."
     "--circle",
     type=click.IntRange(2, 10_000),
     metavar="HOLES",
-    help="With --positions or a drawing: the circle to use. [default: the one with the least error]",
+    help="With --positions, a drawing or a sheet: the circle to use. [default: the one with the least error]",
 )
 @way_options
 @drawing_options
+@sheet_option
 @json_option
 def command(
     *,
@@ -82,6 +84,7 @@ def command(
     reads_text: str | None,
     radius_text: str | None,
     drawing: Path | None,
+    sheet_to: str | None,
     force: bool,
     with_picture: bool,
     as_json: bool,
@@ -103,14 +106,17 @@ def command(
     asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text)
     asked_way.refuse_idle()
     is_drawn = drawing is not None or with_picture
-    _refuse_idle_drawing(drawing, force=force, with_picture=with_picture, as_json=as_json)
+    refuse_sheet(sheet_to, force=force, drawing=drawing)
+    if with_picture and as_json:
+        raise click.UsageError("--picture is for the screen; with --json give --draw.")
     if way is not None:
-        if with_positions or is_drawn or circle is not None or method_word or at_once is not None:
+        if with_positions or is_drawn or sheet_to or circle is not None or method_word or at_once is not None:
             raise click.UsageError(
-                "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
+                "--positions, --circle, --draw, --picture, --sheet, --method and --skip belong to index plates, "
+                "not to --with."
             )
         return divide_with(asked_way, count, part, move_count, as_json=as_json)
-    _refuse_idle(count, move_count, None if is_drawn else circle, with_positions=with_positions)
+    _refuse_idle(count, move_count, None if is_drawn or sheet_to else circle, with_positions=with_positions)
     method = Method(method_word) if method_word else None
     _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
@@ -134,6 +140,11 @@ def command(
             show_picture(picture)
     if picture is not None and drawing is not None:
         write_drawing(picture, drawing, force=force)
+    if sheet_to:
+        from cli.views.sheets.index_cards import chosen_set_up, index_card
+
+        set_up = chosen_set_up(head, choice, count, circle, table)
+        write_card(index_card(set_up, divide_screen.asked_rows(count, head, choice)), sheet_to)
     _remark_direction(head, choice)
     if choice.is_exact:
         return 0
@@ -155,13 +166,6 @@ def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
     # The spindle's own holes have no arms; a plain setting beside them is as exact.
     alike = (Method.DIRECT, Method.PLAIN) if leading is Method.DIRECT else (leading,)
     return [answer for report in choice.methods if report.method in alike for answer in report.answers]
-
-
-def _refuse_idle_drawing(drawing: Path | None, *, force: bool, with_picture: bool, as_json: bool) -> None:
-    if force and drawing is None:
-        raise click.UsageError("--force replaces a drawing: give --draw too.")
-    if with_picture and as_json:
-        raise click.UsageError("--picture is for the screen; with --json give --draw.")
 
 
 def _title(count: int | None, part: Fraction) -> str:

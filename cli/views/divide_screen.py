@@ -51,18 +51,7 @@ def show_divide(
 ) -> None:
     """Print the answer of ``divide``."""
     out = console()
-    angle = Angle(choice.part)
-    asked = counted(count, "equal division") if count else "one angle"
-    wanted = choice.part * choice.at_once
-    rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
-    if choice.at_once > 1:
-        rows.append(("At once", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
-    turns = f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"
-    rows += [
-        ("Head", head.name),
-        ("Proof", turns if head.has_worm else f"{wanted} of a turn of the spindle each move, by its own holes"),
-    ]
-    out.print(facts_table(rows))
+    out.print(facts_table(asked_rows(count, head, choice)))
     out.print()
     answering = [report for report in choice.methods if report.answers]
     if len(choice.methods) > 2:
@@ -87,6 +76,22 @@ def show_divide(
     if table is not None:
         print_positions(out, table)
     print_list(out, "Cautions", dividing_cautions(first))
+
+
+def asked_rows(count: int | None, head: Head, choice: ChoiceReport) -> list[tuple[str, str]]:
+    """Echo what was asked, the head, and the turns of the crank that one move takes."""
+    angle = Angle(choice.part)
+    asked = counted(count, "equal division") if count else "one angle"
+    wanted = choice.part * choice.at_once
+    rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
+    if choice.at_once > 1:
+        rows.append(("At once", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
+    turns = f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"
+    rows += [
+        ("Head", head.name),
+        ("Proof", turns if head.has_worm else f"{wanted} of a turn of the spindle each move, by its own holes"),
+    ]
+    return rows
 
 
 def _joined(reports: list[MethodReport]) -> list[MethodReport]:
@@ -143,10 +148,8 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         lines.append(
             f"Wheels forgotten, this move divides {divisions_text(gearing.nominal)}, not {count or 'the angle asked'}."
         )
-    elif answer.method is not Method.DIRECT and head.has_worm:
-        lines.append(
-            f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."
-        )
+    elif answer.method is not Method.DIRECT:
+        lines += ratio_check(head)
     every = answer.moves_to_close
     checkpoint = next((every // parts for parts in (4, 3, 2) if every % parts == 0 and every > parts), None)
     if checkpoint:
@@ -163,6 +166,13 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         divides = _count_words(wrong.divisions * answer.at_once)
         lines.append(f"Arms set one hole too wide would divide {divides}, not {count}.")
     return lines
+
+
+def ratio_check(head: Head) -> list[str]:
+    """Ask that the ratio of a worm be counted rather than trusted; nothing without a worm."""
+    if not head.has_worm:
+        return []
+    return [f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."]
 
 
 def _pins_text(answer: IndexAnswer) -> str:

@@ -46,7 +46,9 @@ def shown_decimal(value: Fraction, places: int, rounding: Rounding = Rounding.NE
     ('0.0009', '0.00143')
     """
     if rounding is Rounding.NEAREST:
-        return decimal_text(value, places) if round_half_even(value, places) or not value else significant_text(value, 1)
+        return (
+            decimal_text(value, places) if round_half_even(value, places) or not value else significant_text(value, 1)
+        )
     if value:
         places = max(places, BOUND_DIGITS - 1 - order_of_magnitude(value))
     scale = Fraction(10) ** places

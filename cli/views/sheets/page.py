@@ -78,7 +78,9 @@ def css_text(text: str) -> Markup:
     >>> print(css_text('M6 </style>'))
     "M6 \3c \2f style\3e "
     """
-    letters = (each if each.isascii() and (each.isalnum() or each == " ") else f"\\{ord(each):x} " for each in inert(text))
+    letters = (
+        each if each.isascii() and (each.isalnum() or each == " ") else f"\\{ord(each):x} " for each in inert(text)
+    )
     return Markup('"{}"').format(Markup("".join(letters)))  # noqa: S704 - letters, figures, blanks and escapes only.
 
 

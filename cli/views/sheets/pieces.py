@@ -15,6 +15,10 @@ Rows = Sequence[tuple[str, str]]
 Heads = Sequence[tuple[str, str]]
 
 
+#: Columns, the box to tick apart, of a table that still goes twice across a page.
+MOST_ABREAST = 4
+
+
 @dataclass(frozen=True, slots=True)
 class Facts:
     """Named facts; a row without a name goes on with the fact before it."""
@@ -101,17 +105,25 @@ class Count:
     blocks: Sequence[tuple[str, Sequence[CountRow]]]
     notes: Sequence[str] = ()
     ticked: bool = True
-    narrow: bool = False
+
+    @property
+    def is_wide(self) -> bool:
+        """True when two such tables do not stand side by side on a page."""
+        return len(self.heads) > MOST_ABREAST
 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing of this program's own, as SVG, with what it shows in words, for eyes that cannot see it."""
+    """A drawing of this program's own, as SVG, with what it shows in words, for eyes that cannot see it.
+
+    With ``beside`` the notes stand at its side where there is room.
+    """
 
     kind: ClassVar[str] = "picture"
     svg: str
     shows: str
     notes: Sequence[str] = ()
+    beside: bool = False
 
 
 @dataclass(frozen=True, slots=True)

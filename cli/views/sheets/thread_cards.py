@@ -103,7 +103,7 @@ def wire_pieces(sheet: ThreadSheet, say: Say) -> list[Piece]:
 
 
 def dimension_pieces(sheet: ThreadSheet) -> list[Piece]:
-    """Show the basic dimensions and the limits of each class known."""
+    """Show the basic dimensions, and the limits of what is cut, where a class is known."""
     if "dimensions" not in sheet.wishes.sections:
         return []
     basic = sheet.drawn.thread.basic()
@@ -115,7 +115,7 @@ def dimension_pieces(sheet: ThreadSheet) -> list[Piece]:
             notes=[f"Rule: {basic.rule}.", ROUNDED.split(";", maxsplit=1)[0] + "."],
         )
     ]
-    for limits in (sheet.screw_limits, sheet.nut_limits):
-        if limits is not None:
-            pieces.append(Grid(f"Limits of {limits_title(limits)}", LIMIT_HEADS, limit_cells(limits)))
+    limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
+    if limits is not None:
+        pieces.append(Grid(f"Limits of {limits_title(limits)}", LIMIT_HEADS, limit_cells(limits)))
     return pieces
