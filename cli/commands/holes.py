@@ -5,7 +5,8 @@ from __future__ import annotations
 import click
 
 from cli.part_options import chosen_screw, marks_option, read_size, screw_option
-from cli.shop_options import json_option
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import force_option, json_option
 from solver.dividing.hole_circles import MOST_HOLES, hole_circle
 from solver.quantities.written_angles import read_angle
 
@@ -18,6 +19,8 @@ from solver.quantities.written_angles import read_angle
 @click.option("--all-positive", is_flag=True, help="Zero at the left and near side of the circle, not its centre.")
 @screw_option
 @marks_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -28,6 +31,8 @@ def command(
     all_positive: bool,
     screw_text: str | None,
     marks: int | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Give the coordinates of COUNT holes on a circle, each from zero, and the turns and marks of the table screws.
@@ -37,12 +42,17 @@ def command(
       halfnut holes 7 --on "60 mm" --screw "4 mm" --marks 80
       halfnut holes 6 --on "3 in" --start "30 deg" --all-positive
     """
+    refuse_sheet(sheet_to, force=force)
     diameter, start = read_size(on_text, "a circle"), read_angle(start_text)
     places = hole_circle(count, diameter, start=start, clockwise=clockwise, all_positive=all_positive)
     screw = chosen_screw(screw_text, marks)
     from cli.views import holes_screen
 
     asked = holes_screen.HoleCircle(diameter, start, clockwise, all_positive, places)
+    if sheet_to:
+        from cli.views.sheets.part_cards import holes_card
+
+        write_card(holes_card(asked, screw), sheet_to)
     if as_json:
         click.echo(holes_screen.holes_json(asked, screw))
     else:

@@ -215,7 +215,7 @@ class _Sheet:
             yield _words(name, x, y - (self._nut or 6) / 2 - 1.5, anchor="middle", extra=' font-weight="bold"')
 
     def _apart(self, axis: int) -> str:
-        """Write the distance between the centres of one mesh, as the pitch circles make it. [mm]"""
+        """Write the distance between the centres of one mesh, as the pitch circles make it, in mm."""
         contact = self._chain.contacts[axis]
         module = self._lathe.wheel_classes[contact.wheel_class].module.mm
         return trimmed_decimal_text(module * (contact.first + contact.second) / 2, 2)

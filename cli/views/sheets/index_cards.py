@@ -51,19 +51,19 @@ LEFT_OFF = ("Last mark done", "Plate and circle on", "Arms set to", "Crank turne
 class IndexSetUp(NamedTuple):
     """One round to divide: the head, the setting chosen, how many marks, and what one is called.
 
-    ``count`` is ``None`` for an angle; ``table`` holds positions worked from zero, where the move is not repeated.
+    ``marks`` is ``None`` for an angle; ``table`` holds positions worked from zero, where the move is not repeated.
     """
 
     head: Head
     answer: IndexAnswer
-    count: int | None
+    marks: int | None
     table: PositionTable | None = None
     others: Sequence[IndexAnswer] = ()
 
 
 def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
     """Make the card of a divided round; ``echoed`` is what was asked, as `divide_screen.asked_rows` tells it."""
-    head, answer, count = set_up.head, set_up.answer, set_up.count
+    head, answer, count = set_up.head, set_up.answer, set_up.marks
     proof = proof_text(answer, head).removeprefix("Proof: ")
     rows = [*echoed, *([("Proof of both", proof)] if proof else [])]
     pieces: list[Piece] = [
@@ -83,7 +83,7 @@ def _checks(set_up: IndexSetUp) -> list[str]:
     """Say what to see before cutting; of marks worked from zero only what does not rest on one repeated move."""
     head, answer, table = set_up.head, set_up.answer, set_up.table
     if table is None:
-        return early_check(answer, head, set_up.count)
+        return early_check(answer, head, set_up.marks)
     last = table[2][-1]
     closed = (
         f"After {counted(last.number, 'mark')} the pin stands at {counted(last.turns, 'turn')} and hole {last.hole}"

@@ -47,8 +47,8 @@ def repeated_count(answer: IndexAnswer) -> Count | None:
     --------
     >>> answer = IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28)
     >>> count = repeated_count(answer)
-    >>> count.title, count.blocks[0][1][1].cells
-    ('Count of 28 marks', ['2', '2', '18', '25° 42\' 51"'])
+    >>> print(count.title, *count.blocks[0][1][1].cells, sep=", ")
+    Count of 28 marks, 2, 2, 18, 25°42'51"
     """
     count = answer.moves_to_close
     if count > MOST_COUNTED:
@@ -115,8 +115,9 @@ def count_from_zero(circle: int, places: Iterable[Position]) -> Count:
     >>> from solver.dividing.heads import Head, Plate
     >>> from solver.dividing.positions import positions
     >>> head = Head("40:1", Fraction(40), (Plate("C", ((49,),)),))
-    >>> count_from_zero(49, positions(head, Fraction(1, 127), 127, 49)).blocks[0][1][1].cells
-    ['2', '0', '31', '0 + 16', '5° 40\' 09"']
+    >>> count = count_from_zero(49, positions(head, Fraction(1, 127), 127, 49))
+    >>> print(*count.blocks[0][1][1].cells, sep=", ")
+    2, 0 + 16, 0 + 31, 5°40'09"
     """
     marks = [place for place in places if place.number]
     heads = [("Mark", "right"), ("Move", "right"), ("Pin at", "right"), WORK]
@@ -130,9 +131,8 @@ def count_from_zero(circle: int, places: Iterable[Position]) -> Count:
         for place in marks
     ]
     worst = Angle(max((abs(place.error.turns) for place in marks), default=Fraction(0)))
-    notes = (
-        START,
+    told = (
         f"Each mark is worked from zero on the {circle} circle: worst error {arcsec_text(worst)}, never more than half "
-        "a hole. Move: turns + spaces from the mark before. Pin at: turns + hole from the start.",
+        "a hole. Move: turns + spaces from the mark before. Pin at: turns + hole from the start."
     )
-    return Count(f"Count of {len(marks)} marks", heads, in_blocks(rows), notes=notes)
+    return Count(f"Count of {len(marks)} marks", heads, in_blocks(rows), notes=(START, told))
