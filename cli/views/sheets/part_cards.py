@@ -55,7 +55,7 @@ def shape_card(word: str, cut: FlatsOnRound, moves: IndexMoves, screw: ScrewDial
     blocks = block_line(moves.parts)
     pieces: list[Piece] = [
         Lead(f"Depth {depth.split(', from', maxsplit=1)[0]}", "each flat, from touching the round"),
-        Facts(rows),
+        Facts(rows[1:]),
         *move_pieces(moves, "flat"),
         *([Lines("Without a head", [f"{blocks[0].upper()}{blocks[1:]}."])] if blocks else []),
         Lines("Early check, before the last flat", shape_checks(cut), ticked=True),
@@ -73,7 +73,7 @@ def slot_card(
     rows = slot_rows(setting, along, screw)
     across = right_across(setting, along, moves.parts) if moves else ""
     pieces: list[Piece] = [
-        Facts(rows),
+        Facts(rows[1:]),
         *cross_pieces(setting, screw),
         *(move_pieces(moves, "slot") if moves else []),
         *([Lines("Two at a time", [across])] if across else []),
@@ -89,7 +89,7 @@ def keyway_card(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, 
     """Make the card of a keyway, or of several round the shaft."""
     rows = keyway_rows(keyway, setting, screw)
     pieces: list[Piece] = [
-        Facts(rows),
+        Facts(rows[1:]),
         *cross_pieces(setting, screw),
         *(move_pieces(moves, "keyway") if moves else []),
         Lines("Early check", keyway_checks(keyway, setting), ticked=True),
@@ -109,12 +109,13 @@ def cross_pieces(setting: SlotSetting, screw: ScrewDial | None) -> list[Piece]:
     ]
 
 
-def move_pieces(moves: IndexMoves, what: str) -> list[Piece]:
-    """Show the setting of the head for each part; why there is none, where there is none."""
+def move_pieces(moves: IndexMoves, what: str, several: str = "") -> list[Piece]:
+    """Show the setting of the head for each part, which is called ``what``; or why there is none."""
     set_up = moves_set_up(moves)
     if set_up is None:
         return [Shout("NO MOVES ON THIS HEAD", moves.refusal)]
-    return [Facts([("Index", f"{moves.parts} {what}s, 1/{moves.parts} turn each")]), *setting_pieces(set_up)]
+    each = f"{moves.parts} {several or f'{what}s'}, 1/{moves.parts} turn each"
+    return [Facts([("Index", each)]), *setting_pieces(set_up)]
 
 
 def counting_pieces(moves: IndexMoves | None) -> list[Piece]:
@@ -135,7 +136,7 @@ def holes_card(asked: HoleCircle, screw: ScrewDial | None) -> Card:
     heads, places = place_table(asked, screw)
     what = ["First two neighbours, centre to centre:"] if len(places) > 1 else ["Place of the hole:"]
     pieces: list[Piece] = [
-        Facts(rows),
+        Facts(rows[1:]),
         Lines("Early check, before drilling", hole_checks(asked), ticked=True),
         Cautions((PLAY, DEFER)),
         Measured(what),
