@@ -11,10 +11,13 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 Rows = Sequence[tuple[str, str]]
-#: Each column's title, and ``left`` or ``right``, as the tables of the screen have them.
+#: Each column's title, and ``left`` or ``right``, as the tables of the screen have them; ``token`` is not to be broken
+#: where there is room.
 Heads = Sequence[tuple[str, str]]
 
 
+#: So many cards are given a cover with their contents.
+CARDS_FOR_COVER = 4
 #: Columns, the box to tick apart, of a table that still goes twice across a page.
 MOST_ABREAST = 4
 
@@ -173,6 +176,11 @@ class Sheet:
     title: str
     cards: Sequence[Card]
     opening: Sequence[Piece] = ()
+
+    @property
+    def has_cover(self) -> bool:
+        """True when the contents are a page of their own, and not above the first card."""
+        return len(self.cards) >= CARDS_FOR_COVER
 
 
 def without_blanks(lines: Iterable[str]) -> list[str]:
