@@ -57,7 +57,7 @@ def repeated_count(answer: IndexAnswer) -> Count | None:
     stop = [] if answer.second is None else [answer.second]
     pin = [] if by_spindle or stop else [("Turns", "right")]
     heads = [("Mark", "right")] if answer.at_once == 1 else [("Move", "right"), ("Mark", "right")]
-    heads += [*pin, ("Pin at", "right") if stop else ("Hole", "right"), *(("Stop at", "right") for _ in stop), WORK]
+    heads += [*pin, ("Pin at", "right") if stop else ("Hole", "right"), *(("Stop", "right") for _ in stop), WORK]
     rows = []
     for number in range(1, count + 1):
         mark = [] if answer.at_once == 1 else [str(number * answer.at_once % count)]
@@ -101,7 +101,7 @@ def _notes(answer: IndexAnswer) -> list[str]:
     if answer.gearing is not None:
         notes.append("Turns and holes are counted on the plate, which turns meanwhile; the work's scale is the check.")
     if answer.second is not None:
-        notes.append("Pin at: turns + hole, plate held. Stop at: hole of the stop pin, plate and crank together.")
+        notes.append("Pin at: turns + hole, plate held. Stop: hole of the stop pin, plate and crank together.")
     if answer.at_once > 1:
         notes.append("Mark: which one this cuts, numbered round the work from 0, where the first is cut.")
     return notes
