@@ -96,7 +96,6 @@ def covers(*, head_word: str, most: int, sheet_to: str | None, force: bool, as_j
     \b
     Example:
       halfnut head covers head-40-three-plates --to 400
-      halfnut head covers head-40-three-plates --sheet counts.html
     """
     refuse_sheet(sheet_to, force=force)
     from cli.views.equipment_screen import coverage_json, show_coverage

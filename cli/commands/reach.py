@@ -76,7 +76,6 @@ def command(
     Example:
       halfnut reach 1.25mm 0.7mm "module 0.5" --lathe inch-8-no127
       halfnut reach --series metric --lathe inch-8-no127
-      halfnut reach --series iso_coarse --sheet coarse.html
     """
     refuse_sheet(sheet_to, force=force)
     wanted = _wanted(pitches, series_word)

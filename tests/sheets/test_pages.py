@@ -10,6 +10,9 @@ from itertools import pairwise
 import pytest
 from pypdf import PdfReader
 
+from cli.views.sheets.page import sheet_html
+from cli.views.sheets.pieces import Card, Facts, Lines, Sheet
+
 PAPERS = ("A4", "Letter")
 #: Printed width between the margins, the narrower of the two papers. [px of 1/96 in]
 PRINTED = 703
@@ -92,6 +95,21 @@ def test_a_sheet_is_quiet_legible_on_a_phone_and_whole_on_paper(page, kind, make
     kept = page.evaluate("[...document.querySelectorAll('tr')].map(each => getComputedStyle(each).breakInside)")
     assert set(kept) <= {"avoid"}
     prints_whole(page, kind.pages)
+
+
+def test_many_cards_have_a_cover_and_a_page_each(page):
+    cards = [Card(f"Set-up {letter}", "lathe", [Lines("Do", ["this"])]) for letter in "ABCD"]
+    cards.append(Card("Short one", "head", [Lines("Do", ["that"])], needs_own_page=False))
+    page.set_content(sheet_html(Sheet("A job", cards, [Facts([("Parts", "5")])])))
+    is_told_to_who_does_not_see(page)
+    links = page.evaluate("[...document.querySelectorAll('nav a')].map(each => each.getAttribute('href'))")
+    assert [page.locator(link).get_attribute("aria-labelledby") for link in links] == [
+        f"title-{n}" for n in range(1, 6)
+    ]
+    pages = [each.extract_text() for each in PdfReader(io.BytesIO(page.pdf(format="A4"))).pages]
+    assert len(pages) == 5
+    assert all(title in squeezed(pages[0]) for title in ("Ajob", "Set-upA", "Set-upD", "Shortone", "Parts"))
+    assert "Shortone" in squeezed(pages[4])
 
 
 def fits_a_phone(page):

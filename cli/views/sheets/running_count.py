@@ -55,14 +55,19 @@ def repeated_count(answer: IndexAnswer) -> Count | None:
         return None
     by_spindle = answer.method is Method.DIRECT or is_on_spindle(answer)
     stop = [] if answer.second is None else [answer.second]
+    # Whole turns bring the pin back to its hole each time, which needs no telling.
+    told_hole = by_spindle or answer.move.spaces > 0
     pin = [] if by_spindle or stop else [("Turns", "right")]
+    if not stop and told_hole:
+        pin.append(("Hole", "right"))
+    pin += [("Pin at", "right"), ("Stop", "right")] if stop else []
     heads = [("Mark", "right")] if answer.at_once == 1 else [("Move", "right"), ("Mark", "right")]
-    heads += [*pin, ("Pin at", "right") if stop else ("Hole", "right"), *(("Stop", "right") for _ in stop), WORK]
+    heads += [*pin, WORK]
     rows = []
     for number in range(1, count + 1):
         mark = [] if answer.at_once == 1 else [str(number * answer.at_once % count)]
         turns, hole = str(number * answer.move.value // 1), str(hole_after(answer.move, number))
-        places = [hole] if by_spindle else [f"{turns} + {hole}"] if stop else [turns, hole]
+        places = [hole] if by_spindle else [f"{turns} + {hole}"] if stop else [turns, hole][: len(pin)]
         stops = [str(hole_after(move, number)) for move in stop]
         rows.append([str(number), *mark, *places, *stops, _stands_at(number * answer.reached)])
     title = f"Count of {count} marks" if answer.at_once == 1 else f"Count of {count} moves"
