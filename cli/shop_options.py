@@ -80,7 +80,7 @@ hand_option = click.option(
 
 
 draw_option = click.option(
-    "--draw", "draw_to", metavar="FILE.svg", help="Write a drawing to scale into a file that is not there yet."
+    "--draw", "draw_to", metavar="FILE.svg", help="Write a drawing into an SVG file that is not there yet."
 )
 force_option = click.option("--force", is_flag=True, help="Let a file that is there be replaced.")
 
@@ -148,6 +148,13 @@ def refuse_overwriting(path: str, *, force: bool) -> None:
     """Refuse to replace a file that is there, before any work is done for it."""
     if os.path.lexists(path) and not force:
         raise click.UsageError(f"{path[:200]} is there already. Choose another name, or add --force to replace it.")
+
+
+def refuse_drawing(path: str, *, force: bool) -> None:
+    """Refuse a drawing whose name does not end in .svg, or whose file is there, before any work is done for it."""
+    if not path.lower().endswith(".svg"):
+        raise click.UsageError(f"--draw writes SVG: give a name that ends in .svg, not {path[-60:]!r}.")
+    refuse_overwriting(path, force=force)
 
 
 def draw_set_up(answer: TrainAnswer, lathe: Lathe, path: str) -> None:

@@ -16,7 +16,7 @@ from gearsets.wheel_boxes import read_screw_lead
 from solver.dials.graduations import Graduation, GraduationReport, graduate, whole_readings
 from solver.dials.mark_pattern import MarkPattern, usual_pattern
 from solver.dials.verniers import Vernier, VernierKind
-from solver.dividing.divide import divide
+from solver.dividing.choosing import choose
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.dividing.positions import best_circle, positions
@@ -101,7 +101,7 @@ def command(
     if sheet_to:
         from cli.views.sheets.dial_cards import dial_card
 
-        write_card(dial_card(answer, mark_rows(moves, pattern) if moves.report is not None else ()), sheet_to)
+        write_card(dial_card(answer), sheet_to)
     from cli.views import dial_screen
 
     if as_json:
@@ -153,20 +153,16 @@ def _vernier(head: Head, dial: Graduation, parts: int | None, kind_word: str | N
         raise click.UsageError(
             f"A vernier over {vernier.spans} marks does not fit round a dial of {dial.marks}; take a smaller --vernier."
         )
-    try:
-        report = divide(head, vernier.step / dial.marks)
-    except ImpossibleSettingError:
-        report = None
-    return VernierAnswer(vernier, report)
+    return VernierAnswer(vernier, choose(head, vernier.step / dial.marks))
 
 
 def mark_rows(moves: IndexMoves, pattern: MarkPattern) -> tuple[MarkRow, ...]:
     """List every mark with its length, and where the crank stands for it, counted from zero."""
-    if moves.report is None:
+    if moves.choice is None:
         raise ImpossibleSettingError(moves.refusal)
     head, count = moves.head, moves.parts
     part = Fraction(1, count)
-    answers = moves.report.answers
+    answers = [answer for report in moves.choice.methods for answer in report.answers]
     plain = next((answer.move for answer in answers if answer.method is Method.PLAIN), None)
     direct = next((answer.move for answer in answers if answer.method is Method.DIRECT), None)
     if plain is not None:

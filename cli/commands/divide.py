@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from pathlib import Path
 
 import click
 
 from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions
-from cli.index_moves import other_ways
+from cli.index_moves import other_ways, remark_direction
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.shop_options import chosen_head, head_option, json_option, refuse_drawing, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
 from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
@@ -83,7 +82,7 @@ def command(
     lathe_word: str | None,
     reads_text: str | None,
     radius_text: str | None,
-    drawing: Path | None,
+    draw_to: str | None,
     sheet_to: str | None,
     force: bool,
     with_picture: bool,
@@ -105,10 +104,8 @@ def command(
     count, part = _asked(divisions, angle_text)
     asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text)
     asked_way.refuse_idle()
-    is_drawn = drawing is not None or with_picture
-    refuse_sheet(sheet_to, force=force, drawing=drawing)
-    if with_picture and as_json:
-        raise click.UsageError("--picture is for the screen; with --json give --draw.")
+    is_drawn = draw_to is not None or with_picture
+    _refuse_files(draw_to, sheet_to, force=force, is_idle=with_picture and as_json)
     if way is not None:
         if with_positions or is_drawn or sheet_to or circle is not None or method_word or at_once is not None:
             raise click.UsageError(
@@ -138,14 +135,14 @@ def command(
         divide_screen.show_divide(count, head, choice, table, every=every)
         if picture is not None and with_picture:
             show_picture(picture)
-    if picture is not None and drawing is not None:
-        write_drawing(picture, drawing, force=force)
+    if picture is not None and draw_to is not None:
+        write_drawing(picture, draw_to)
     if sheet_to:
         from cli.views.sheets.index_cards import chosen_set_up, index_card
 
         set_up = chosen_set_up(head, choice, count, circle, table)
         write_card(index_card(set_up, divide_screen.asked_rows(count, head, choice)), sheet_to)
-    _remark_direction(head, choice)
+    remark_direction(head, choice)
     if choice.is_exact:
         return 0
     click.echo(_not_exact(count, head, choice), err=True)
@@ -158,14 +155,18 @@ def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
     if not head.has_worm:
         return []
     leading = next(report.method for report in choice.methods if report.answers)
-    if leading is Method.COMPOUND:
-        raise ImpossibleSettingError(
-            "a setting on two circles is not drawn: there are two sector settings",
-            help_text="--method differential or --method nearest names a setting of one circle.",
-        )
     # The spindle's own holes have no arms; a plain setting beside them is as exact.
     alike = (Method.DIRECT, Method.PLAIN) if leading is Method.DIRECT else (leading,)
     return [answer for report in choice.methods if report.method in alike for answer in report.answers]
+
+
+def _refuse_files(draw_to: str | None, sheet_to: str | None, *, force: bool, is_idle: bool) -> None:
+    """Refuse files that could not be written, and a picture on the screen that JSON leaves no room for."""
+    refuse_sheet(sheet_to, force=force, drawing=draw_to)
+    if draw_to is not None:
+        refuse_drawing(draw_to, force=force)
+    if is_idle:
+        raise click.UsageError("--picture is for the screen; with --json give --draw.")
 
 
 def _title(count: int | None, part: Fraction) -> str:
@@ -218,18 +219,6 @@ def _nothing_at_all(count: int | None, head: Head, choice: ChoiceReport) -> Impo
         "\n".join(f"No {report.method.value} setting: {report.obstacle}." for report in reports),
         help_text="\n".join([*remedies, *_what_would_help(count, head, choice)]),
     )
-
-
-def _remark_direction(head: Head, choice: ChoiceReport) -> None:
-    """Say on stderr that the rule of idlers was taken for granted."""
-    if head.one_idler_follows is None and any(
-        report.method is Method.DIFFERENTIAL and report.answers for report in choice.methods
-    ):
-        click.echo(
-            "The head's file does not say which way one idler turns the plate; it is taken to follow the crank. "
-            'Try it, and write one_idler_plate = "follows" or "against" under [wheels].',
-            err=True,
-        )
 
 
 def _positions(

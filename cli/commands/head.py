@@ -91,7 +91,9 @@ def show(*, head_word: str, as_toml: bool) -> None:
 @force_option
 @json_option
 def covers(*, head_word: str, most: int, sheet_to: str | None, force: bool, as_json: bool) -> None:
-    """Say which counts a head divides exactly, and by which method; with --sheet a chart of the settings.
+    """Say which counts a head divides exactly, by which methods, and which by one of them alone.
+
+    With --sheet a chart of the settings is written too, to print and hang up.
 
     \b
     Example:
@@ -99,10 +101,10 @@ def covers(*, head_word: str, most: int, sheet_to: str | None, force: bool, as_j
     """
     refuse_sheet(sheet_to, force=force)
     from cli.views.equipment_screen import coverage_json, show_coverage
-    from solver.dividing.choosing import first_exact_method
+    from solver.dividing.choosing import exact_methods
 
     head = find_head(head_word)
-    methods = {count: first_exact_method(head, count) for count in range(1, most + 1)}
+    methods = {count: exact_methods(head, count) for count in range(1, most + 1)}
     if sheet_to:
         from cli.views.sheets.wall_charts import count_chart
 

@@ -121,7 +121,7 @@ def _by_cranks(asked: WayAsked, count: int | None, part: Fraction, *, as_json: b
         other_equipment_screen.show_cranks(count, head, settings)
     if settings[0].is_exact:
         return 0
-    click.echo("No exact setting with both cranks going forward; the nearest are given with their error.", err=True)
+    click.echo("No exact setting of the two cranks, forward or back; the nearest are given with their error.", err=True)
     return 1
 
 

@@ -21,7 +21,7 @@ from cli.shop_options import (
     read_allowance,
     read_engaged,
     read_within,
-    refuse_overwriting,
+    refuse_drawing,
     remark_assumed,
     with_lever,
     within_option,
@@ -116,7 +116,7 @@ def command(
     tolerance = read_fit(fit_text, asked, thread)
     refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to:
-        refuse_overwriting(draw_to, force=force)
+        refuse_drawing(draw_to, force=force)
     question = TrainQuestion(aim, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted, mounted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)

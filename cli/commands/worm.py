@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.index_moves import index_moves, remark_direction
 from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
     chosen_head,
@@ -19,14 +20,12 @@ from cli.shop_options import (
     read_within,
     remark_assumed,
 )
-from solver.dividing.divide import DivideReport, divide
-from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
-from solver.refusals import ImpossibleSettingError, UnreadableFigureError
+from solver.refusals import UnreadableFigureError
 from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.worms.friction import USUAL_FRICTION, FrictionHint
@@ -116,9 +115,11 @@ def command(
     )
     from cli.views.worm_shop import WormShop
 
-    shop = WormShop(lathe, report, head, _gashes(head, teeth), setting)
+    shop = WormShop(lathe, report, index_moves(head, teeth), setting)
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
     remark_assumed("head", head.name, assumed=head_assumed)
+    if shop.gashes.choice is not None:
+        remark_direction(head, shop.gashes.choice)
     is_assumed = words["worm_diameter"] is None
     if sheet_to:
         from cli.views.sheets.worm_cards import tap_sheet, worm_sheet
@@ -241,14 +242,6 @@ def _hint(wheel: WormWheel | TapWheel, friction: str | None) -> FrictionHint | N
         return FrictionHint(wheel.worm.lead_tangent, wheel.worm.normal_flank, coefficient)
     slope = wheel.lead_tangent
     return None if slope is None else FrictionHint(slope, wheel.tap.form.flank, coefficient)
-
-
-def _gashes(head: Head, teeth: int) -> DivideReport | None:
-    """Divide for the gashes; nothing where the head cannot come near, which is no reason to withhold the sizes."""
-    try:
-        return divide(head, Fraction(1, teeth))
-    except ImpossibleSettingError:
-        return None
 
 
 def _setting(wheel: WormWheel | TapWheel, words: dict[str, str | None]) -> Setting:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 from cli.views import answer_json
 from cli.views.cautions import PLAY, dividing_cautions
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
-from cli.views.index_lines import index_json, print_index_moves, setting_text
+from cli.views.index_lines import ONE_MOTION, index_json, print_choice, print_index_moves, setting_text
+from cli.views.index_settings import choice_json
 from cli.views.part_figures import length_json, middle, reading_json, reading_text, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list, print_rows
 from cli.views.shop_figures import approximate, arcsec_text, lead_text, micrometres_text
@@ -50,7 +51,7 @@ def show_dial(answer: DialAnswer) -> None:
     if answer.rows is not None:
         _print_rows(out, answer, answer.rows, best)
     print_list(out, "Early check, before a mark is cut", dial_checks(answer, best))
-    cautions = dividing_cautions()
+    cautions = dividing_cautions(answer.moves.best)
     print_list(out, "Cautions", (PLAY, *cautions) if answer.travel else cautions)
 
 
@@ -176,6 +177,11 @@ def _print_vernier(out: Console, answer: DialAnswer, found: VernierAnswer, best:
     out.print()
     out.print(f"VERNIER, {vernier_span(found)}", style="bold")
     out.print(facts_table(vernier_rows(answer, found, best)))
+    first = found.choice.best
+    if first is not None and first.method not in ONE_MOTION:
+        out.print()
+        angle = Angle(found.vernier.step / best.marks)
+        print_choice(out, found.choice, see=f"halfnut divide --angle '{angle.turns} turn'")
 
 
 def vernier_span(found: VernierAnswer) -> str:
@@ -192,13 +198,15 @@ def vernier_rows(answer: DialAnswer, found: VernierAnswer, best: Graduation) -> 
         ("Reads", f"{size_of_mark(least)}, 1/{vernier.divisions} of a mark"),
         ("Each division", f"{angle.turns} turn = {sexagesimal_text(angle, 1)}, {vernier.divisions + 1} lines in all"),
     ]
-    if found.report is None:
+    first = found.choice.best
+    if first is None:
         rows.append(("On this head", "no move is small enough"))
-    else:
-        first = found.report.answers[0]
+    elif first.method in ONE_MOTION:
         off = "exact" if first.is_exact else f"{arcsec_text(first.error_per_move)} each"
         plate = f", plate {first.plate}" if first.plate else ""
-        rows.append(("On this head", f"{setting_text(first, best.marks)}{plate}, {off}"))
+        rows.append(("On this head", f"{setting_text(first)}{plate}, {off}"))
+    else:
+        rows.append(("On this head", f"{first.method.value}, below"))
     way = "against the numbers of the dial" if vernier.reads_backward else "the way of the numbers of the dial"
     rows.append(("Numbered", f"0 to {vernier.divisions}, {way}"))
     passed, line = min(7, best.marks - 1), min(3, vernier.divisions - 1)
@@ -229,6 +237,9 @@ def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], bes
             "[ ]",
         )
     print_answers(out, table)
+    if answer.moves.best is not None and answer.moves.best.method not in ONE_MOTION:
+        out.print("These are holes of one circle with the plate held, each mark within half a hole of its place;")
+        out.print(f"the {answer.moves.best.method.value} setting above is another way, and the two do not mix.")
 
 
 def dial_checks(answer: DialAnswer, best: Graduation) -> list[str]:
@@ -273,13 +284,13 @@ def dial_json(answer: DialAnswer) -> str:
             ScrewDial(best.lead, best.marks).read(answer.travel)
         )
     if answer.vernier is not None:
-        vernier, report = answer.vernier
+        vernier, choice = answer.vernier
         found["vernier"] = {
             "divisions": vernier.divisions,
             "spans": vernier.spans,
             "least_count_mm": length_json(best.wanted * vernier.least_count),
             "division_turns": f"{vernier.step / best.marks}",
-            "answers": [answer_json.index_answer(each) for each in (report.answers if report else ())],
+            **choice_json(choice, every=False),
         }
     if answer.rows is not None:
         found["rows"] = [

@@ -122,28 +122,46 @@ def runs_text(counts: Sequence[int]) -> str:
     return ", ".join(words) or "none"
 
 
-def _by_method(methods: Mapping[int, Method | None]) -> dict[Method | None, list[int]]:
-    return {
-        method: [count for count, found in methods.items() if found is method]
-        for method in (Method.DIRECT, Method.PLAIN, Method.DIFFERENTIAL, Method.COMPOUND, None)
-    }
+#: Methods that can be exact, in order of preference.
+_EXACT = (Method.DIRECT, Method.PLAIN, Method.DIFFERENTIAL, Method.COMPOUND)
 
 
-def show_coverage(head: Head, methods: Mapping[int, Method | None]) -> None:
-    """Print which counts a head divides exactly, each under the first method that does it."""
+def show_coverage(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> None:
+    """Print which counts a head divides exactly by each method, which by one alone, and which by none."""
     rows = [("Head", head.name)]
-    for method, counts in _by_method(methods).items():
-        name = f"By {method.value}" if method else "By none"
-        rows.append((name, f"{len(counts)}: {runs_text(counts)}" if counts else "0"))
+    for method in _EXACT:
+        rows.append((method.value.capitalize(), _counts_text([each for each in methods if method in methods[each]])))
+    for method in (Method.DIFFERENTIAL, Method.COMPOUND):
+        alone = [count for count, found in methods.items() if found == (method,)]
+        if alone:
+            rows.append((f"{method.value.capitalize()} alone", _counts_text(alone)))
+    rows.append(("By none", _counts_text([count for count, found in methods.items() if not found])))
     out = console()
     out.print(facts_table(rows))
-    out.print("Each count stands under the first method that is exact. Centre distances of wheels are not looked at.")
+    out.print(
+        "Each count stands under every method that is exact: differential only with the wheels on, compound in two "
+        "motions each time, 1 to 9 divisions at once. Whether wheels and idlers reach across is not checked."
+    )
 
 
-def coverage_json(head: Head, methods: Mapping[int, Method | None]) -> str:
-    """Write which counts a head divides exactly as JSON."""
-    exact = {method.value if method else "none": counts for method, counts in _by_method(methods).items()}
-    return as_text({"head": head.name, "to": len(methods), "exact_by": exact})
+def _counts_text(counts: Sequence[int]) -> str:
+    return f"{len(counts)}: {runs_text(counts)}" if counts else "0"
+
+
+def coverage_json(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> str:
+    """Write which counts a head divides exactly as JSON: under the first method, and under every one."""
+    first = {method.value: [count for count, found in methods.items() if found[:1] == (method,)] for method in _EXACT}
+    none = [count for count, found in methods.items() if not found]
+    every = {method.value: [count for count, found in methods.items() if method in found] for method in _EXACT}
+    return as_text(
+        {
+            "head": head.name,
+            "to": len(methods),
+            "exact_by": first | {"none": none},
+            "every_exact_by": every,
+            "reach_of_wheels_checked": False,
+        }
+    )
 
 
 #: What a simple train with one idler does to the plate, as far as the file says.

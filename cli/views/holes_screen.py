@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from cli.index_moves import IndexMoves
 from cli.views import answer_json
-from cli.views.cautions import DEFER, PLAY
+from cli.views.cautions import DEFER, PLAY, dividing_cautions
+from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text
 from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import approximate, micrometres_text
@@ -18,13 +20,14 @@ from solver.quantities.lengths import Length
 
 
 class HoleCircle(NamedTuple):
-    """The circle as asked, and its holes."""
+    """The circle as asked, its holes, and the moves of a head where one is named."""
 
     diameter: Length
     start: Angle
     clockwise: bool
     all_positive: bool
     places: tuple[HolePlace, ...]
+    moves: IndexMoves | None = None
 
 
 def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
@@ -37,8 +40,15 @@ def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
     print_rows(out, heads, rows)
     for note in dial_notes(asked, screw):
         out.print(note)
+    if asked.moves is not None:
+        print_index_moves(out, asked.moves, "hole")
     print_list(out, "Early check, before drilling", hole_checks(asked))
-    print_list(out, "Cautions", (PLAY, DEFER))
+    print_list(out, "Cautions", circle_cautions(asked))
+
+
+def circle_cautions(asked: HoleCircle) -> tuple[str, ...]:
+    """List the cautions of dials, and of the head where its moves are told too."""
+    return (PLAY, *((DEFER,) if asked.moves is None else dividing_cautions(asked.moves.best)))
 
 
 def circle_rows(asked: HoleCircle, screw: ScrewDial | None) -> list[tuple[str, str]]:
@@ -146,4 +156,6 @@ def holes_json(asked: HoleCircle, screw: ScrewDial | None) -> str:
         else None,
         "holes": rows,
     }
+    if asked.moves is not None:
+        answer["index"] = index_json(asked.moves)
     return answer_json.as_text(answer)

@@ -15,6 +15,7 @@ from solver.dividing.moves import CrankMove, IndexAnswer, Method
 from solver.dividing.plate_gearing import PlateGearing
 from solver.quantities.angles import Angle
 from solver.quantities.pitches import figure_text
+from solver.trains.mounting import Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 
 #: What the sign of a repeated move's error means to the work.
 SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
+#: Why the wheels of a geared setting are not said to go on.
+REACH_UNKNOWN = "no file of a head tells where its studs sit: try the wheels on before a blank is on the head"
 #: What each method asks of whoever stands at the head, in plain words.
 RISKS = {
     Method.DIRECT: "quickest; only the lock pin holds the work",
@@ -131,9 +134,24 @@ def risk_text(answer: IndexAnswer) -> str:
 
 def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer]) -> None:
     """Print the settings of one method under its title, and how many there are."""
-    _PRINTERS[report.method](out, shown)
+    print_settings(out, report.method, shown)
+    print_bounds(out, report)
     if len(shown) < len(report.answers):
         out.print(f"{len(shown)} of {_found_text(report)}; --all lists every one.")
+
+
+def print_bounds(out: Console, report: MethodReport) -> None:
+    """Say how many divisions at a time were looked at, where more might come nearer."""
+    if report.most_at_once is not None:
+        out.print(
+            f"Looked at: 1 to {report.most_at_once} divisions at a time. More at a time may come nearer; "
+            "divide with --skip K asks for K."
+        )
+
+
+def print_settings(out: Console, method: Method, shown: Sequence[IndexAnswer]) -> None:
+    """Print settings of one method under its title."""
+    _PRINTERS[method](out, shown)
 
 
 def _found_text(report: MethodReport) -> str:
@@ -218,6 +236,9 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print("Plate turns: in one turn of the work, following the crank or against it.")
     out.print("The pin moves from hole to hole of the turning plate; arms enclose one hole more than the spaces.")
     out.print("No wheels: what the same move divides without them, which is not what was asked.")
+    out.print(
+        f"Reach: {Verdict.NOT_CHECKED.value}, {REACH_UNKNOWN}. Any other wheels may be the idlers, as many of them."
+    )
 
 
 def geared(answer: IndexAnswer) -> PlateGearing:

@@ -26,7 +26,7 @@ def show_shape(word: str, cut: FlatsOnRound, moves: IndexMoves, screw: ScrewDial
     if blocks:
         out.print(f"Without a head: {blocks}.")
     print_list(out, "Early check, before the last flat", shape_checks(cut))
-    print_list(out, "Cautions", (*touching_cautions(), *dividing_cautions()))
+    print_list(out, "Cautions", (*touching_cautions(), *dividing_cautions(moves.best)))
 
 
 def shape_rows(word: str, cut: FlatsOnRound, screw: ScrewDial | None) -> list[tuple[str, str]]:

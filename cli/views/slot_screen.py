@@ -52,7 +52,7 @@ def show_slot(
         if across := right_across(setting, along, moves.parts):
             out.print(across)
     print_list(out, "Early check", slot_checks(setting))
-    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,))))
+    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,))))
 
 
 def right_across(setting: SlotSetting, along: LengthwiseSlot | None, parts: int) -> str:
@@ -176,7 +176,7 @@ def show_keyway(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, 
     if moves is not None:
         print_index_moves(out, moves, "keyway")
     print_list(out, "Early check", keyway_checks(keyway, setting))
-    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,))))
+    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,))))
 
 
 def keyway_rows(keyway: Keyway, setting: SlotSetting, screw: ScrewDial | None) -> list[tuple[str, str]]:

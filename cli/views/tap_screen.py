@@ -17,6 +17,7 @@ from cli.views.worm_shop import (
     hint_text,
     length_json,
     number,
+    print_gash_moves,
     rod_rows,
     train_json,
     worm_job_cautions,
@@ -47,6 +48,7 @@ def show_tap(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> None
     print_block(out, "WHEEL", wheel_rows(wheel, hint))
     _print_blanks(out, wheel)
     print_block(out, "GASH FIRST", gash_rows(gash_for_tap(wheel), shop, wheel.throat))
+    print_gash_moves(out, shop)
     print_block(out, "SET UP FOR THE TAP", rod_rows(shop, wheel.centre_distance, wheel.throat))
     _print_like(out, wheel)
     print_train(out, shop, wheel.teeth, tap.pitch * PITCHES_OF_WORM, Pitch(tap.pitch.mm, PitchUnit.MILLIMETRE))

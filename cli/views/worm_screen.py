@@ -19,6 +19,7 @@ from cli.views.worm_shop import (
     lead_json,
     length_json,
     number,
+    print_gash_moves,
     train_json,
     wheel_error_text,
     worm_job_cautions,
@@ -49,6 +50,7 @@ def show_worm(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, is
     print_block(out, "WHEEL", wheel_rows(wheel))
     rim = rim_diameters(wheel)[0].size
     print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop, rim))
+    print_gash_moves(out, shop)
     print_train(out, shop, wheel.teeth, worm_length(wheel).size, asked_pitch(wheel.worm))
     print_list(out, "Cautions", worm_job_cautions(shop))
 

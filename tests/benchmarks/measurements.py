@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from gearsets.lathe_files import find_lathe
-from solver.dividing.choosing import first_exact_method
+from solver.dividing.choosing import exact_methods
 from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
 from solver.dividing.plate_gearing import gear_box
@@ -144,7 +144,7 @@ def coverage_by_plain(head: Head) -> tuple[list[int], float]:
 def coverage_by_all(head: Head) -> tuple[list[int], float]:
     """List the counts to 400 that a head divides exactly by any method, and take the time; the box is sorted anew."""
     gear_box.cache_clear()
-    return timed(lambda: [count for count in COUNTS if first_exact_method(head, count) is not None])
+    return timed(lambda: [count for count in COUNTS if exact_methods(head, count)])
 
 
 def whole_process(words: Sequence[str]) -> float:

@@ -15,19 +15,26 @@ from cli.views.dial_screen import (
     vernier_span,
     whole_readings_text,
 )
-from cli.views.sheets.index_cards import LEFT_OFF, moves_set_up, setting_pieces
+from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, moves_set_up, setting_pieces
 from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Shout
-from cli.views.sheets.running_count import MOST_COUNTED, START, WORK, close_angle, in_blocks
+from cli.views.sheets.running_count import (
+    MOST_COUNTED,
+    START,
+    WORK,
+    close_angle,
+    count_notes,
+    in_blocks,
+    move_cells,
+    move_heads,
+)
 from solver.dials.mark_pattern import MarkLength
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from cli.views.dial_figures import DialAnswer, MarkRow
+    from cli.views.dial_figures import DialAnswer
 
 
-def dial_card(answer: DialAnswer, rows: Sequence[MarkRow]) -> Card:
-    """Make the card; ``rows`` are its marks with their places on the head, none where the head has no move for them."""
+def dial_card(answer: DialAnswer) -> Card:
+    """Make the card of a dial and of the vernier beside it."""
     best, moves = answer.report.answers[0], answer.moves
     pieces: list[Piece] = [Facts(dial_rows(answer, best))]
     if not best.is_exact:
@@ -42,29 +49,44 @@ def dial_card(answer: DialAnswer, rows: Sequence[MarkRow]) -> Card:
         pieces += setting_pieces(set_up)
     if answer.vernier is not None:
         pieces.append(Facts(vernier_rows(answer, answer.vernier, best), f"Vernier, {vernier_span(answer.vernier)}"))
-    cautions = dividing_cautions()
+    cautions = dividing_cautions(moves.best)
     pieces += [
         Lines("Early check, before a mark is cut", dial_checks(answer, best), ticked=True),
         Cautions((PLAY, *cautions) if answer.travel else cautions),
         Measured(["Ten turns of the screw moved the slide:", f"Marks counted, {best.marks} if right:"]),
         Resume(LEFT_OFF),
     ]
-    if rows and len(rows) <= MOST_COUNTED:
-        pieces.append(marks_count(answer, rows))
+    if set_up is not None and (count := marks_count(answer, set_up)) is not None:
+        pieces.append(count)
     return Card(f"Dial of {best.marks} marks", moves.head.name, pieces)
 
 
-def marks_count(answer: DialAnswer, rows: Sequence[MarkRow]) -> Count:
+def marks_count(answer: DialAnswer, set_up: IndexSetUp) -> Count | None:
     """List every mark with the line it is cut, its number, and where the pin and the work stand for it."""
-    best = answer.report.answers[0]
-    is_exact = answer.moves.is_exact
-    heads = [("Mark", "right"), ("Line", "left"), *([] if is_exact else [("Move", "right")]), ("Pin at", "right"), WORK]
-    cells = []
-    for row in rows:
-        number = f" {mark_label(answer, best, row.place.number)}" if row.length is MarkLength.LONG else ""
-        move = [] if is_exact else [f"{row.place.move.turns} + {row.place.move.spaces}"]
-        pin = str(row.place.hole) if row.circle > 1 else f"{row.place.turns} t"
-        cells.append([str(row.place.number), f"{row.length.value}{number}", *move, pin, close_angle(row.place.exact)])
-    circle = rows[0].circle
-    notes = [START, f"Pin at: hole of the {circle} circle." if circle > 1 else "Pin at: whole turns from the start."]
-    return Count(f"Marks, {len(rows)} in all", heads, in_blocks(cells), notes=notes)
+    best, setting, table = answer.report.answers[0], set_up.answer, set_up.table
+    count = best.marks
+    if count > MOST_COUNTED:
+        return None
+    rows = []
+    if table is not None:
+        heads = [("Mark", "right"), ("Line", "left"), ("Move", "right"), ("Pin at", "right"), WORK]
+        notes = [START, f"Move: turns + spaces from the mark before. Pin at: turns + hole of the {table[1]} circle."]
+        for place in table[2][:count]:
+            move, pin = f"{place.move.turns} + {place.move.spaces}", f"{place.turns} + {place.hole}"
+            rows.append([str(place.number), _line(answer, place.number), move, pin, close_angle(place.exact)])
+        return Count(f"Marks, {count} in all", heads, in_blocks(rows), notes=notes)
+    several = setting.at_once > 1
+    heads = [*([("Move", "right")] if several else []), ("Mark", "right"), ("Line", "left")]
+    for number in range(count):
+        mark = number * setting.at_once % count
+        move_number = [str(number)] if several else []
+        cells = move_cells(setting, number, with_turns=False)
+        rows.append([*move_number, str(mark), _line(answer, mark), *cells])
+    heads += move_heads(setting, with_turns=False)
+    return Count(f"Marks, {count} in all", heads, in_blocks(rows), notes=[START, *count_notes(setting)])
+
+
+def _line(answer: DialAnswer, mark: int) -> str:
+    length = answer.pattern.length_of(mark)
+    number = f" {mark_label(answer, answer.report.answers[0], mark)}" if length is MarkLength.LONG else ""
+    return f"{length.value}{number}"

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from cli.plate_files import picture_of
 from cli.views.cautions import dividing_cautions
-from cli.views.divide_screen import PositionTable, early_check, order_lines, proof_text, ratio_check
+from cli.views.divide_screen import PositionTable
+from cli.views.index_settings import early_check, order_lines, proof_text, ratio_check
 from cli.views.method_tables import (
     SIGNS,
     arms_enclose,
@@ -20,7 +21,7 @@ from cli.views.method_tables import (
     second_text,
     spindle_text,
 )
-from cli.views.plate_drawing import LEGEND, caption, plate_svg
+from cli.views.plate_drawing import LEGEND, PlatePicture, caption, plate_svg
 from cli.views.sheets.pieces import (
     Card,
     Cautions,
@@ -168,6 +169,8 @@ def plate_pieces(head: Head, answer: IndexAnswer) -> list[Piece]:
         picture = picture_of([answer], "", head.name, None)
     except ImpossibleSettingError:
         return []
+    if not isinstance(picture, PlatePicture):
+        return []
     told = caption(picture)
     shows = f"Circle of {picture.circle} holes with its sector arms. {told[1]}"
     return [Picture(plate_svg(picture, alone=False), shows, (*told[2:], *LEGEND), beside=True)]
@@ -222,13 +225,10 @@ def chosen_set_up(
 
 
 def moves_set_up(moves: IndexMoves) -> IndexSetUp | None:
-    """Choose the setting of a part with several flats, slots or marks; positions from zero where none is exact."""
-    if moves.report is None or not moves.report.answers:
+    """Choose the setting of a part with several flats, slots or marks; nothing where the head has none."""
+    if moves.choice is None or moves.best is None:
         return None
-    first, *more = moves.report.answers
-    alike = [each for each in more if each.is_exact and each.method is first.method][:2] if first.is_exact else []
-    table = None if first.is_exact else nearest_table(moves.head, Fraction(1, moves.parts), moves.parts)
-    return IndexSetUp(moves.head, first, moves.parts, table, alike)
+    return chosen_set_up(moves.head, moves.choice, moves.parts, None, None)
 
 
 def nearest_table(head: Head, part: Fraction, count: int, circle: int | None = None) -> PositionTable | None:

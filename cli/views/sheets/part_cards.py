@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from cli.views.cautions import DEFER, PLAY, dividing_cautions, touching_cautions
-from cli.views.holes_screen import HoleCircle, circle_rows, dial_notes, hole_checks, place_table
+from cli.views.cautions import DEFER, dividing_cautions, touching_cautions
+from cli.views.holes_screen import HoleCircle, circle_cautions, circle_rows, dial_notes, hole_checks, place_table
 from cli.views.part_figures import size_text
 from cli.views.shape_screen import block_line, shape_checks, shape_rows
 from cli.views.sheets.index_cards import LEFT_OFF, count_pieces, moves_set_up, setting_pieces
@@ -59,7 +59,7 @@ def shape_card(word: str, cut: FlatsOnRound, moves: IndexMoves, screw: ScrewDial
         *move_pieces(moves, "flat"),
         *([Lines("Without a head", [f"{blocks[0].upper()}{blocks[1:]}."])] if blocks else []),
         Lines("Early check, before the last flat", shape_checks(cut), ticked=True),
-        Cautions((*touching_cautions(), *dividing_cautions())),
+        Cautions((*touching_cautions(), *dividing_cautions(moves.best))),
         Measured(over),
         *counting_pieces(moves),
     ]
@@ -126,7 +126,7 @@ def counting_pieces(moves: IndexMoves | None) -> list[Piece]:
 
 def closing_pieces(moves: IndexMoves | None, what: Sequence[str]) -> list[Piece]:
     """Give cautions, lines for what was measured, and the count."""
-    cautions = (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,)))
+    cautions = (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,)))
     return [Cautions(cautions), Measured(what), *counting_pieces(moves)]
 
 
@@ -134,13 +134,15 @@ def holes_card(asked: HoleCircle, screw: ScrewDial | None) -> Card:
     """Make the card of holes on a circle by coordinates."""
     rows = circle_rows(asked, screw)
     heads, places = place_table(asked, screw)
+    moves = asked.moves
     what = ["First two neighbours, centre to centre:"] if len(places) > 1 else ["Place of the hole:"]
     pieces: list[Piece] = [
         Facts(rows[1:]),
         Lines("Early check, before drilling", hole_checks(asked), ticked=True),
-        Cautions((PLAY, DEFER)),
+        Cautions(circle_cautions(asked)),
         Measured(what),
         Resume(DIALS_LEFT_OFF),
         Grid("Coordinates, each from zero", heads, places, ticked=True, notes=dial_notes(asked, screw)),
+        *([*move_pieces(moves, "hole"), *counting_pieces(moves)] if moves else []),
     ]
     return Card(rows[0][1][0].upper() + rows[0][1][1:], "table by its dials", pieces)

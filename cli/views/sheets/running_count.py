@@ -53,25 +53,44 @@ def repeated_count(answer: IndexAnswer) -> Count | None:
     count = answer.moves_to_close
     if count > MOST_COUNTED:
         return None
-    by_spindle = answer.method is Method.DIRECT or is_on_spindle(answer)
-    stop = [] if answer.second is None else [answer.second]
-    # Whole turns bring the pin back to its hole each time, which needs no telling.
-    told_hole = by_spindle or answer.move.spaces > 0
-    pin = [] if by_spindle or stop else [("Turns", "right")]
-    if not stop and told_hole:
-        pin.append(("Hole", "right"))
-    pin += [("Pin at", "right"), ("Stop", "right")] if stop else []
-    heads = [("Mark", "right")] if answer.at_once == 1 else [("Move", "right"), ("Mark", "right")]
-    heads += [*pin, WORK]
+    several = answer.at_once > 1
+    heads = [("Move", "right"), ("Mark", "right")] if several else [("Mark", "right")]
     rows = []
     for number in range(1, count + 1):
-        mark = [] if answer.at_once == 1 else [str(number * answer.at_once % count)]
-        turns, hole = str(number * answer.move.value // 1), str(hole_after(answer.move, number))
-        places = [hole] if by_spindle else [f"{turns} + {hole}"] if stop else [turns, hole][: len(pin)]
-        stops = [str(hole_after(move, number)) for move in stop]
-        rows.append([str(number), *mark, *places, *stops, _stands_at(number * answer.reached)])
-    title = f"Count of {count} marks" if answer.at_once == 1 else f"Count of {count} moves"
-    return Count(title, heads, in_blocks(rows), notes=(START, *_notes(answer)))
+        mark = [str(number * answer.at_once % count)] if several else []
+        rows.append([str(number), *mark, *move_cells(answer, number)])
+    title = f"Count of {count} {'moves' if several else 'marks'}"
+    return Count(title, [*heads, *move_heads(answer)], in_blocks(rows), notes=(START, *count_notes(answer)))
+
+
+def move_heads(answer: IndexAnswer, *, with_turns: bool = True) -> list[tuple[str, str]]:
+    """Name the columns that say where the pins and the work stand; turns only where they are wanted."""
+    if answer.second is not None:
+        return [("Pin at", "right"), ("Stop", "right"), WORK]
+    names = []
+    if not _by_spindle(answer) and (with_turns or not answer.move.spaces):
+        names.append("Turns")
+    # Whole turns bring the pin back to its hole each time, which needs no telling.
+    if _by_spindle(answer) or answer.move.spaces:
+        names.append("Hole")
+    return [*((name, "right") for name in names), WORK]
+
+
+def move_cells(answer: IndexAnswer, number: int, *, with_turns: bool = True) -> list[str]:
+    """Say where the pins and the work stand after so many moves, under the heads of `move_heads`."""
+    turns, hole = str(number * answer.move.value // 1), str(hole_after(answer.move, number))
+    cells = {
+        "Turns": turns,
+        "Hole": hole,
+        "Pin at": f"{turns} + {hole}",
+        "Stop": "" if answer.second is None else str(hole_after(answer.second, number)),
+        WORK[0]: _stands_at(number * answer.reached),
+    }
+    return [cells[name] for name, _ in move_heads(answer, with_turns=with_turns)]
+
+
+def _by_spindle(answer: IndexAnswer) -> bool:
+    return answer.method is Method.DIRECT or is_on_spindle(answer)
 
 
 def hole_after(move: CrankMove, number: int) -> int:
@@ -101,7 +120,8 @@ def close_angle(angle: Angle) -> str:
     return sexagesimal_text(angle).replace(" ", "")
 
 
-def _notes(answer: IndexAnswer) -> list[str]:
+def count_notes(answer: IndexAnswer) -> list[str]:
+    """Say how the columns of a geared, a two-motion or a skipping count are to be read."""
     notes = []
     if answer.gearing is not None:
         notes.append("Turns and holes are counted on the plate, which turns meanwhile; the work's scale is the check.")

@@ -100,19 +100,19 @@ def half_nut_hint(rule: HalfNutRule) -> str:
     return f"lines {', '.join(map(str, rule.dial_lines))}" if rule.dial_lines else "CLOSED"
 
 
-def count_chart(head: Head, methods: Mapping[int, Method | None]) -> Card:
-    """Make the chart of every count that a head divides exactly, with the first setting for it."""
+def count_chart(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> Card:
+    """Make the chart of every count that a head divides exactly, with the first setting of its first method."""
     rows = [
-        CountRow([str(number), short_setting(exact_answer(head, number, method))])
-        for number, method in methods.items()
-        if method is not None
+        CountRow([str(number), short_setting(exact_answer(head, number, found[0]))])
+        for number, found in methods.items()
+        if found
     ]
     blocks = []
     for at in range(0, len(rows), BLOCK):
         part = rows[at : at + BLOCK]
         blocks.append((f"{part[0].cells[0]} to {part[-1].cells[0]}", part))
-    missed = [number for number, method in methods.items() if method is None]
-    used = set(methods.values())
+    missed = [number for number, found in methods.items() if not found]
+    used = {found[0] for found in methods.values() if found}
     pieces: list[Piece] = [
         Lines("How to read it", _legend(used)),
         *([Lines("Not exactly", [runs_text(missed)])] if missed else []),
@@ -164,7 +164,7 @@ def _short_move(move: CrankMove) -> str:
     return f"{move.turns} + {move.spaces} on {move.circle}"
 
 
-def _legend(used: set[Method | None]) -> list[str]:
+def _legend(used: set[Method]) -> list[str]:
     lines = {
         Method.DIRECT: "1 of 24, direct: spaces of the spindle's own holes, worm out of mesh.",
         Method.PLAIN: "1 + 9 on 21 B: 1 turn + 9 spaces on the circle of 21, plate B. The pin's own hole counts 0.",

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from cli.index_moves import IndexMoves
 from cli.views import tap_screen, worm_screen
 from cli.views.cautions import DEFER, train_cautions
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
@@ -110,7 +109,7 @@ def lathe_cards(shop: WormShop, worm: Rows, teeth: int, length: Length, pitch: P
 
 def wheel_card(shop: WormShop, teeth: int, sizes: Sequence[Piece]) -> Card:
     """Make the card of the wheel on the head: sizes, gashes with their count, hobbing."""
-    moves = IndexMoves(shop.head, teeth, shop.gashes, "the move is less than half of the smallest of this head")
+    moves = shop.gashes
     pieces: list[Piece] = [
         *move_pieces(moves, "gash", "gashes"),
         Cautions((*gashing_cautions(), *hobbing_cautions(), DEFER)),
@@ -118,4 +117,4 @@ def wheel_card(shop: WormShop, teeth: int, sizes: Sequence[Piece]) -> Card:
         Measured(["Gashes counted before any went to depth:", "Marks at the first touch of the hob, counted:"]),
         *counting_pieces(moves),
     ]
-    return Card(f"Wheel of {teeth}: gash and hob", shop.head.name, pieces)
+    return Card(f"Wheel of {teeth}: gash and hob", moves.head.name, pieces)
