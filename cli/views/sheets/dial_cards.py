@@ -15,7 +15,9 @@ from cli.views.dial_screen import (
     vernier_span,
     whole_readings_text,
 )
-from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, moves_set_up, setting_pieces
+from cli.views.index_lines import ONE_MOTION
+from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, moves_set_up
+from cli.views.sheets.part_cards import move_pieces
 from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Shout
 from cli.views.sheets.running_count import (
     MOST_COUNTED,
@@ -27,6 +29,7 @@ from cli.views.sheets.running_count import (
     move_cells,
     move_heads,
 )
+from cli.views.sheets.wall_charts import short_setting
 from solver.dials.mark_pattern import MarkLength
 
 if TYPE_CHECKING:
@@ -37,18 +40,19 @@ def dial_card(answer: DialAnswer) -> Card:
     """Make the card of a dial and of the vernier beside it."""
     best, moves = answer.report.answers[0], answer.moves
     pieces: list[Piece] = [Facts(dial_rows(answer, best))]
+    set_up = moves_set_up(moves)
     if not best.is_exact:
         heads, cells = nearest_dials(answer)
         whole = [whole_readings_text(answer)] if answer.others else []
         pieces.append(Shout("NOT EXACT", "No dial of whole marks reads this on this screw; the nearest is told below."))
         pieces.append(Grid("Nearest dials", heads, cells, notes=[DIAL_SIGNS, *whole]))
-    set_up = moves_set_up(moves)
-    if set_up is None:
-        pieces.append(Shout("NO MOVES ON THIS HEAD", moves.refusal))
-    else:
-        pieces += setting_pieces(set_up)
+    pieces += move_pieces(moves, "mark")
     if answer.vernier is not None:
-        pieces.append(Facts(vernier_rows(answer, answer.vernier, best), f"Vernier, {vernier_span(answer.vernier)}"))
+        span = f"Vernier, {vernier_span(answer.vernier)}"
+        pieces.append(Facts(vernier_rows(answer, answer.vernier, best), span))
+        by_head = answer.vernier.choice.best
+        if by_head is not None and by_head.method not in ONE_MOTION:
+            pieces.append(Lines("Vernier on this head, each division", [short_setting(by_head)]))
     cautions = dividing_cautions(moves.best)
     pieces += [
         Lines("Early check, before a mark is cut", dial_checks(answer, best), ticked=True),

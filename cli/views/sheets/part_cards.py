@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from cli.views.cautions import DEFER, dividing_cautions, touching_cautions
 from cli.views.holes_screen import HoleCircle, circle_cautions, circle_rows, dial_notes, hole_checks, place_table
+from cli.views.index_lines import ONE_MOTION
+from cli.views.index_settings import early_check
 from cli.views.part_figures import size_text
 from cli.views.shape_screen import block_line, shape_checks, shape_rows
 from cli.views.sheets.index_cards import LEFT_OFF, count_pieces, moves_set_up, setting_pieces
@@ -115,7 +117,11 @@ def move_pieces(moves: IndexMoves, what: str, several: str = "") -> list[Piece]:
     if set_up is None:
         return [Shout("NO MOVES ON THIS HEAD", moves.refusal)]
     each = f"{moves.parts} {several or f'{what}s'}, 1/{moves.parts} turn each"
-    return [Facts([("Index", each)]), *setting_pieces(set_up)]
+    pieces: list[Piece] = [Facts([("Index", each)]), *setting_pieces(set_up)]
+    if set_up.answer.method not in ONE_MOTION:
+        checks = early_check(set_up.answer, moves.head, moves.parts)
+        pieces.append(Lines("Early check of the head", checks, ticked=True))
+    return pieces
 
 
 def counting_pieces(moves: IndexMoves | None) -> list[Piece]:

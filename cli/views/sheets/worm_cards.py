@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cli.views import tap_screen, worm_screen
-from cli.views.cautions import DEFER, train_cautions
+from cli.views.cautions import DEFER, train_cautions, two_motion_cautions
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.sheets.part_cards import counting_pieces, move_pieces
 from cli.views.sheets.pieces import (
@@ -110,10 +110,12 @@ def lathe_cards(shop: WormShop, worm: Rows, teeth: int, length: Length, pitch: P
 def wheel_card(shop: WormShop, teeth: int, sizes: Sequence[Piece]) -> Card:
     """Make the card of the wheel on the head: sizes, gashes with their count, hobbing."""
     moves = shop.gashes
+    # A plain move is covered by the cautions of gashing; wheels and second motions bring their own.
+    own = () if moves.best is None else two_motion_cautions(moves.best)
     pieces: list[Piece] = [
-        *move_pieces(moves, "gash", "gashes"),
-        Cautions((*gashing_cautions(), *hobbing_cautions(), DEFER)),
         *sizes,
+        *move_pieces(moves, "gash", "gashes"),
+        Cautions((*own, *gashing_cautions(), *hobbing_cautions(), DEFER)),
         Measured(["Gashes counted before any went to depth:", "Marks at the first touch of the hob, counted:"]),
         *counting_pieces(moves),
     ]
