@@ -46,19 +46,21 @@ def test_every_row_says_where_a_head_turned_by_hand_stands(head, count, step):
         standing = zip(told, carry_out(answer, head.worm_ratio, one_idler_follows=follows), strict=True)
         for number, (row, head_stands) in enumerate(standing, start=1):
             assert row["Move" if at_once > 1 else "Mark"] == str(number)
-            work = head_stands.work if head_stands.work <= 1 else head_stands.work % 1
+            turned, crank, plate = (
+                Fraction(parts, head_stands.unit) for parts in (head_stands.work, head_stands.crank, head_stands.plate)
+            )
+            work = turned if turned <= 1 else turned % 1
             assert abs(seconds_of(row["Work at"]) - work * SECONDS) <= Fraction(1, 2)
             if at_once > 1:
                 assert row["Mark"] == str(number * at_once % count)
             circle = answer.move.circle
             if answer.method is Method.DIRECT:
-                assert int(row["Hole"]) == head_stands.work % 1 * circle
+                assert int(row["Hole"]) == turned % 1 * circle
                 continue
-            over_plate = head_stands.crank - head_stands.plate
             turns, hole = row["Pin at"].split(" + ") if answer.second else (row["Turns"], row.get("Hole", "0"))
-            assert int(turns) + Fraction(int(hole), circle or 1) == over_plate
+            assert int(turns) + Fraction(int(hole), circle or 1) == crank - plate
             if answer.second:
-                assert Fraction(int(row["Stop"]), answer.second.circle) == head_stands.plate % 1
+                assert Fraction(int(row["Stop"]), answer.second.circle) == plate % 1
 
 
 @settings(max_examples=30)
