@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from solver.quantities.figure_reader import FigureReader
-from solver.quantities.lengths import Length
+from cli.sizes import read_size
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_lengths import read_micrometres
 from solver.refusals import ImpossibleSettingError
@@ -20,15 +19,14 @@ fit_option = click.option(
     "--fit",
     "fit_text",
     metavar="TOLERANCE",
-    help="Tolerance of the pitch diameter, as '132 um', for the judgement. [default: class 2A for unified threads]",
+    help="Tolerance of the pitch diameter, as '132 um', for the judgement. [default: the class written, else 6g or 2A]",
 )
-#: Series whose class 2A is made for an engagement of one diameter, and the one made for nine pitches.
-ONE_DIAMETER = ("unc", "unf")
-NINE_PITCHES = ("unef",)
 
 
-def read_fit(text: str | None, asked: Pitch, thread: SeriesThread | None) -> FitTolerance | None:
-    """Read the tolerance of the fit, else take the one known for the thread; ``None`` where neither is to be had.
+def read_fit(
+    text: str | None, asked: Pitch, thread: SeriesThread | None, written_class: str = ""
+) -> FitTolerance | None:
+    """Read the tolerance of the fit, else take that of its class; ``None`` where neither is to be had.
 
     Raises
     ------
@@ -38,11 +36,11 @@ def read_fit(text: str | None, asked: Pitch, thread: SeriesThread | None) -> Fit
     Examples
     --------
     >>> from solver.quantities.written_pitches import read_pitch
-    >>> read_fit("132 um", read_pitch("1.5mm"), None).high
+    >>> read_fit("132 um", read_pitch("1.5mm"), None).width
     Length(mm=Fraction(33, 250))
     """
     if text is None:
-        return known_tolerance(thread, asked.starts)
+        return known_tolerance(thread, asked.starts, written_class)
     from cli.views.train_screen import form_words
     from solver.trains.fit_tolerance import FitTolerance
 
@@ -51,26 +49,22 @@ def read_fit(text: str | None, asked: Pitch, thread: SeriesThread | None) -> Fit
             f"--fit {text!r} was given, but the share of a tolerance is told for 60° forms only.",
             help_text="Leave --fit out, or set --length and --within to what the screw must hold.",
         )
-    tolerance = read_micrometres(text)
-    if tolerance.mm == 0:
-        raise FigureReader(text).refuse("a tolerance is above zero", at=0)
-    return FitTolerance.given(tolerance, "as given")
+    return FitTolerance.given(read_size(text, "a tolerance", read_micrometres), "as given")
 
 
-def known_tolerance(thread: SeriesThread | None, starts: int = 1) -> FitTolerance | None:
-    """Return the pitch-diameter tolerance of a single-start thread of the tables, where its formula is known here.
+def known_tolerance(thread: SeriesThread | None, starts: int = 1, written_class: str = "") -> FitTolerance | None:
+    """Return the pitch-diameter tolerance of a single-start thread of the tables, where its class is worked out.
 
     Examples
     --------
     >>> from gearsets.designations import read_designation
-    >>> known_tolerance(read_designation("M6")) is None
-    True
+    >>> known_tolerance(read_designation("M6")).source, known_tolerance(read_designation("2 BA"))
+    ('class 6g', None)
     """
-    if thread is None or starts != 1 or thread.series not in (*ONE_DIAMETER, *NINE_PITCHES):
+    if thread is None or starts != 1:
         return None
-    from solver.trains.fit_tolerance import unified_2a
+    from gearsets.thread_forms import pitch_tolerance
+    from solver.trains.fit_tolerance import FitTolerance
 
-    pitch = thread.pitch.pitch
-    if thread.diameter is None or not isinstance(pitch, Length):
-        return None
-    return unified_2a(thread.diameter, pitch, thread.diameter if thread.series in ONE_DIAMETER else pitch * 9)
+    found = pitch_tolerance(thread, written_class)
+    return None if found is None else FitTolerance.given(found[1], f"class {found[0].value}")

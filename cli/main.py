@@ -5,13 +5,13 @@ Exit status: 0 answer, 1 no such setting, 2 unreadable request, 3 faulty file.
 
 from __future__ import annotations
 
-import codecs
 import re
 import sys
 from importlib import import_module
 
 import click
 
+from cli.plain_signs import spell_plainly
 from gearsets.file_faults import FileFaultsError
 from solver.refusals import ImpossibleSettingError, RefusalError
 
@@ -30,6 +30,7 @@ COMMANDS = {
     "holes": "cli.commands.holes",
     "dial": "cli.commands.dial",
     "counter": "cli.commands.counter",
+    "counts": "cli.commands.counts",
     "audit": "cli.commands.audit",
     "identify": "cli.commands.identify",
     "lathe": "cli.commands.lathe",
@@ -40,24 +41,6 @@ COMMANDS = {
 FILED = ("lathe", "head")
 
 NO_SUCH_SETTING, UNREADABLE, FAULTY_FILE = 1, 2, 3
-
-
-#: What stands in for a sign that a terminal cannot show.
-PLAIN_SIGNS = {"≈": "~", "×": "x", "π": "pi", "µ": "u", "°": " deg", "′": "'", "″": '"', "…": "...", "–": "-", "─": "-"}
-
-
-def plain_signs(fault: UnicodeError) -> tuple[str, int]:
-    """Spell the signs a terminal cannot show in letters it can; a question mark for anything else.
-
-    Examples
-    --------
-    >>> plain_signs(UnicodeEncodeError("ascii", "≈2 mm", 0, 1, "ordinal not in range"))
-    ('~', 1)
-    """
-    if not isinstance(fault, UnicodeEncodeError):
-        raise fault
-    signs = fault.object[fault.start : fault.end]
-    return "".join(PLAIN_SIGNS.get(sign, "?") for sign in signs), fault.end
 
 
 def keep_negatives(words: list[str]) -> list[str]:
@@ -136,12 +119,7 @@ def bench(debug: bool) -> None:  # noqa: FBT001 - click passes flags by name.
 
 def run() -> None:
     """Run the program and leave with its exit status."""
-    codecs.register_error("plain_signs", plain_signs)
-    for stream in (sys.stdout, sys.stderr):
-        # A terminal that cannot show a sign gets it spelt in letters, not a traceback.
-        reconfigure = getattr(stream, "reconfigure", None)
-        if reconfigure is not None:
-            reconfigure(errors="plain_signs")
+    spell_plainly(sys.stdout, sys.stderr)
     try:
         sys.exit(bench.main(standalone_mode=False) or 0)
     except click.exceptions.Exit as leaving:

@@ -20,7 +20,9 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 
 def drawing_options(command: Command) -> Command:
     """Add the options of a drawing to a command."""
-    picture = click.option("--picture", "with_picture", is_flag=True, help="Show the circle, or both circles, in letters on the screen.")
+    picture = click.option(
+        "--picture", "with_picture", is_flag=True, help="Show the circle, or both circles, in letters on the screen."
+    )
     for option in (force_option, draw_option, picture):
         command = option(command)
     return command

@@ -9,16 +9,17 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from solver.dividing.heads import Head
+from cli.sizes import read_size
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.written_errors import read_progressive_error
-from solver.quantities.written_lengths import read_length, read_micrometres
+from solver.quantities.written_errors import read_progressive_error, read_share
+from solver.quantities.written_lengths import read_micrometres
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 
 if TYPE_CHECKING:
+    from solver.dividing.heads import Head
     from solver.trains.train_answer import TrainAnswer
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -186,20 +187,15 @@ def read_within(text: str, length: Length) -> Fraction:
     >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
     (Fraction(1, 5000), Fraction(1, 5000))
     """
-    reader = FigureReader(text)
-    figure = reader.number()
+    help_text = "Write for example 200 ppm, 0.1 % or 5 um."
+    share = read_share(text, help_text)
+    if share is not None:
+        return share
+    reader = FigureReader(text, help_text)
+    reader.number()
     reader.skip_spaces()
-    if reader.peek() == "%":
-        reader.at += 1
-        reader.finish()
-        return figure / 100
-    at = reader.at
-    word = reader.word().lower()
-    if word == "ppm":
-        reader.finish()
-        return figure / 1_000_000
-    if word == "":
-        raise reader.refuse("an error needs its unit", at=at, help_text="Write for example 200 ppm, 0.1 % or 5 um.")
+    if reader.is_done():
+        raise reader.refuse("an error needs its unit")
     return read_micrometres(text) / length
 
 
@@ -211,7 +207,4 @@ def read_engaged(text: str) -> Length:
     >>> read_engaged("25 mm")
     Length(mm=Fraction(25, 1))
     """
-    length = read_length(text)
-    if length.mm == 0:
-        raise FigureReader(text).refuse("a threaded length is above zero", at=0)
-    return length
+    return read_size(text, "a threaded length")

@@ -125,11 +125,14 @@ def _measuring(drawn: DrawnThread, screw: Limits | None, wishes: SheetWishes) ->
             raise reason
         return None, str(reason)
     try:
-        return measuring(drawn.thread, screw, wire=wishes.wire, reading=wishes.reading, step=step), ""
+        found = measuring(
+            drawn.thread, screw, wire=wishes.wire, reading=wishes.reading, step=step, blank=wishes.cut.blank
+        )
     except ImpossibleSettingError as refusal:
         if wishes.wire or wishes.reading:
             raise
         return None, str(refusal)
+    return found, ""
 
 
 def _hole(drawn: DrawnThread, screw: Limits | None, wishes: SheetWishes) -> tuple[HoleSection | None, str]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
+from gearsets.class_words import PIPE_CLASSES, class_of
 from gearsets.thread_tables import SeriesThread, load_series
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.pitches import Pitch
@@ -20,18 +21,23 @@ _BEFORE = {
     "m": ("iso_coarse", "iso_fine", "iso_miniature", "instrument"), "tr": ("iso_trapezoidal",), "g": ("pipe_g",),
     "thury": ("thury",), "acme": ("acme",), "no": (*_UNIFIED, "unified_small", "uns"), "r": ("pipe_r",),
     "#": (*_UNIFIED, "unified_small", "uns"), "loewenherz": ("loewenherz",), "löwenherz": ("loewenherz",),
-    "bourgeaux": ("watch_plate",),
+    "s": ("iso_miniature",), "watchplate": ("watch_plate",),
 }  # fmt: skip
 _AFTER = {
     "unc": ("unc",), "unf": ("unf",), "unef": ("unef",), "un": _ANY_UNIFIED, "uns": ("uns",),
-    "bsw": ("bsw",), "bsf": ("bsf",),
+    "bsw": ("bsw",), "whit": ("bsw",), "whitworth": ("bsw",), "w": ("bsw",), "bsf": ("bsf",),
     "ba": ("ba",), "me": ("model_engineer",), "npt": ("pipe_npt",), "acme": ("acme",), "bspp": ("pipe_g",),
     "bspt": ("pipe_r",), "brass": ("brass",), "bsc": ("cycle",), "cei": ("cycle",),
 }  # fmt: skip
 #: Threads that go by a name alone, as written without blanks and dashes.
 _NAMES = {"rms": "RMS", "cmount": "C-mount"}
-_INCH_MARKS = ('"', "″", "in")
-_METRIC_PREFIXES = ("m", "tr")
+_INCH_MARKS = ("inch", "in", "''", '"', "″", "”")
+_METRIC_PREFIXES = ("m", "tr", "s")
+#: Words before a number that says all.
+_WITHOUT_PITCH = ("thury", "loewenherz", "löwenherz", "watchplate")
+#: Dashes and the minus sign, any of which a printed page may have where a hyphen is meant.
+_HYPHENS = str.maketrans(dict.fromkeys("‐‑‒–—−", "-"))
+_UNIFIED_CLASSES = ("1A", "2A", "3A", "1B", "2B", "3B")
 #: Most neighbours named when a designation is not in the tables.
 MOST_NEAR = 4
 
@@ -45,6 +51,7 @@ class _Written:
     is_numbered: bool
     pitch: Fraction | None
     bare_is_coarse: bool = False
+    of_class: str = ""
 
     def fits(self, other: _Written) -> bool:
         """Say whether a row of a table answers; a row that states no pitch is not asked for one."""
@@ -57,8 +64,8 @@ def read_designation(text: str) -> SeriesThread | None:
     Parameters
     ----------
     text : str
-        For example ``M6``, ``M6 x 0.75``, ``1/4-20 UNC``, ``#4-40``, ``2 BA``, ``G 1/4``, ``Tr 16x4``; case and
-        blanks do not matter, and a tolerance class after a dash (``-6g``, ``-2A``) is passed over.
+        For example ``M6``, ``M6 x 0.75``, ``S0.5``, ``1/4-20 UNC``, ``#4-40``, ``2 BA``, ``G 1/4``, ``Tr 16x4``; case
+        and blanks do not matter, and a tolerance class behind it (``-6g``, `` 2A``) is passed over.
 
     Returns
     -------
@@ -158,6 +165,23 @@ def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
     return replace(thread.pitch, starts=starts), thread
 
 
+def written_class(text: str) -> str:
+    """Return the tolerance class written behind a designation, empty where there is none.
+
+    Parameters
+    ----------
+    text : str
+        As for `read_thread_or_pitch`, and read by it before.
+
+    Examples
+    --------
+    >>> written_class("M10-6h"), written_class("1/4-20 2A"), written_class("Tr 16x4, 2 starts"), written_class("1mm")
+    ('6h', '2A', '', '')
+    """
+    written = _written(_without_starts(_with_starts_named(text))[0])
+    return written.of_class if written else ""
+
+
 def _pitch_or_near_series(text: str) -> Pitch:
     """Read a pitch; where that fails on a word much like the name of a series, say which are meant."""
     try:
@@ -175,7 +199,7 @@ def _near_series(text: str) -> tuple[str, ...]:
     from difflib import get_close_matches
 
     words = "".join(each if each.isalpha() else " " for each in text.casefold()).split()
-    known = sorted({*_BEFORE, *_AFTER, *_NAMES} - {"m", "g", "r", "#", "no"})
+    known = sorted(word for word in {*_BEFORE, *_AFTER, *_NAMES} - {"no"} if len(word) > 1)
     # One letter is too little to guess from: 1.25m is a unit gone wrong.
     odd = [word for word in words if len(word) > 1 and word not in known]
     found = [near for word in odd for near in get_close_matches(word, known, n=4, cutoff=0.6)]
@@ -183,21 +207,24 @@ def _near_series(text: str) -> tuple[str, ...]:
 
 
 def _as_written(word: str) -> str:
-    return word.capitalize() if word in ("tr", "thury", "acme", "loewenherz", "bourgeaux", "brass") else word.upper()
+    if word == "watchplate":
+        return "Watch-plate"
+    names = ("tr", "thury", "acme", "loewenherz", "brass", "whit", "whitworth")
+    return word.capitalize() if word in names else word.upper()
 
 
 def _with_starts_named(text: str) -> str:
     """Write the standard's ``Tr 16x8(P4)``, lead then pitch, as ``Tr 16x4, 2 starts``; leave any other text alone."""
-    head, opening, tail = text.strip().casefold().partition("(p")
-    size, joint, lead = head.partition("x")
-    pitch = tail.removesuffix(")").strip()
-    if not (opening and joint and tail.endswith(")")):
+    opening = text.casefold().find("(p")
+    size, joint, lead = text[: max(opening, 0)].casefold().replace("×", "x").partition("x")
+    pitch, closing, of_class = text[opening + 2 :].partition(")")
+    if not (joint and closing):
         return text
     try:
         starts = FigureReader(lead).number() / FigureReader(pitch).number()
     except (UnreadableFigureError, ZeroDivisionError):
         return text
-    return f"{size}x{pitch}, {starts} starts" if starts.denominator == 1 else text
+    return f"{size}x{pitch.strip()}{of_class}, {starts} starts" if starts.denominator == 1 else text
 
 
 def _without_starts(text: str) -> tuple[str, int, int]:
@@ -226,35 +253,38 @@ def _rows(series: tuple[str, ...]) -> tuple[tuple[_Written, SeriesThread], ...]:
 def _written(text: str) -> _Written | None:
     """Take a designation apart, or return ``None`` when the text is written in no such way."""
     try:
-        reader = FigureReader(text)
+        reader = FigureReader(text.translate(_HYPHENS))
     except UnreadableFigureError:
         return None
     if reader.starts_number():
         return _size_first(reader)
     word = reader.word().lower()
+    if word == "watch" and reader.peek() in ("-", " "):
+        reader.at += 1
+        word += reader.word().lower()
     if word == "" and reader.peek() == "#":
         word, reader.at = "#", reader.at + 1
     elif word == "no" and reader.peek() == ".":
         reader.at += 1
     reader.skip_spaces()
-    is_signed = word == "thury" and reader.peek() in ("-", "\N{MINUS SIGN}")
+    is_signed = word == "thury" and reader.peek() == "-"
     if word not in _BEFORE or not (reader.starts_number() or is_signed):
         return None
     reader.at += is_signed
     written = _word_first(reader, word)
-    _finish(reader)
+    written = replace(written, of_class=_class_behind(reader, PIPE_CLASSES if word == "g" else ()))
     return replace(written, size=-written.size) if is_signed else written
 
 
 def _word_first(reader: FigureReader, word: str) -> _Written:
     """Read on after ``M``, ``Tr``, ``G``, ``Thury``, ``Acme``, ``No.`` or ``#``."""
-    is_metric = word in _METRIC_PREFIXES
+    is_metric, has_pitch = word in _METRIC_PREFIXES, word not in _WITHOUT_PITCH
     is_numbered = word in ("no", "#")
     noughts = _noughts(reader) if is_numbered else 0
     size = Fraction(1 - noughts) if noughts else reader.number()
-    if not is_metric and word != "thury":
+    if not is_metric and has_pitch:
         _pass_inch_mark(reader)
-    pitch = _pitch(reader, "x×*" if is_metric else "-x×")
+    pitch = _pitch(reader, "x×*" if is_metric else "-x×") if has_pitch else None
     series = _BEFORE[word]
     if is_numbered:
         at = reader.at
@@ -288,19 +318,25 @@ def _size_first(reader: FigureReader) -> _Written | None:
     after = reader.word().lower()
     if after == "tpi" and pitch is not None:
         after = reader.word().lower()
-    if after == "" and pitch is not None and reader.is_done():
-        return _Written(_INCH, size, is_numbered=False, pitch=pitch)
     series = _AFTER.get(after)
+    if after == "" and pitch is not None:
+        of_class = class_of(reader.text[reader.at :]) or ""
+        if not reader.is_done() and not of_class:
+            return None
+        series = _UNIFIED if of_class.upper() in _UNIFIED_CLASSES else _INCH
     if series is None or (has_mark and after == "ba"):
         return None
-    _finish(reader)
-    return _Written(series, size, is_numbered=False, pitch=pitch)
+    return _Written(series, size, is_numbered=False, pitch=pitch, of_class=_class_behind(reader))
 
 
 def _pass_inch_mark(reader: FigureReader) -> bool:
     kept = reader.at
-    if reader.word().lower() in _INCH_MARKS:
-        return True
+    reader.skip_spaces()
+    rest = reader.text[reader.at :].casefold()
+    for mark in _INCH_MARKS:
+        if rest.startswith(mark) and not rest[len(mark) :][:1].isalpha():
+            reader.at += len(mark)
+            return True
     reader.at = kept
     return False
 
@@ -318,24 +354,22 @@ def _pitch(reader: FigureReader, joints: str) -> Fraction | None:
     return None
 
 
-def _finish(reader: FigureReader) -> None:
-    """Refuse what follows a designation, unless it is a tolerance class, which no wheel depends on."""
+def _class_behind(reader: FigureReader, more: tuple[str, ...] = ()) -> str:
+    """Read the tolerance class behind a designation, empty where nothing is written; refuse anything else."""
     reader.skip_spaces()
-    rest = reader.text[reader.at :].strip().casefold()
-    if rest == "" or _is_tolerance_class(rest):
-        return
-    help_text = "Write the designation alone, for example M6x0.75 or 1/4-20 UNC; starts follow it: Tr 16x4, 2 starts."
-    if rest.removeprefix("-").strip() in ("lh", "l.h."):
+    rest = reader.text[reader.at :]
+    if not rest:
+        return ""
+    bare = rest.replace("-", " ").strip()
+    of_class = bare.upper() if bare.upper() in more else class_of(rest)
+    if of_class is not None:
+        return of_class
+    help_text = (
+        "Behind a thread stand its class, as M6-6g or 1/4-20 UNC 2A, or its starts: Tr 16x4, 2 starts; nothing else."
+    )
+    if bare.casefold().split()[:1] in (["lh"], ["l.h."]):
         help_text = "The hand is asked for apart from the thread: leave LH out and ask for a left-hand thread."
     raise reader.refuse("this does not belong to a thread designation", help_text=help_text)
-
-
-def _is_tolerance_class(rest: str) -> bool:
-    letters = rest.replace("/", "").replace(" ", "")
-    parts = letters.removeprefix("-")
-    pairs = [parts[at : at + 2] for at in range(0, len(parts), 2)]
-    is_paired = all(len(pair) == 2 and pair[0] in "123456789" and pair[1] in "abefgh" for pair in pairs)
-    return letters.startswith("-") and 1 <= len(pairs) <= 4 and is_paired
 
 
 def _named(thread: SeriesThread) -> str:
@@ -344,14 +378,20 @@ def _named(thread: SeriesThread) -> str:
 
 def _not_in_tables(text: str, written: _Written, of_size: list[SeriesThread]) -> UnreadableFigureError:
     """Word the refusal: the pitches the size is made with, or the nearest sizes."""
+    numbered = [thread for row, thread in _rows(_BEFORE["no"]) if row.size == written.size and row.is_numbered]
+    meant = [thread.designation for thread in numbered if thread.pitch.figure == written.pitch]
+    # The trade says 4-40 for what the standard writes No.4-40.
+    by_number = f"A numbered size has its sign: {meant[0]}. " if meant and not written.is_numbered else ""
     if of_size:
         listed = ", ".join(_named(thread) for thread in of_size)
-        help_text = f"This size is in the tables as {listed}. For another pitch write the pitch with its unit."
+        help_text = (
+            f"{by_number}This size is in the tables as {listed}. For another pitch write the pitch with its unit."
+        )
         return UnreadableFigureError(text, 0, "the tables have this size, but not with this pitch", help_text=help_text)
     rows = [pair for pair in _rows(written.series) if pair[0].is_numbered == written.is_numbered]
     nearest = sorted(rows, key=lambda pair: abs(pair[0].size - written.size))[:MOST_NEAR]
     listed = ", ".join(_named(thread) for _, thread in nearest)
-    help_text = f"Near it are {listed}. " if listed else ""
+    help_text = by_number or (f"Near it are {listed}. " if listed else "")
     return UnreadableFigureError(
         text, 0, "this size is not in the tables", help_text=help_text + "Or write the pitch with its unit: 1.25mm."
     )

@@ -28,38 +28,8 @@ MOST_HOLES = 2000
 MOST_PIN_PLACES = 100
 
 
-def head_names() -> tuple[str, ...]:
-    """Return the names of the shipped heads and rotary tables, sorted.
-
-    Examples
-    --------
-    >>> "table-90" in head_names()
-    True
-    """
-    return HEADS.shipped_names()
-
-
 def find_head(word: str, environ: Mapping[str, str] | None = None) -> Head:
-    """Load the head a word means: a path, else a person's own file, else a shipped one.
-
-    Parameters
-    ----------
-    word : str
-        A path or a name.
-    environ : mapping, optional
-        The environment; the process's own when left out.
-
-    Returns
-    -------
-    Head
-        The head.
-
-    Raises
-    ------
-    UnknownNameError
-        Nothing goes by that name; near names are given.
-    FileFaultsError
-        The file is there and faulty, or the path leads nowhere.
+    """Load the head a word means, as `Shelf.find` takes it; a file that is faulty or not there is refused.
 
     Examples
     --------
@@ -70,12 +40,7 @@ def find_head(word: str, environ: Mapping[str, str] | None = None) -> Head:
 
 
 def load_head(path: str | Path) -> Head:
-    """Load a head from a file.
-
-    Raises
-    ------
-    FileFaultsError
-        With every fault of the file.
+    """Load a head from a file; every fault of it is named in one refusal.
 
     Examples
     --------

@@ -32,38 +32,8 @@ MOST_STOPS = 2000
 _ONE = Length.of_mm(1)
 
 
-def lathe_names() -> tuple[str, ...]:
-    """Return the names of the shipped lathes, sorted.
-
-    Examples
-    --------
-    >>> "inch-8" in lathe_names()
-    True
-    """
-    return LATHES.shipped_names()
-
-
 def find_lathe(word: str, environ: Mapping[str, str] | None = None) -> Lathe:
-    """Load the lathe a word means: a path, else a person's own file, else a shipped one.
-
-    Parameters
-    ----------
-    word : str
-        A path or a name.
-    environ : mapping, optional
-        The environment; the process's own when left out.
-
-    Returns
-    -------
-    Lathe
-        The lathe.
-
-    Raises
-    ------
-    UnknownNameError
-        Nothing goes by that name; near names are given.
-    FileFaultsError
-        The file is there and faulty, or the path leads nowhere.
+    """Load the lathe a word means, as `Shelf.find` takes it; a file that is faulty or not there is refused.
 
     Examples
     --------
@@ -74,12 +44,7 @@ def find_lathe(word: str, environ: Mapping[str, str] | None = None) -> Lathe:
 
 
 def load_lathe(path: str | Path) -> Lathe:
-    """Load a lathe from a file.
-
-    Raises
-    ------
-    FileFaultsError
-        With every fault of the file.
+    """Load a lathe from a file; every fault of it is named in one refusal.
 
     Examples
     --------

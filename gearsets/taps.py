@@ -2,24 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from gearsets.designations import read_thread_or_pitch
-from gearsets.thread_tables import SERIES_TITLES, load_series
+from gearsets.thread_forms import form_of
+from gearsets.thread_tables import SERIES_TITLES, SeriesThread, load_series, series_names
 from solver.quantities.lengths import Length
 from solver.refusals import UnreadableFigureError
-from solver.worms.taps import ACME, FIFTY_FIVE, FORTY_SEVEN_AND_A_HALF, SIXTY, TRAPEZOIDAL, Tap, TapForm
+from solver.threads.forms import FORMS, ThreadForm
+from solver.worms.taps import Tap
 
-#: Form of every series whose taps are parallel.
-FORM_OF_SERIES: dict[str, TapForm] = {
-    **dict.fromkeys(("iso_coarse", "iso_fine", "iso_miniature", "unc", "unf", "unef"), SIXTY),
-    **dict.fromkeys(("bsw", "bsf", "model_engineer", "pipe_g"), FIFTY_FIVE),
-    **dict.fromkeys(("ba", "thury"), FORTY_SEVEN_AND_A_HALF),
-    "acme": ACME,
-    "iso_trapezoidal": TRAPEZOIDAL,
-}
-#: What a tap given by its pitch alone is taken for.
-ASSUMED_FORM = SIXTY
+#: What a tap given by its pitch alone is taken for; unified taps have its profile too, a rounded root is the screw's.
+SIXTY = FORMS["iso"]
 _HELP = 'Write a tap such as "3/8-24", "1/4 BSW" or M10x1.5, or its pitch such as "20 tpi" with --tap-diameter.'
 
 
@@ -45,7 +37,7 @@ def find_tap(text: str, diameter: Length | None = None) -> Tap:
 
     Examples
     --------
-    >>> find_tap("3/8-24").name, find_tap("1/4 BSW").form.name, find_tap("20 tpi").diameter
+    >>> find_tap("3/8-24").name, find_tap("1/4 BSW").angle_text, find_tap("20 tpi").diameter
     ('3/8-24 UNF', '55°', None)
     """
     pitch, thread = read_thread_or_pitch(text)
@@ -55,8 +47,8 @@ def find_tap(text: str, diameter: Length | None = None) -> Tap:
     if pitch.starts != 1:
         raise UnreadableFigureError(text, 0, "a tap used as a hob has one start", help_text=_HELP)
     if thread is None:
-        return Tap(str(pitch), lead, ASSUMED_FORM, diameter)
-    form = FORM_OF_SERIES.get(thread.series)
+        return Tap(str(pitch), lead, SIXTY, diameter)
+    form = _form_of_tap(thread)
     if form is None:
         title = SERIES_TITLES[thread.series]
         raise UnreadableFigureError(
@@ -74,11 +66,18 @@ def like_taps(tap: Tap) -> tuple[Tap, ...]:
     ['No.10-24 UNC', 'No.12-24 UNC', '5/16-24 UNF']
     """
     found: dict[Length, Tap] = {}
-    for series, form in FORM_OF_SERIES.items():
-        if form.flank != tap.form.flank:
+    for thread in (each for series in series_names() for each in load_series(series)):
+        form = _form_of_tap(thread)
+        if form is None or thread.diameter is None or thread.diameter == tap.diameter:
             continue
-        for thread in load_series(series):
-            if thread.pitch.pitch == tap.pitch and thread.diameter not in (None, tap.diameter):
-                other = replace(tap, name=thread.designation, diameter=thread.diameter)
-                found.setdefault(other.diameter or tap.pitch, other)
+        if thread.pitch.pitch == tap.pitch and form.half_angle == tap.form.half_angle:
+            found.setdefault(thread.diameter, Tap(thread.designation, tap.pitch, form, thread.diameter))
     return tuple(found[diameter] for diameter in sorted(found))
+
+
+def _form_of_tap(thread: SeriesThread) -> ThreadForm | None:
+    """Return the form of a parallel tap; ``None`` where it is tapered or its form is not on record."""
+    form = form_of(thread)
+    if form is None or form.taper:
+        return None
+    return SIXTY if form.key == "unified" else form

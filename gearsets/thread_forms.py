@@ -30,7 +30,73 @@ NAMED_FORMS = {"RMS": "whitworth", "C-mount": "unified"}
 ENGAGED_DIAMETER = ("unc", "unf")
 #: Threads per inch of the constant-pitch series that assume one diameter too.
 ENGAGED_DIAMETER_TPI = (4, 6, 8)
+#: Unified sizes that the standard of the limits does not hold.
+WITHOUT_LIMITS = ("unified_small",)
 _INCH_UNITS = (PitchUnit.INCH, PitchUnit.THREADS_PER_INCH, PitchUnit.CIRCULAR_PITCH)
+
+
+class FormClasses(NamedTuple):
+    """Classes of a form that limits are worked out for."""
+
+    usual_screw: ThreadClass
+    usual_nut: ThreadClass
+    others: tuple[ThreadClass, ...] = ()
+
+    def named(self, written: str) -> ThreadClass | None:
+        """Find the class a drawing writes, of two the screw's; the usual class of screws where it writes none.
+
+        Examples
+        --------
+        >>> CLASSES["iso"].named("6H/6h").value, CLASSES["unified"].named("2b").value, CLASSES["iso"].named("5g6g")
+        ('6h', '2B', None)
+        """
+        if not written:
+            return self.usual_screw
+        known = self._of(written)
+        return min(known, key=lambda each: each.is_internal) if known else None
+
+    def both(self, written: str) -> tuple[ThreadClass, ThreadClass] | None:
+        """Return the classes of the screw and of its nut: those a drawing writes, the usual one where it writes none.
+
+        Examples
+        --------
+        >>> [each.value for each in CLASSES["iso"].both("6h")], CLASSES["iso"].both("4h")
+        (['6h', '6H'], None)
+        """
+        if not written:
+            return self.usual_screw, self.usual_nut
+        known = self._of(written)
+        if known is None:
+            return None
+        screw = next((each for each in known if not each.is_internal), self.usual_screw)
+        return screw, next((each for each in known if each.is_internal), self.usual_nut)
+
+    def words(self) -> str:
+        """Name every class, for a refusal.
+
+        Examples
+        --------
+        >>> CLASSES["unified"].words()
+        '2A, 2B'
+        """
+        return ", ".join(each.value for each in (*self[:2], *self.others))
+
+    def _of(self, written: str) -> tuple[ThreadClass, ...] | None:
+        known = {each.value: each for each in (*self[:2], *self.others)}
+        # Small and capital letters tell metric classes apart; unified ones are written either way.
+        words = [word if word in known else word.upper() for word in written.split("/")]
+        return tuple(known[word] for word in words) if all(word in known for word in words) else None
+
+
+#: Classes by the form's word.
+CLASSES = {
+    "iso": FormClasses(
+        ThreadClass.METRIC_SCREW,
+        ThreadClass.METRIC_NUT,
+        (ThreadClass.METRIC_SCREW_NO_ALLOWANCE, ThreadClass.METRIC_NUT_ALLOWANCE),
+    ),
+    "unified": FormClasses(ThreadClass.UNIFIED_SCREW, ThreadClass.UNIFIED_NUT),
+}
 
 
 class DrawnThread(NamedTuple):
@@ -40,11 +106,13 @@ class DrawnThread(NamedTuple):
     row: SeriesThread | None
     name: str
     is_inch: bool
+    #: Class of the screw and of the nut; ``None`` where the form has none here.
+    classes: tuple[ThreadClass, ThreadClass] | None = None
 
     def limits(self) -> tuple[Limits | None, Limits | None]:
-        """Limits of the usual classes of screw and nut; ``None`` where none is worked out or the thread is outside."""
+        """Limits of the classes of screw and nut; ``None`` where none is worked out or the thread is outside."""
         try:
-            screw, nut = _limits(self.thread, self.row.series if self.row else None)
+            screw, nut = _limits(self.thread, self.row.series if self.row else None, self.classes)
         except ImpossibleSettingError:
             return None, None
         if self.row is not None:
@@ -53,7 +121,7 @@ class DrawnThread(NamedTuple):
 
 
 def drawn_thread(
-    pitch: Pitch, row: SeriesThread | None, *, major: Length | None, form: ThreadForm | None
+    pitch: Pitch, row: SeriesThread | None, *, major: Length | None, form: ThreadForm | None, written_class: str = ""
 ) -> DrawnThread:
     """Join what was written to a thread: form from the series or asked for, diameter from the series or given.
 
@@ -67,13 +135,15 @@ def drawn_thread(
         Major diameter, when it was given.
     form : ThreadForm or None
         Form, when one was asked for.
+    written_class : str, optional
+        Tolerance class of the drawing, as ``6h`` or ``6H/6g``; the usual ones are taken for what it leaves out.
 
     Raises
     ------
     AmbiguousRequestError
         No diameter, or no form, is known.
     ImpossibleSettingError
-        A pi pitch, which is a worm's.
+        A pi pitch, which is a worm's; or a class whose limits are not worked out here.
     """
     distance = pitch.pitch
     if isinstance(distance, PiLength):
@@ -87,14 +157,29 @@ def drawn_thread(
             f"A pitch of {pitch} alone says nothing of the diameter.",
             help_text=f"Add --major, for example --major {'1/4in' if pitch.unit in _INCH_UNITS else '6mm'}.",
         )
-    known = form or _form_of(row, pitch)
+    assumed = FORMS["unified" if pitch.unit in _INCH_UNITS else "iso"]
+    known = form or (form_of(row) if row else assumed)
     if known is None:
         raise AmbiguousRequestError(
             f"No flank angle is on record for {row.designation if row else pitch}.",
-            help_text="Add the form you want, for example --form 60.",
+            help_text="Add the form that your tool, die or plate cuts, for example --form 60 or --form 47.5.",
         )
     name = row.designation if row else f"{pitch} on {_plain(diameter, pitch)}"
-    return DrawnThread(Thread(known, diameter, distance, pitch.starts), row, name, pitch.unit in _INCH_UNITS)
+    thread = Thread(known, diameter, distance, pitch.starts)
+    return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, _classes(known, written_class))
+
+
+def _classes(form: ThreadForm, written: str) -> tuple[ThreadClass, ThreadClass] | None:
+    known = CLASSES.get(form.key)
+    if known is None:
+        return None
+    classes = known.both(written)
+    if classes is None:
+        raise ImpossibleSettingError(
+            f"Limits of class {written} are not worked out here, only those of {known.words()}.",
+            help_text="Leave the class out for the rest of the sheet, and take its limits from the standard.",
+        )
+    return classes
 
 
 def _by_formula(limits: Limits) -> Limits:
@@ -109,23 +194,96 @@ def _plain(diameter: Length, pitch: Pitch) -> str:
     return f"{figure_text(diameter.mm)} mm"
 
 
-def _form_of(row: SeriesThread | None, pitch: Pitch) -> ThreadForm | None:
-    if row is None:
-        return FORMS["unified" if pitch.unit in _INCH_UNITS else "iso"]
+def form_of(row: SeriesThread) -> ThreadForm | None:
+    """Return the form a thread of the tables has; ``None`` where none is on record.
+
+    Examples
+    --------
+    >>> from gearsets.designations import read_designation
+    >>> form_of(read_designation("2 BA")).key, form_of(read_designation("RMS")).key
+    ('ba', 'whitworth')
+    """
     key = NAMED_FORMS.get(row.designation) or SERIES_FORMS.get(row.series)
     return FORMS[key] if key else None
 
 
-def _limits(thread: Thread, series: str | None) -> tuple[Limits | None, Limits | None]:
-    if thread.form.key == "iso":
-        return metric_limits(thread, ThreadClass.METRIC_SCREW), metric_limits(thread, ThreadClass.METRIC_NUT)
-    if thread.form.key == "unified" and series != "unified_small":
-        one_diameter = series in ENGAGED_DIAMETER or (
-            series == "un_constant" and 1 / thread.pitch.inches in ENGAGED_DIAMETER_TPI
-        )
-        engaged = thread.major if one_diameter else thread.pitch * ENGAGED_PITCHES
-        screw = unified_limits(thread, ThreadClass.UNIFIED_SCREW, engaged)
-        return screw, unified_limits(thread, ThreadClass.UNIFIED_NUT, engaged)
+def _limits(
+    thread: Thread, series: str | None, classes: tuple[ThreadClass, ThreadClass] | None
+) -> tuple[Limits | None, Limits | None]:
     if thread.form.key == "acme":
         return acme_limits(thread), None
-    return None, None
+    if classes is None or series in WITHOUT_LIMITS:
+        return None, None
+    screw, nut = classes
+    return limits_of(thread, series, screw), limits_of(thread, series, nut)
+
+
+def limits_of(thread: Thread, series: str | None, of_class: ThreadClass) -> Limits:
+    """Work out the limits of one class of ISO metric or unified threads.
+
+    Parameters
+    ----------
+    thread : Thread
+        Of one of the two forms.
+    series : str or None
+        Stem of its series, which says what engagement a unified class assumes.
+    of_class : ThreadClass
+        Class of that form.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The standard's tables do not hold such a thread.
+
+    Examples
+    --------
+    >>> from gearsets.designations import read_thread_or_pitch
+    >>> drawn = drawn_thread(*read_thread_or_pitch("M10"), major=None, form=None)
+    >>> limits_of(drawn.thread, "iso_coarse", ThreadClass.METRIC_NUT).pitch.least
+    Length(mm=Fraction(4513, 500))
+    """
+    if thread.form.key == "iso":
+        return metric_limits(thread, of_class)
+    one_diameter = series in ENGAGED_DIAMETER or (
+        series == "un_constant" and 1 / thread.pitch.inches in ENGAGED_DIAMETER_TPI
+    )
+    return unified_limits(thread, of_class, thread.major if one_diameter else thread.pitch * ENGAGED_PITCHES)
+
+
+def pitch_tolerance(row: SeriesThread, written_class: str = "") -> tuple[ThreadClass, Length] | None:
+    """Return what a class allows the pitch diameter of a thread of the tables, and the class.
+
+    Parameters
+    ----------
+    row : SeriesThread
+        Thread of the tables.
+    written_class : str, optional
+        Class of the drawing, as ``6h`` or ``6H/6g``, of which the screw's counts; the usual class of screws else.
+
+    Returns
+    -------
+    tuple of (ThreadClass, Length), or None
+        Greatest less least pitch diameter, each rounded as the standard prints it; nothing where no figures of the
+        class, or of the thread, are worked out here.
+
+    Examples
+    --------
+    >>> from gearsets.designations import read_designation
+    >>> pitch_tolerance(read_designation("M10"))
+    (<ThreadClass.METRIC_SCREW: '6g'>, Length(mm=Fraction(33, 250)))
+    >>> pitch_tolerance(read_designation("M10"), "4h") is pitch_tolerance(read_designation("2 BA")) is None
+    True
+    """
+    form = form_of(row)
+    classes = CLASSES.get(form.key) if form else None
+    if classes is None or form is None or row.series in WITHOUT_LIMITS:
+        return None
+    distance = row.pitch.pitch
+    of_class = classes.named(written_class)
+    if of_class is None or row.diameter is None or isinstance(distance, PiLength):
+        return None
+    try:
+        band = limits_of(Thread(form, row.diameter, distance), row.series, of_class).pitch
+    except ImpossibleSettingError:
+        return None
+    return None if band.least is None or band.most is None else (of_class, band.most - band.least)

@@ -40,7 +40,7 @@ SERIES_TITLES = {
     "unf": "Unified fine (UNF)",
     "unified_small": "Unified sizes below No.0",
     "uns": "Unified special (UNS)",
-    "watch_plate": "Watch screw plate (Bourgeaux)",
+    "watch_plate": "Watch screw plate",
 }
 #: Names the trade gives to several series, or to one by another word.
 SERIES_ALIASES = {
@@ -160,8 +160,9 @@ def _rows(stem: str, text: str) -> Iterator[SeriesThread]:
     # Imported here so that nobody who names a pitch outright waits for it.
     import csv
 
+    # A table has the same few pitches over and over.
+    length_of, pitch_of = lru_cache(maxsize=None)(read_length), lru_cache(maxsize=None)(read_pitch)
     lines = (line for line in text.splitlines() if not line.startswith("#"))
     for row in csv.DictReader(lines, strict=True):
-        diameter = read_length(row["diameter"]) if row["diameter"] else None
-        pitch = read_pitch(row["pitch"])
-        yield SeriesThread(row["designation"], diameter, pitch, row["choice"], row["status"], stem)
+        diameter = length_of(row["diameter"]) if row["diameter"] else None
+        yield SeriesThread(row["designation"], diameter, pitch_of(row["pitch"]), row["choice"], row["status"], stem)

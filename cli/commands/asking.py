@@ -63,15 +63,15 @@ def read_wheels(text: str) -> tuple[tuple[int, int], ...]:
     for part in text.replace(";", ",").split(","):
         if not part.strip():
             continue
-        reader = FigureReader(part)
-        run, word = read_run(reader, _teeth, help_text=WHEELS_HELP)
+        reader = FigureReader(part, WHEELS_HELP)
+        run, word = read_run(reader, _teeth)
         many = 1
         if word in ("x", "×"):
             reader.skip_spaces()
             many = reader.whole()
         reader.finish()
         if not 1 <= many <= 99:
-            raise reader.refuse("a wheel is there 1 to 99 times", help_text=WHEELS_HELP)
+            raise reader.refuse("a wheel is there 1 to 99 times")
         for teeth in run:
             counts[teeth] = many
     if not counts:
@@ -79,14 +79,14 @@ def read_wheels(text: str) -> tuple[tuple[int, int], ...]:
     return tuple(sorted(counts.items()))
 
 
-def read_run(reader: FigureReader, read_one: Callable[[FigureReader], int], *, help_text: str) -> tuple[range, str]:
+def read_run(reader: FigureReader, read_one: Callable[[FigureReader], int]) -> tuple[range, str]:
     """Read one count, ``A to B`` or ``A to B by STEP``; return the counts and the word that follows them.
 
     Examples
     --------
-    >>> read_run(FigureReader("15 to 20 by 5"), FigureReader.whole, help_text="")
+    >>> read_run(FigureReader("15 to 20 by 5"), FigureReader.whole)
     (range(15, 21, 5), '')
-    >>> read_run(FigureReader("20 x2"), FigureReader.whole, help_text="")
+    >>> read_run(FigureReader("20 x2"), FigureReader.whole)
     (range(20, 21), 'x')
     """
     first = last = read_one(reader)
@@ -102,7 +102,7 @@ def read_run(reader: FigureReader, read_one: Callable[[FigureReader], int], *, h
             step = reader.whole()
             word = reader.word().lower()
     if last < first or step < 1:
-        raise reader.refuse("a run goes up by at least one", help_text=help_text)
+        raise reader.refuse("a run goes up by at least one")
     return range(first, last + 1, step), word
 
 
@@ -110,7 +110,7 @@ def _teeth(reader: FigureReader) -> int:
     at = reader.at
     teeth = reader.whole()
     if not FEWEST_TEETH <= teeth <= MOST_TEETH:
-        raise reader.refuse(f"a change wheel has {FEWEST_TEETH} to {MOST_TEETH} teeth", at=at, help_text=WHEELS_HELP)
+        raise reader.refuse(f"a change wheel has {FEWEST_TEETH} to {MOST_TEETH} teeth", at=at)
     return teeth
 
 

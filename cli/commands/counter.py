@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import click
 
-from cli.part_options import optional_size
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, json_option
+from cli.sizes import optional_size
 from gearsets.wheel_boxes import read_screw_lead
 from solver.dials.counting_wheels import CountingWheel
 

@@ -8,9 +8,10 @@ from fractions import Fraction
 import click
 
 from cli.index_moves import IndexMoves, index_moves, leaving
-from cli.part_options import MOST_MARKS, optional_size
+from cli.part_options import MOST_MARKS
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import chosen_head, force_option, head_option, json_option, remark_assumed
+from cli.sizes import optional_size
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
 from gearsets.wheel_boxes import read_screw_lead
 from solver.dials.graduations import Graduation, GraduationReport, graduate, whole_readings

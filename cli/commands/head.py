@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
-from pathlib import Path
 
 import click
 
-from cli.commands.asking import ask, ask_optional, known, read_name, read_run, read_wheels, write_asking
+from cli.commands.asking import ask, ask_optional, read_name, read_run, read_wheels
+from cli.commands.equipment import Kind, equipment_group
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, json_option
 from gearsets.head_files import (
@@ -28,128 +28,6 @@ from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_ratio
 
 CIRCLES_HELP = "Write for example: 15 16 17, or 15 to 20 by 1"
-
-
-@click.group("head")
-def command() -> None:
-    """List, show, check or describe dividing heads and rotary tables.
-
-    \b
-    Example:
-      halfnut head list
-      halfnut head new my-head.toml
-    """
-
-
-@command.command("list")
-@json_option
-def list_heads(*, as_json: bool) -> None:
-    """List the heads that --head knows by name: yours first, then the generic ones."""
-    from cli.views.equipment_screen import names_json, show_heads
-
-    heads = known(
-        dict.fromkeys((*HEADS.own_names(), *HEADS.shipped_names())),
-        find_head,
-    )
-    if as_json:
-        click.echo(names_json([(name, head.name) for name, head in heads]))
-    else:
-        show_heads(heads)
-
-
-@command.command("show")
-@click.argument("head_word", metavar="NAME|FILE")
-@click.option("--toml", "as_toml", is_flag=True, help="Print it as a file you can start from.")
-def show(*, head_word: str, as_toml: bool) -> None:
-    """Show one head in words.
-
-    \b
-    Example:
-      halfnut head show head-40-three-plates
-    """
-    from cli.views.equipment_screen import show_head
-
-    head = find_head(head_word)
-    if as_toml:
-        click.echo(head_toml(head))
-    else:
-        show_head(head)
-
-
-@command.command("covers")
-@click.argument("head_word", metavar="NAME|FILE")
-@click.option(
-    "--to",
-    "most",
-    type=click.IntRange(1, 2000),
-    default=200,
-    show_default=True,
-    metavar="N",
-    help="Last count looked at.",
-)
-@sheet_option
-@force_option
-@json_option
-def covers(*, head_word: str, most: int, sheet_to: str | None, force: bool, as_json: bool) -> None:
-    """Say which counts a head divides exactly, by which methods, and which by one of them alone.
-
-    With --sheet a chart of the settings is written too, to print and hang up.
-
-    \b
-    Example:
-      halfnut head covers head-40-three-plates --to 400
-    """
-    refuse_sheet(sheet_to, force=force)
-    from cli.views.equipment_screen import coverage_json, show_coverage
-    from solver.dividing.choosing import exact_methods
-
-    head = find_head(head_word)
-    methods = {count: exact_methods(head, count) for count in range(1, most + 1)}
-    if sheet_to:
-        from cli.views.sheets.wall_charts import count_chart
-
-        write_card(count_chart(head, methods), sheet_to)
-    if as_json:
-        click.echo(coverage_json(head, methods))
-    else:
-        show_coverage(head, methods)
-
-
-@command.command("check")
-@click.argument("path", metavar="FILE")
-def check(*, path: str) -> None:
-    """Read a head file and name every fault at once.
-
-    \b
-    Example:
-      halfnut head check my-head.toml
-    """
-    from cli.views.equipment_screen import show_head
-
-    head = load_head(Path(path))
-    show_head(head)
-    click.echo("No fault found in the file.")
-
-
-@command.command("new")
-@click.argument("path", metavar="[FILE]", required=False)
-def new(*, path: str | None) -> None:
-    """Ask about your head or table and write its file; nothing is overwritten without asking.
-
-    \b
-    Example:
-      halfnut head new my-head.toml
-    """
-    head = _ask_head()
-    target = (
-        Path(path)
-        if path
-        else Path(ask("Where shall the file go", str, usual=str(HEADS.user_folder() / "my-head.toml")))
-    )
-    write_asking(target, head_toml(head))
-    load_head(target)
-    click.echo(f"Written and checked: {target}")
-    click.echo(f"Use it with: halfnut divide 28 --head {target}")
 
 
 def _ask_head() -> Head:
@@ -218,12 +96,12 @@ def _read_faces(text: str) -> tuple[tuple[int, ...], ...]:
 
 
 def _read_circles(text: str) -> tuple[int, ...]:
-    reader = FigureReader(text)
+    reader = FigureReader(text, CIRCLES_HELP)
     circles: list[int] = []
     while not reader.is_done():
-        run, word = read_run(reader, _holes, help_text=CIRCLES_HELP)
+        run, word = read_run(reader, _holes)
         if word:
-            raise reader.refuse(f"{word[:20]!r} is not read here", help_text=CIRCLES_HELP)
+            raise reader.refuse(f"{word[:20]!r} is not read here")
         circles.extend(run)
         reader.skip_spaces()
         if reader.peek() == ",":
@@ -236,5 +114,73 @@ def _holes(reader: FigureReader) -> int:
     at = reader.at
     circle = reader.whole()
     if not FEWEST_HOLES <= circle <= MOST_HOLES:
-        raise reader.refuse(f"a circle has {FEWEST_HOLES} to {MOST_HOLES} holes", at=at, help_text=CIRCLES_HELP)
+        raise reader.refuse(f"a circle has {FEWEST_HOLES} to {MOST_HOLES} holes", at=at)
     return circle
+
+
+def _show(head: Head) -> None:
+    from cli.views.equipment_screen import show_head
+
+    show_head(head)
+
+
+def _show_all(heads: Sequence[tuple[str, Head]]) -> None:
+    from cli.views.equipment_screen import show_heads
+
+    show_heads(heads)
+
+
+command = equipment_group(
+    Kind(
+        HEADS,
+        "dividing heads and rotary tables",
+        "head-40-three-plates",
+        "divide 28",
+        find_head,
+        load_head,
+        head_toml,
+        show=_show,
+        show_all=_show_all,
+        question=_ask_head,
+        stem=lambda _: "my-head",
+    )
+)
+
+
+@command.command("covers")
+@click.argument("head_word", metavar="NAME|FILE")
+@click.option(
+    "--to",
+    "most",
+    type=click.IntRange(1, 2000),
+    default=200,
+    show_default=True,
+    metavar="N",
+    help="Last count looked at.",
+)
+@sheet_option
+@force_option
+@json_option
+def covers(*, head_word: str, most: int, sheet_to: str | None, force: bool, as_json: bool) -> None:
+    """Say which counts a head divides exactly, by which methods, and which by one of them alone.
+
+    With --sheet a chart of the settings is written too, to print and hang up.
+
+    \b
+    Example:
+      halfnut head covers head-40-three-plates --to 400
+    """
+    refuse_sheet(sheet_to, force=force)
+    from cli.views.equipment_screen import coverage_json, show_coverage
+    from solver.dividing.choosing import exact_methods
+
+    head = find_head(head_word)
+    methods = {count: exact_methods(head, count) for count in range(1, most + 1)}
+    if sheet_to:
+        from cli.views.sheets.wall_charts import count_chart
+
+        write_card(count_chart(head, methods), sheet_to)
+    if as_json:
+        click.echo(coverage_json(head, methods))
+    else:
+        show_coverage(head, methods)

@@ -16,6 +16,7 @@ from cli.shop_options import (
     read_within,
     remark_assumed,
 )
+from cli.sizes import optional_size, read_size
 from solver.dividing.divide import divide
 from solver.helices.helix import gear_diameter, lead_from_angle, lead_of_gear
 from solver.helices.helix_trains import HelixQuestion, HelixReport, search_helix
@@ -24,7 +25,7 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead
 from solver.quantities.written_angles import read_angle
-from solver.quantities.written_lengths import read_length, read_wheel_module
+from solver.quantities.written_lengths import read_wheel_module
 from solver.refusals import UnreadableFigureError
 from solver.trains.hand import Hand
 
@@ -122,15 +123,15 @@ def _asked(
     lead: str | None, diameter: str | None, angle: str | None, teeth: int | None, module: str | None
 ) -> tuple[Lead, Length | None, Angle | None]:
     """Read what is asked: the lead, the diameter at which the angle is told, and the angle if given."""
-    across = _above_zero(diameter)
+    across = optional_size(diameter, "a diameter")
     if (lead is None) == (angle is None):
         raise click.UsageError(NOT_ASKED)
     size = read_wheel_module(module) if module is not None else None
     if size is not None and (teeth is None or angle is None or across is not None):
         raise click.UsageError("--module makes a gear with --teeth and --angle, and gives the diameter itself.")
     if lead is not None:
-        wanted = _above_zero(lead)
-        if wanted is None or not SHORTEST <= wanted <= LONGEST:
+        wanted = read_size(lead, "a lead")
+        if not SHORTEST <= wanted <= LONGEST:
             raise UnreadableFigureError(lead, 0, "a lead of 0.5 mm to 100 m is answered")
         return wanted, across, None
     asked = read_angle(angle or "")
@@ -139,15 +140,6 @@ def _asked(
     if across is None:
         raise click.UsageError(NOT_ASKED)
     return lead_from_angle(across, asked), across, asked
-
-
-def _above_zero(text: str | None) -> Length | None:
-    if text is None:
-        return None
-    length = read_length(text)
-    if length.mm == 0:
-        raise UnreadableFigureError(text, 0, "this length is above zero")
-    return length
 
 
 def _within(text: str) -> Fraction:

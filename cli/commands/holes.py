@@ -5,9 +5,10 @@ from __future__ import annotations
 import click
 
 from cli.index_moves import leaving, moves_of_several
-from cli.part_options import chosen_screw, marks_option, read_size, screw_option
+from cli.part_options import chosen_screw, marks_option, screw_option
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, json_option
+from cli.sizes import read_size
 from solver.dividing.hole_circles import MOST_HOLES, hole_circle
 from solver.quantities.written_angles import read_angle
 

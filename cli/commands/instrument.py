@@ -8,10 +8,10 @@ import click
 
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import chosen_lathe, force_option, json_option, lathe_option, read_engaged, remark_assumed
+from cli.sizes import optional_size
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_errors import read_progressive_error
-from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
 from solver.refusals import UnreadableFigureError
 from solver.trains.lathe import Lathe
@@ -78,7 +78,7 @@ def command(
         raise click.UsageError("--sheet is for a screw that is chosen: give its --pitch too.")
     refuse_sheet(sheet_to, force=force)
     length = read_engaged(travel) if travel is not None else USUAL_TRAVEL
-    mark_wanted, turn_wanted = _reading(per_mark), _reading(per_turn)
+    mark_wanted, turn_wanted = optional_size(per_mark, "a reading"), optional_size(per_turn, "a reading")
     lathe, assumed = chosen_lathe(lathe_word)
     if leadscrew_error is not None:
         lathe = replace(lathe, measured=read_progressive_error(leadscrew_error), measured_text=leadscrew_error.strip())
@@ -137,16 +137,6 @@ def _refuse_idle(
         raise click.UsageError("--pitch and --marks fix what a mark reads: leave out --per-mark or one of them.")
     if teeth is not None and per_turn is not None:
         raise click.UsageError("--pitch and --teeth fix what a turn reads: leave out --per-turn or one of them.")
-
-
-def _reading(text: str | None) -> Length | None:
-    """Read a wanted reading, above zero."""
-    if text is None:
-        return None
-    length = read_length(text)
-    if length.mm == 0:
-        raise UnreadableFigureError(text, 0, "a reading is above zero")
-    return length
 
 
 def _solved(asked: Pitch, mark_wanted: Length | None, turn_wanted: Length | None) -> dict[str, WholeCount]:

@@ -7,9 +7,10 @@ from fractions import Fraction
 import click
 
 from cli.index_moves import leaving, moves_of_several
-from cli.part_options import chosen_screw, marks_option, optional_size, read_size, screw_option
+from cli.part_options import chosen_screw, marks_option, screw_option
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, head_option, json_option
+from cli.sizes import optional_size, read_size
 from solver.dividing.slots import Keyway, passes_from_touch
 from solver.quantities.lengths import Length
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
-from pathlib import Path
 
 import click
 
-from cli.commands.asking import ask, ask_optional, known, read_name, read_wheels, write_asking
-from cli.shop_options import json_option
+from cli.commands.asking import ask, ask_optional, read_name, read_wheels
+from cli.commands.equipment import Kind, equipment_group
 from gearsets.lathe_files import LATHES, find_lathe, lathe_toml, load_lathe
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
@@ -25,88 +25,8 @@ USUAL_STUD_TURNS = (
 )  # fmt: skip
 
 
-@click.group("lathe")
-def command() -> None:
-    """List, show, check or describe lathes.
-
-    \b
-    Example:
-      halfnut lathe list
-      halfnut lathe new my-lathe.toml
-    """
-
-
-@command.command("list")
-@json_option
-def list_lathes(*, as_json: bool) -> None:
-    """List the lathes that --lathe knows by name: yours first, then the generic ones."""
-    from cli.views.equipment_screen import names_json, show_lathes
-
-    lathes = known(
-        dict.fromkeys((*LATHES.own_names(), *LATHES.shipped_names())),
-        find_lathe,
-    )
-    if as_json:
-        click.echo(names_json([(name, lathe.name) for name, lathe in lathes]))
-    else:
-        show_lathes(lathes)
-
-
-@command.command("show")
-@click.argument("lathe_word", metavar="NAME|FILE")
-@click.option("--toml", "as_toml", is_flag=True, help="Print it as a file you can start from.")
-def show(*, lathe_word: str, as_toml: bool) -> None:
-    """Show one lathe in words.
-
-    \b
-    Example:
-      halfnut lathe show inch-8
-    """
-    from cli.views.equipment_screen import show_lathe
-
-    lathe = find_lathe(lathe_word)
-    if as_toml:
-        click.echo(lathe_toml(lathe))
-    else:
-        show_lathe(lathe)
-
-
-@command.command("check")
-@click.argument("path", metavar="FILE")
-def check(*, path: str) -> None:
-    """Read a lathe file and name every fault at once.
-
-    \b
-    Example:
-      halfnut lathe check my-lathe.toml
-    """
-    from cli.views.equipment_screen import show_lathe
-
-    lathe = load_lathe(Path(path))
-    show_lathe(lathe)
-    click.echo("No fault found in the file.")
-
-
-@command.command("new")
-@click.argument("path", metavar="[FILE]", required=False)
-def new(*, path: str | None) -> None:
-    """Ask about your lathe and write its file; nothing is overwritten without asking.
-
-    \b
-    Example:
-      halfnut lathe new my-lathe.toml
-    """
-    lathe = _ask_lathe()
-    default = LATHES.user_folder() / f"{_stem(lathe.name)}.toml"
-    target = Path(path) if path else Path(ask("Where shall the file go", str, usual=str(default)))
-    write_asking(target, lathe_toml(lathe))
-    load_lathe(target)
-    click.echo(f"Written and checked: {target}")
-    click.echo(f"Use it with: halfnut train 1.25mm --lathe {target}")
-
-
-def _stem(name: str) -> str:
-    kept = "".join(letter if letter.isascii() and letter.isalnum() else "-" for letter in name.lower())
+def _stem(lathe: Lathe) -> str:
+    kept = "".join(letter if letter.isascii() and letter.isalnum() else "-" for letter in lathe.name.lower())
     return "-".join(part for part in kept.split("-") if part)[:40] or "lathe"
 
 
@@ -196,3 +116,32 @@ def _read_span(text: str) -> tuple[Length, Length]:
     if len(ends) != 2 or not ends[0] < ends[1]:
         raise click.UsageError("A slot is two lengths, the shorter first: 30 mm to 135 mm.")
     return ends[0], ends[1]
+
+
+def _show(lathe: Lathe) -> None:
+    from cli.views.equipment_screen import show_lathe
+
+    show_lathe(lathe)
+
+
+def _show_all(lathes: Sequence[tuple[str, Lathe]]) -> None:
+    from cli.views.equipment_screen import show_lathes
+
+    show_lathes(lathes)
+
+
+command = equipment_group(
+    Kind(
+        LATHES,
+        "lathes",
+        "inch-8",
+        "train 1.25mm",
+        find_lathe,
+        load_lathe,
+        lathe_toml,
+        show=_show,
+        show_all=_show_all,
+        question=_ask_lathe,
+        stem=_stem,
+    )
+)

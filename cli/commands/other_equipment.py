@@ -9,8 +9,8 @@ from typing import Any, NamedTuple, TypeVar
 import click
 
 from cli.index_moves import CRANKS, DIAL, PINS
-from cli.part_options import optional_size
 from cli.shop_options import chosen_head, chosen_lathe, remark_assumed
+from cli.sizes import optional_size
 from solver.dividing.heads import Head
 from solver.dividing.spindle_stops import collet_blocks, pin_places, stops_of_spindle, wheels_with_detent
 from solver.dividing.table_dial import USUAL_READING, dial_table

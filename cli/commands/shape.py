@@ -5,9 +5,10 @@ from __future__ import annotations
 import click
 
 from cli.index_moves import index_moves, leaving
-from cli.part_options import chosen_screw, marks_option, optional_size, screw_option
+from cli.part_options import chosen_screw, marks_option, screw_option
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import chosen_head, force_option, head_option, json_option, remark_assumed
+from cli.sizes import optional_size
 from solver.dividing.shapes import (
     FEWEST_FLATS,
     MOST_FLATS,

@@ -9,8 +9,9 @@ import click
 
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, hand_option, json_option
+from cli.sizes import optional_size
 from cli.thread_sheet import SECTIONS, SheetWishes, thread_sheet
-from gearsets.designations import read_thread_or_pitch
+from gearsets.designations import read_thread_or_pitch, written_class
 from gearsets.thread_forms import DrawnThread, drawn_thread
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
@@ -25,9 +26,10 @@ from solver.trains.hand import Hand
 
 #: Steps of a dial, by the unit of the set-up.
 MM_STEP, INCH_STEP = Length.of_mm("0.01"), Length.of_inches("0.0005")
-#: Options that speak to one section only.
+#: Options that speak to some sections only, the first of which is named where none of them is shown.
 _SPEAKS_TO = {
-    "blank": "cutting", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting", "passes": "cutting",
+    "blank": "cutting measuring", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting",
+    "passes": "cutting",
     "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed",
     "wire": "measuring", "reading": "measuring", "engagement": "hole", "basis": "hole",
 }  # fmt: skip
@@ -143,7 +145,8 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
     if row is not None and given["major"]:
         raise click.UsageError(f"{row.designation} has its diameter; --major goes with a pitch alone.")
     form = read_form(given["form"]) if given["form"] else None
-    return drawn_thread(pitch, row, major=_length("--major", given["major"]), form=form)
+    major = optional_size(given["major"], "--major", read_micrometres)
+    return drawn_thread(pitch, row, major=major, form=form, written_class=written_class(designation))
 
 
 def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:
@@ -151,13 +154,13 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
         internal=given["internal"],
         nose=_nose(given),
         slide_angle=read_angle(given["slide_angle"]) if given["slide_angle"] else None,
-        first_cut=_length("--first-cut", given["first_cut"]),
-        least_cut=_length("--least-cut", given["least_cut"]),
+        first_cut=optional_size(given["first_cut"], "--first-cut", read_micrometres),
+        least_cut=optional_size(given["least_cut"], "--least-cut", read_micrometres),
         passes=given["passes"],
         springs=given["springs"],
         step=INCH_STEP if in_inches else MM_STEP,
-        stopping=_length("--run-out", given["run_out"]),
-        blank=_length("--blank", given["blank"]),
+        stopping=optional_size(given["run_out"], "--run-out", read_micrometres),
+        blank=optional_size(given["blank"], "--blank", read_micrometres),
     )
     return SheetWishes(
         cut,
@@ -166,8 +169,8 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
         sections,
         surface=read_surface_speed(given["surface_speed"]) if given["surface_speed"] else None,
         reaction=read_seconds(given["reaction"]) if given["reaction"] else None,
-        wire=_length("--wire", given["wire"]),
-        reading=_length("--reading", given["reading"]),
+        wire=optional_size(given["wire"], "--wire", read_micrometres),
+        reading=optional_size(given["reading"], "--reading", read_micrometres),
         engagement=_percent(given["engagement"]) if given["engagement"] else None,
         basis_word=given["basis"],
     )
@@ -176,9 +179,11 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
 def _refuse_idle(sections: tuple[str, ...], given: ThreadOptions) -> None:
     """Refuse options that would do nothing, or that say the same thing twice."""
     for name, value in given.items():
-        section = _SPEAKS_TO.get(name)
-        if section and value is not None and sections and section not in sections:
-            raise click.UsageError(f"--{name.replace('_', '-')} speaks to the section {section}: --show {section} too.")
+        spoken_to = _SPEAKS_TO.get(name, "").split()
+        if spoken_to and value is not None and sections and not set(spoken_to) & set(sections):
+            raise click.UsageError(
+                f"--{name.replace('_', '-')} speaks to the section {' or '.join(spoken_to)}: --show {spoken_to[0]} too."
+            )
     if given["passes"] is not None and (given["first_cut"] or given["least_cut"]):
         raise click.UsageError("--passes fixes the passes; leave --first-cut and --least-cut out.")
     if given["nose_radius"] and given["nose_flat"]:
@@ -191,16 +196,6 @@ def _nose(given: ThreadOptions) -> Nose | None:
     return Nose(flat=read_micrometres(given["nose_flat"])) if given["nose_flat"] is not None else None
 
 
-def _length(option: str, text: str | None) -> Length | None:
-    """Read a length above zero, in mm, in, thou or µm."""
-    if text is None:
-        return None
-    length = read_micrometres(text)
-    if length.mm == 0:
-        raise FigureReader(text).refuse(f"{option} is a length above zero", at=0)
-    return length
-
-
 def _percent(text: str) -> Fraction:
     """Read ``75%`` or ``75 %``; a minus sign is read too, so that it can be answered for what it is.
 
@@ -209,14 +204,14 @@ def _percent(text: str) -> Fraction:
     >>> _percent("75 %"), _percent("-5%")
     (Fraction(3, 4), Fraction(-1, 20))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, "Write for example 75%.")
     sign = 1
     if reader.peek() in ("-", "\N{MINUS SIGN}"):
         sign, reader.at = -1, reader.at + 1
     figure = reader.number()
     reader.skip_spaces()
     if reader.peek() != "%":
-        raise reader.refuse("a part of the thread is written in per cent", help_text="For example 75%.")
+        raise reader.refuse("a part of the thread is written in per cent")
     reader.at += 1
     reader.finish()
     return sign * figure / 100

@@ -26,18 +26,18 @@ from cli.shop_options import (
     with_lever,
     within_option,
 )
-from gearsets.designations import read_thread_or_pitch
+from gearsets.designations import read_thread_or_pitch, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
-from solver.trains.written_trains import read_train
 
 if TYPE_CHECKING:
     from gearsets.thread_tables import SeriesThread
     from solver.trains.lathe import Lathe
+    from solver.trains.wheels import Train
 
 
 @click.command("train", short_help="Wheels to mount for a thread, with error, mounting and half-nut.")
@@ -112,8 +112,8 @@ def command(
         lathe = with_lever(lathe, lever)
     engaged = read_engaged(length_text)
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
-    mounted = read_train(mounted_text, lathe.wheel_classes) if mounted_text else None
-    tolerance = read_fit(fit_text, asked, thread)
+    mounted = _mounted(mounted_text, lathe) if mounted_text else None
+    tolerance = read_fit(fit_text, asked, thread, written_class(pitch) if thread else "")
     refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to:
         refuse_drawing(draw_to, force=force)
@@ -147,6 +147,12 @@ def command(
 
         show_trains(asked, thread, lathe, report, engaged, tolerance=tolerance, placings=placings)
     return 0 if report.answers else _refused(report, within_text)
+
+
+def _mounted(text: str, lathe: Lathe) -> Train:
+    from solver.trains.written_trains import read_train
+
+    return read_train(text, lathe.wheel_classes)
 
 
 def _with_starts(asked: Pitch, starts: int) -> Pitch:

@@ -20,6 +20,7 @@ from cli.shop_options import (
     read_within,
     remark_assumed,
 )
+from cli.sizes import optional_size
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_angles import read_angle
@@ -173,17 +174,22 @@ def _asked(words: dict[str, str | None], teeth: int, starts: int, *, may_undercu
     if words["tap"] is not None:
         from gearsets.taps import find_tap
 
-        return hob_with_tap(find_tap(words["tap"], _size(words["tap_diameter"])), teeth, may_undercut=may_undercut)
+        return hob_with_tap(find_tap(words["tap"], _size(words, "tap_diameter")), teeth, may_undercut=may_undercut)
     flank = words["pressure_angle"]
     clearance = words["clearance"]
     worm = make_worm(
         _tooth_size(words),
         starts=starts,
-        diameter=_size(words["worm_diameter"]),
+        diameter=_size(words, "worm_diameter"),
         flank=read_angle(flank) if flank is not None else None,
         clearance=_part(clearance) if clearance is not None else None,
     )
-    return make_wheel(worm, teeth, centre_distance=_size(words["centre_distance"]), may_undercut=may_undercut)
+    return make_wheel(
+        worm,
+        teeth,
+        centre_distance=_size(words, "centre_distance"),
+        may_undercut=may_undercut,
+    )
 
 
 def _tooth_size(words: dict[str, str | None]) -> ToothSize:
@@ -225,14 +231,8 @@ def _part(text: str) -> Fraction:
     return figure
 
 
-def _size(text: str | None) -> Length | None:
-    """Read a length above zero, if one was given."""
-    if text is None:
-        return None
-    length = read_length(text)
-    if length.mm == 0:
-        raise UnreadableFigureError(text, 0, "this length is above zero")
-    return length
+def _size(words: dict[str, str | None], name: str) -> Length | None:
+    return optional_size(words[name], f"--{name.replace('_', '-')}")
 
 
 def _hint(wheel: WormWheel | TapWheel, friction: str | None) -> FrictionHint | None:
@@ -241,7 +241,7 @@ def _hint(wheel: WormWheel | TapWheel, friction: str | None) -> FrictionHint | N
     if isinstance(wheel, WormWheel):
         return FrictionHint(wheel.worm.lead_tangent, wheel.worm.normal_flank, coefficient)
     slope = wheel.lead_tangent
-    return None if slope is None else FrictionHint(slope, wheel.tap.form.flank, coefficient)
+    return None if slope is None else FrictionHint(slope, wheel.tap.form.half_angle, coefficient)
 
 
 def _setting(wheel: WormWheel | TapWheel, words: dict[str, str | None]) -> Setting:
@@ -249,7 +249,7 @@ def _setting(wheel: WormWheel | TapWheel, words: dict[str, str | None]) -> Setti
     from cli.views.worm_shop import Setting
 
     offset = words["offset"]
-    rod = _size(words["rod"])
+    rod = _size(words, "rod")
     if rod is not None and isinstance(wheel, TapWheel) and wheel.centre_distance is not None:
         gap_to_rod(wheel.centre_distance, rod, wheel.throat)
-    return Setting(_size(words["cutter"]), rod, read_length(offset) if offset is not None else Length.of_mm(0))
+    return Setting(_size(words, "cutter"), rod, read_length(offset) if offset is not None else Length.of_mm(0))

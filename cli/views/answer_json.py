@@ -11,6 +11,7 @@ from solver.dividing.skipping import order_of_marks
 from solver.quantities.exact_numbers import significant_text, trimmed_decimal_text
 from solver.quantities.pi_multiples import Lead, PiLength
 from solver.trains.changes import changes
+from solver.trains.hand import Hand
 from solver.trains.layout import Layout
 from solver.trains.lead_error import LeadError
 from solver.trains.mounting import Verdict
@@ -65,7 +66,7 @@ def train_answer(answer: TrainAnswer, mounted: Train | None = None) -> dict[str,
         "nominal_error_ppm": error_ppm(answer.nominal_error),
         "exact": answer.error.is_exact,
         "hand": answer.hand.hand.value,
-        "to_headstock": tool_travel(answer.hand.hand).to_headstock,
+        "travel": tool_way(answer.hand.hand),
         "mounting": {
             "verdict": answer.mounting.verdict.value,
             "reasons": list(answer.mounting.reasons),
@@ -73,6 +74,22 @@ def train_answer(answer: TrainAnswer, mounted: Train | None = None) -> dict[str,
             "layout": layout(answer.mounting.layout),
         },
         "half_nut": half_nut(answer),
+    }
+
+
+def tool_way(hand: Hand) -> dict[str, bool]:
+    """Describe which way the tool goes with the spindle forward; told with each train and nowhere else.
+
+    Examples
+    --------
+    >>> tool_way(Hand.RIGHT)
+    {'to_headstock': True, 'begins_in_groove': False, 'leadscrew_reversed': False}
+    """
+    travel = tool_travel(hand)
+    return {
+        "to_headstock": travel.to_headstock,
+        "begins_in_groove": travel.begins_in_groove,
+        "leadscrew_reversed": travel.leadscrew_reversed,
     }
 
 

@@ -34,7 +34,7 @@ def judgement_text(judged: LeadJudgement, error: LeadError) -> str:
         return "the wheels add no error; what is left is the leadscrew's own"
     if judged.share is not None and judged.tolerance is not None:
         share = significant_text(judged.share * 100, 3)
-        of_all = _um(judged.tolerance.low)
+        of_all = _um(judged.tolerance.width)
         return f"{judged.weight.value}: takes {share} % of the {of_all} of pitch diameter ({judged.tolerance.source})"
     grade = judged.leadscrew
     doubt = "" if grade.confirmed else " (figure from memory)"
@@ -83,7 +83,7 @@ def judgement_json(judged: LeadJudgement, error: LeadError) -> dict[str, Any]:
             if row.figure != "any"
         ],
         "tolerance": {
-            "pitch_diameter_um": significant_text(tolerance.low.mm * 1000, 6),
+            "pitch_diameter_um": significant_text(tolerance.width.mm * 1000, 6),
             "source": tolerance.source,
             "share_percent": significant_text(judged.share * 100, 6),
         }

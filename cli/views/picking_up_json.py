@@ -1,4 +1,4 @@
-"""Ways from start to start, the travel of the tool and the judgement as JSON."""
+"""Ways from start to start and the judgement as JSON."""
 
 from __future__ import annotations
 
@@ -8,25 +8,22 @@ from cli.views.judgement_text import judgement_json, judgement_of
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.trains.fit_tolerance import FitTolerance
-from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.start_moves import NutJump
 from solver.trains.starts import plan_starts
-from solver.trains.tool_travel import tool_travel
 from solver.trains.train_answer import TrainAnswer
 
 
 def picking_up(
     asked: Pitch, answer: TrainAnswer | None, lathe: Lathe, engaged: Length, tolerance: FitTolerance | None
 ) -> dict[str, Any]:
-    """Describe what follows from the first train: its starts, its judgement, the travel of its tool."""
+    """Describe what follows from the first train: its starts and its judgement."""
     if answer is None:
-        return {"starts": None, "judgement": None, "travel": None}
+        return {"starts": None, "judgement": None}
     judged = judgement_of(answer.error, engaged, tolerance)
     return {
         "starts": starts_json(asked, answer, lathe),
         "judgement": judgement_json(judged, answer.error),
-        "travel": travel_json(answer.hand.hand),
     }
 
 
@@ -60,13 +57,3 @@ def _jump(jump: NutJump | None) -> dict[str, Any] | None:
     if jump is None:
         return None
     return {"move_mm": f"{jump.distance.mm}", "leadscrew_threads": jump.threads, "start": jump.shift + 1}
-
-
-def travel_json(hand: Hand) -> dict[str, Any]:
-    """Describe which way the tool goes with the spindle forward."""
-    travel = tool_travel(hand)
-    return {
-        "to_headstock": travel.to_headstock,
-        "begins_in_groove": travel.begins_in_groove,
-        "leadscrew_reversed": travel.leadscrew_reversed,
-    }

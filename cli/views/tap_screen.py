@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list, print_rows
 from cli.views.shop_figures import angle_text, approximate, lead_text, size_text
+from cli.views.told_figures import adding_up, equals
 from cli.views.worm_screen import print_train
 from cli.views.worm_shop import (
     WormShop,
@@ -60,17 +62,18 @@ def asked_rows(wheel: TapWheel) -> list[tuple[str, str]]:
     tap = wheel.tap
     across = f", {size_text(tap.diameter)} over the threads" if tap.diameter else ""
     return [
-        ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {tap.name} ({tap.form.name} form{across})"),
+        ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {tap.name} ({tap.angle_text} form{across})"),
         ("Pitch", lead_text(tap.pitch)),
-        ("Proof", f"{wheel.teeth} × {approximate(tap.pitch.mm, 5)} mm / π = {size_text(wheel.diameter)}"),
+        ("Proof", f"{wheel.teeth} × {approximate(tap.pitch.mm, 5)} mm / π {equals(size_text(wheel.diameter))}"),
     ]
 
 
 def wheel_rows(wheel: TapWheel, hint: FrictionHint | None) -> list[tuple[str, str]]:
     """List the wheel's sizes."""
+    circle, thread, throat = adding_up([wheel.diameter, wheel.tap.depth])
     rows = [
-        ("Pitch dia", size_text(wheel.diameter)),
-        ("Blank", f"{size_text(wheel.throat)} in the throat, for full teeth"),
+        ("Pitch dia", circle),
+        ("Blank", f"{throat} in the throat, for full teeth: pitch dia + depth of the tap's thread, {thread}"),
     ]
     if wheel.centre_distance is None or wheel.throat_radius is None or wheel.face is None or wheel.lead_angle is None:
         rows.append(("Centres", "not worked out, nor throat radius or swing: give --tap-diameter"))
@@ -79,7 +82,8 @@ def wheel_rows(wheel: TapWheel, hint: FrictionHint | None) -> list[tuple[str, st
         rows.append(("Hollow", f"{size_text(wheel.throat_radius)} radius"))
         rows.append(("Face", f"{size_text(wheel.face)}: all that the tap can cut"))
         rows.append(("Lead angle", angle_text(wheel.lead_angle)))
-    rows.append(("Depth", f"{size_text(wheel.whole_depth)} of tooth"))
+    above = size_text(wheel.tap.depth * Fraction(1, 2))
+    rows.append(("Depth", f"{size_text(wheel.whole_depth)} of tooth, {above} of it above the pitch circle"))
     if hint is not None:
         rows.append(("Holding", hint_text(hint)))
     if wheel.teeth < wheel.least_teeth:
@@ -152,7 +156,7 @@ def tap_json(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> str:
     answer: dict[str, Any] = {
         "asked": {
             "tap": tap.name,
-            "form": tap.form.name,
+            "form": tap.angle_text,
             "pitch_mm": f"{tap.pitch.mm}",
             "diameter_mm": f"{tap.diameter.mm}" if tap.diameter else None,
             "teeth": wheel.teeth,

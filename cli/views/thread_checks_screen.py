@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
 from cli.views.screen import facts_table
-from cli.views.thread_figures import Say, finely, percent_text, wire_text
-from solver.quantities.exact_numbers import trimmed_decimal_text
+from cli.views.thread_figures import Say, both, bounds_text, finely, percent_text, wire_text
+from solver.quantities.exact_numbers import order_of_magnitude, trimmed_decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring
+from solver.threads.reading_verdict import Fit, Verdict
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -35,13 +39,22 @@ def speed_rows(section: SpeedSection, say: Say) -> list[tuple[str, str]]:
     assumed = " (assumed: mild steel, high speed steel tool)" if section.surface_assumed else ""
     hand = f"{trimmed_decimal_text(section.reaction, 2)} s{' (assumed)' if section.reaction_assumed else ''}"
     set_by = "the approach to the shoulder" if speed.set_by == "approach" else "the surface speed"
-    take = f"{int(speed.slower)} rev/min or slower" if speed.slower >= BY_HAND_BELOW else "turn the spindle by hand"
+    take = f"{_turns(speed.slower)} rev/min or slower" if speed.slower >= BY_HAND_BELOW else "turn the spindle by hand"
     return [
-        ("Surface", f"{metres} m/min = {feet} ft/min{assumed}: {int(speed.turning)} rev/min to turn"),
-        ("", f"a quarter of that for a thread (practice): {int(speed.threading)} rev/min"),
-        ("Shoulder", f"{say(section.stopping)} to stop in, {hand} for the hand: at most {int(speed.approach)} rev/min"),
+        ("Surface", f"{metres} m/min ≈ {feet} ft/min{assumed}: {_turns(speed.turning)} rev/min to turn"),
+        ("", f"a quarter of that for a thread (practice): {_turns(speed.threading)} rev/min"),
+        (
+            "Shoulder",
+            f"{say(section.stopping)} to stop in, {hand} for the hand: at most {_turns(speed.approach)} rev/min",
+        ),
         ("Take", f"{take}, set by {set_by}"),
     ]
+
+
+def _turns(speed: Fraction) -> str:
+    """Write turns a minute to the two figures that a surface speed or a hand's time holds, never above."""
+    step = Fraction(10) ** (order_of_magnitude(speed) - 1)
+    return trimmed_decimal_text(speed // step * step, 3)
 
 
 def print_measuring(out: Console, sheet: ThreadSheet, say: Say) -> None:
@@ -61,26 +74,62 @@ def measuring_rows(sheet: ThreadSheet, found: Measuring, say: Say) -> list[tuple
     in_inches = sheet.wishes.in_inches
     basic, wires = found.basic, found.wires
     facts = [
-        ("Wires", f"best {say(wires.best)}"),
-        ("", f"from {say(wires.smallest)} to {say(wires.largest)} serve"),
+        ("Wires", f"best {say(wires.best)}{_listed(found, in_inches=in_inches)}"),
+        ("", f"from {bounds_text(wires.smallest, wires.largest, in_inches=in_inches)} serve"),
         (f"Over {wire_text(basic.wire, in_inches=in_inches)}", f"{say(basic.exact)} for the basic size"),
         ("", _formulas(basic.simple, basic.with_lead, in_inches=in_inches)),
     ]
     if found.most is not None and sheet.screw_limits is not None:
-        least = f"{say(found.least)} to " if found.least is not None else "at most "
-        facts.append((f"Class {sheet.screw_limits.of_class.value}", f"{least}{say(found.most)}"))
-    return facts + _reading(found, say, in_inches=in_inches)
+        if found.least is None:
+            bounds = f"at most {in_both_units(found.most, Rounding.DOWN, inches_first=in_inches)}"
+        else:
+            bounds = bounds_text(found.least, found.most, in_inches=in_inches)
+        facts.append((f"Class {sheet.screw_limits.of_class.value}", bounds))
+    return facts + _reading(found, sheet.screw_limits, say, in_inches=in_inches)
 
 
-def _reading(found: Measuring, say: Say, *, in_inches: bool) -> list[tuple[str, str]]:
-    read = found.reading
-    if read is None:
+def _listed(found: Measuring, *, in_inches: bool) -> str:
+    """Name the best wire as lists have it, where the lead moves it by what can be seen."""
+    wires = found.wires
+    lists = both(wires.best_without_lead, in_inches=in_inches)
+    return "" if lists == both(wires.best, in_inches=in_inches) else f"; without the lead, as lists have it, {lists}"
+
+
+def _reading(found: Measuring, limits: Limits | None, say: Say, *, in_inches: bool) -> list[tuple[str, str]]:
+    read, verdict = found.reading, found.verdict
+    if read is None or verdict is None:
         return [("Reading", "give yours with --reading for its pitch diameter")]
-    verdict = {True: ", within the class", False: ", OUTSIDE the class", None: ""}[found.within]
     return [
-        ("Reading", f"{say(read.over)}: pitch diameter {say(read.pitch_diameter)}{verdict}"),
+        ("Reading", f"{say(read.over)}: pitch diameter {say(read.pitch_diameter)}"),
         ("", _formulas(read.simple, read.with_lead, in_inches=in_inches)),
+        ("VERDICT", verdict_text(verdict, limits, in_inches=in_inches)),
     ]
+
+
+def verdict_text(verdict: Verdict, limits: Limits | None, *, in_inches: bool) -> str:
+    """Say plainly how a reading stands, and what is left to do."""
+    of_class = f"class {limits.of_class.value}" if limits else ""
+    off = both(verdict.off_by, in_inches=in_inches)
+    deeper = ""
+    if verdict.to_cut is not None:
+        least, most = verdict.to_cut
+        shown = both(most, in_inches=in_inches) if least == most else bounds_text(least, most, in_inches=in_inches)
+        deeper = f": still to cut {shown} on the radius"
+    match verdict.fit:
+        case Fit.WITHIN:
+            return f"WITHIN {of_class}"
+        case Fit.TOO_LARGE:
+            return f"TOO LARGE for {of_class} by {off}{deeper}"
+        case Fit.TOO_SMALL:
+            return f"TOO SMALL for {of_class} by {off}: cut too deep, and not to be brought back"
+        case Fit.NOT_TOO_LARGE:
+            return f"not too large for {of_class}; its least size is not worked out here"
+        case Fit.ABOVE_BASIC:
+            return f"ABOVE the basic size by {off}{deeper}; no class is worked out for this thread"
+        case Fit.AT_BASIC:
+            return "at the basic size; no class is worked out for this thread"
+        case Fit.BELOW_BASIC:
+            return f"BELOW the basic size by {off}; no class is worked out for this thread: try it in its nut"
 
 
 def _formulas(simple: Length, with_lead: Length, *, in_inches: bool) -> str:
@@ -98,10 +147,10 @@ def print_hole(out: Console, sheet: ThreadSheet, say: Say) -> None:
     if sheet.hole is None:
         out.print(sheet.no_hole)
         return
-    out.print(facts_table(hole_rows(sheet.hole, say)))
+    out.print(facts_table(hole_rows(sheet.hole, say, in_inches=sheet.wishes.in_inches)))
 
 
-def hole_rows(hole: HoleSection, say: Say) -> list[tuple[str, str]]:
+def hole_rows(hole: HoleSection, say: Say, *, in_inches: bool) -> list[tuple[str, str]]:
     """List the hole to tap, drills near it, and the blank for a die."""
     facts = [
         ("Hole", f"{say(hole.hole)} leaves {percent_text(hole.engagement)} of the depth"),
@@ -111,5 +160,8 @@ def hole_rows(hole: HoleSection, say: Say) -> list[tuple[str, str]]:
     drills = ", ".join(f"{drill.name} leaves {percent_text(part)}" for drill, part in hole.drills)
     facts.append(("Drills near", drills))
     why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
-    facts.append(("For a die", f"turn the blank to {say(hole.blank)}: {why}"))
+    # A rule of practice holds a figure less; of a blank under a millimetre that would be the whole of it.
+    finer = 0 if hole.blank_by_class or hole.blank.mm < 1 else -1
+    blank = both(hole.blank, in_inches=in_inches, finer=finer)
+    facts.append(("For a die", f"turn the blank to {blank}: {why}"))
     return facts

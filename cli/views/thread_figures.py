@@ -10,7 +10,7 @@ from typing import NamedTuple
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import decimal_text, round_half_even, trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.shown_lengths import INCH_PLACES, MM_PLACES, in_both_units
+from solver.quantities.shown_lengths import INCH_PLACES, MM_PLACES, Rounding, in_both_units
 
 #: Writes a length in both units.
 Say = Callable[[Length], str]
@@ -38,6 +38,18 @@ def saying(*, in_inches: bool, finer: int = 0) -> Say:
     '0.1250 in (3.175 mm)'
     """
     return partial(both, in_inches=in_inches, finer=finer)
+
+
+def bounds_text(least: Length, most: Length, *, in_inches: bool) -> str:
+    """Write a range with each end rounded into it, so that a figure that is told does belong to it.
+
+    Examples
+    --------
+    >>> bounds_text(Length.of_mm("0.75756"), Length.of_mm("1.51472"), in_inches=False)
+    '0.758 mm (0.0299 in) to 1.514 mm (0.0596 in)'
+    """
+    ends = ((least, Rounding.UP), (most, Rounding.DOWN))
+    return " to ".join(in_both_units(end, side, inches_first=in_inches) for end, side in ends)
 
 
 def finely(length: Length, *, in_inches: bool) -> str:

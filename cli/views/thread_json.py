@@ -8,19 +8,20 @@ from typing import Any
 from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
 from cli.views.answer_json import as_text
 from solver.quantities.angles import Angle
-from solver.quantities.exact_numbers import decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.powers import is_exact_figure
+from solver.quantities.shown_lengths import Rounding, shown_decimal
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Band, Limits
 from solver.threads.measuring import Measuring
+from solver.threads.reading_verdict import Fit, Verdict
 from solver.threads.thread import Diameters
 
 #: Decimals of a figure that is not exact; it is carried further than that. [decimal places]
 PLACES = 12
 
 
-def figure(value: Fraction) -> str:
+def figure(value: Fraction, rounding: Rounding = Rounding.NEAREST) -> str:
     """Write an exact figure as a fraction, one that went through a root, a sine or pi as a decimal.
 
     Examples
@@ -28,11 +29,11 @@ def figure(value: Fraction) -> str:
     >>> figure(Fraction(127, 64)), figure(Fraction(10**40 // 3, 10**40))
     ('127/64', '0.333333333333')
     """
-    return f"{value}" if is_exact_figure(value) else decimal_text(value, PLACES)
+    return f"{value}" if is_exact_figure(value) else shown_decimal(value, PLACES, rounding)
 
 
-def length(value: Length | None) -> dict[str, Any] | None:
-    """Describe a length in both units.
+def length(value: Length | None, rounding: Rounding = Rounding.NEAREST) -> dict[str, Any] | None:
+    """Describe a length in both units; a bound is rounded to its own side.
 
     Examples
     --------
@@ -41,7 +42,8 @@ def length(value: Length | None) -> dict[str, Any] | None:
     """
     if value is None:
         return None
-    return {"mm": figure(value.mm), "in": figure(value.inches), "exact": is_exact_figure(value.mm)}
+    mm, inches = figure(value.mm, rounding), figure(value.inches, rounding)
+    return {"mm": mm, "in": inches, "exact": is_exact_figure(value.mm)}
 
 
 def thread_json(sheet: ThreadSheet) -> str:
@@ -73,6 +75,11 @@ def thread_json(sheet: ThreadSheet) -> str:
             "screw": _diameters(basic.external),
             "nut": _diameters(basic.internal),
             "rule": basic.rule,
+        }
+        answer["core"] = {
+            "diameter": length(thread.core),
+            "part_of_major": figure(thread.core / thread.major),
+            "thin": thread.has_thin_core,
         }
         answer["limits"] = [_limits(each) for each in (sheet.screw_limits, sheet.nut_limits) if each is not None]
     if sheet.cutting is not None:
@@ -145,8 +152,8 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
         "tool_nose": {
             "flat": length(noses.flat),
             "radius": length(noses.radius),
-            "largest_flat": length(noses.largest_flat),
-            "largest_radius": length(noses.largest_radius),
+            "largest_flat": length(noses.largest_flat, Rounding.DOWN),
+            "largest_radius": length(noses.largest_radius, Rounding.DOWN),
         },
         "lead_angle_deg": {
             "pitch": _degrees(cut.lead_angles.pitch),
@@ -185,10 +192,10 @@ def _measuring(found: Measuring) -> dict[str, Any]:
     wires, basic, read = found.wires, found.basic, found.reading
     return {
         "wires": {
-            "smallest": length(wires.smallest),
+            "smallest": length(wires.smallest, Rounding.UP),
             "best": length(wires.best),
             "best_without_lead": length(wires.best_without_lead),
-            "largest": length(wires.largest),
+            "largest": length(wires.largest, Rounding.DOWN),
         },
         "over": {
             "wire": length(basic.wire),
@@ -198,15 +205,30 @@ def _measuring(found: Measuring) -> dict[str, Any]:
             "without_lead_angle": length(basic.simple),
             "with_lead_angle": length(basic.with_lead),
         },
-        "class_limits": {"least": length(found.least), "most": length(found.most)},
+        "class_limits": {
+            "least": length(found.least, Rounding.UP),
+            "most": length(found.most, Rounding.DOWN),
+        },
         "reading": read
         and {
             "over": length(read.over),
             "pitch_diameter": length(read.pitch_diameter),
             "without_lead_angle": length(read.simple),
             "with_lead_angle": length(read.with_lead),
-            "within_class": found.within,
+            **_verdict(found.verdict),
         },
+    }
+
+
+def _verdict(verdict: Verdict | None) -> dict[str, Any]:
+    if verdict is None:
+        return {}
+    cut = verdict.to_cut
+    return {
+        "verdict": verdict.fit.value,
+        "within_class": {Fit.WITHIN: True, Fit.TOO_LARGE: False, Fit.TOO_SMALL: False}.get(verdict.fit),
+        "off_by": length(verdict.off_by),
+        "still_to_cut": {"least": length(cut[0]), "most": length(cut[1])} if cut else None,
     }
 
 

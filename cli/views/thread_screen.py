@@ -10,21 +10,29 @@ from cli.views.cautions import thread_cautions
 from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
-from cli.views.thread_figures import Say, columns, degrees_text, dial_column, saying, step_text
+from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
+from cli.views.told_figures import roughly, roughly_adding_up
 from gearsets.thread_tables import SERIES_TITLES
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
-from solver.threads.thread import BasicDimensions
+from solver.threads.thread import USUAL_CORE, BasicDimensions, coarsest_words
 from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
     from rich.console import Console
 
-ROUNDED = "Rounded once, to 0.001 mm and 0.0001 in; --json gives exact figures, or 12 decimals."
+ROUNDED = (
+    "Each figure is rounded once, to 0.001 mm and 0.0001 in, so that a sum may end one off; --json gives exact "
+    "figures, or 12 decimals."
+)
 
 #: Below this nothing can be set on a dial.
 NOTHING_TO_SET = Length.of_mm("0.0005")
+#: A nose nearer than this to the largest could be told larger than it: a whole unit of the last figure in inches.
+NEAR_THE_LARGEST = Length.of_inches("0.0001")
 
 
 def show_thread(sheet: ThreadSheet) -> None:
@@ -58,6 +66,7 @@ def cautions_for(sheet: ThreadSheet) -> tuple[str, ...]:
 
 def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
     """Echo the thread, in both systems of units."""
+    say = saying(in_inches=sheet.wishes.in_inches)
     thread = sheet.drawn.thread
     facts = [("Thread", _named(sheet)), ("Form", f"{thread.form.title} ({thread.form.standard})")]
     facts.append(("Pitch", lead_text(thread.pitch)))
@@ -65,8 +74,20 @@ def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
         facts.append(("Lead", f"{lead_text(thread.lead)}: {thread.starts} starts; the depth goes by the pitch"))
     if thread.form.taper:
         facts.append(("Taper", f"1 in {1 / thread.form.taper} on the diameter; figures at the {_taper_place(sheet)}"))
+    if thread.has_thin_core:
+        facts.append(("Core", thin_core_text(sheet, say)))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
     return facts
+
+
+def thin_core_text(sheet: ThreadSheet, say: Say) -> str:
+    """Warn of a core of less than half the diameter."""
+    thread = sheet.drawn.thread
+    usual = coarsest_words(thread, USUAL_CORE)
+    part = trimmed_decimal_text(thread.core / thread.major * 100, 0)
+    coarsest = f" Up to a pitch of {usual} half is left." if usual else ""
+    left = f"{say(thread.core)}, {part} % of the diameter"
+    return f"THIN: {left}; no thread of a standard series leaves so little.{coarsest}"
 
 
 def _named(sheet: ThreadSheet) -> str:
@@ -118,12 +139,19 @@ def limits_title(limits: Limits) -> str:
 
 def limit_cells(limits: Limits) -> list[list[str]]:
     """List the least and the most of each diameter."""
-    cells = []
-    for name, band in (("major", limits.major), ("pitch", limits.pitch), ("minor", limits.minor)):
-        least = columns(band.least) if band.least is not None else ("-", "-")
-        most = columns(band.most) if band.most is not None else ("-", "-")
-        cells.append([name, least[0], most[0], least[1], most[1]])
-    return cells
+    rows = []
+    for name, band, bare in zip(
+        ("major", "pitch", "minor"), (limits.major, limits.pitch, limits.minor), limits.bare, strict=True
+    ):
+        # As printed in the unit of the standard; in the other from the figure before it was rounded.
+        mm, inch = (band, bare) if limits.of_class.is_metric else (bare, band)
+        cells = [*(_cell(end, 0) for end in (mm.least, mm.most)), *(_cell(end, 1) for end in (inch.least, inch.most))]
+        rows.append([name, *cells])
+    return rows
+
+
+def _cell(end: Length | None, column: int) -> str:
+    return "-" if end is None else columns(end)[column]
 
 
 def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
@@ -134,7 +162,7 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
     facts = _blank(sheet, say)
     root = "major diameter" if sheet.wishes.cut.internal else "root"
     facts.append(("Depth", f"{finely(feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
-    facts += _for_class(sheet, say)
+    facts += _for_class(sheet)
     if cut.root != cut.basic_root:
         facts.append(("Your nose", _nose_change(cut, say)))
     if feed.slide_angle.turns:
@@ -144,7 +172,7 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
             ("", f"its travel {finely(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
             ("", f"leaves {say(feed.flank_left)} on the trailing flank for a last straight-in pass"),
         ]
-    facts += _nose(cut, say)
+    facts += _nose(cut, in_inches=in_inches)
     pitch, minor, major = (degrees_text(each) for each in angles)
     facts.append(("Lead angle", f"{pitch} at the pitch diameter, {minor} at the minor, {major} at the major"))
     facts.append(("Side relief", _relief(sheet, cut)))
@@ -152,9 +180,8 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
         square = degrees_text(cut.flank_clearance, 1)
         facts.append(("Front", f"10° of clearance at the front alone leaves {square} square to the flanks"))
     facts += [
-        ("Run-out", f"at a shoulder a groove {say(groove.width)} wide and {say(groove.diameter)} across (practice)"),
-        ("", f"{say(groove.tool_width)} for the tool and {say(groove.stopping)} to stop in: no full thread there"),
-        ("Start", f"chamfer of 45° to the root, {say(groove.chamfer)} long"),
+        *_run_out_rows(sheet, cut),
+        ("Start", f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long"),
     ]
     return facts
 
@@ -165,27 +192,54 @@ def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     limits = sheet.nut_limits if wishes.internal else sheet.screw_limits
     name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
     facts = [(name, f"{say(wishes.blank or size)}; depths are told from first touch on it")]
-    band = limits and (limits.minor if wishes.internal else limits.major)
-    if limits and band and band.least is not None and band.most is not None:
-        facts.append(("", f"class {limits.of_class.value} allows {say(band.least)} to {say(band.most)}"))
+    if limits is not None:
+        band, bare = (limits.minor, limits.bare[2]) if wishes.internal else (limits.major, limits.bare[0])
+        ends = [
+            _limit_text(limits, end, before, in_inches=sheet.wishes.in_inches)
+            for end, before in zip((band.least, band.most), (bare.least, bare.most), strict=True)
+            if end is not None and before is not None
+        ]
+        if len(ends) == 2:
+            facts.append(("", f"class {limits.of_class.value} allows {' to '.join(ends)}"))
     return facts
 
 
-def _for_class(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
+def _limit_text(limits: Limits, end: Length, bare: Length, *, in_inches: bool) -> str:
+    """Write a limit as its standard prints it, and in the other unit from the figure before it was rounded."""
+    mm, inch = (end, bare) if limits.of_class.is_metric else (bare, end)
+    shown = f"{columns(mm)[0]} mm", f"{columns(inch)[1]} in"
+    first, second = reversed(shown) if in_inches else shown
+    return f"{first} ({second})"
+
+
+def _for_class(sheet: ThreadSheet) -> list[tuple[str, str]]:
     """Say how much deeper than to the basic pitch diameter the class wants the thread."""
     limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
     if limits is None or limits.pitch.most is None:
         return []
     mean = sheet.drawn.thread.basic().external.pitch
     ends = [each for each in limits.pitch if each is not None]
+    in_inches = sheet.wishes.in_inches
     deeper = sorted(Length(abs((mean - each).mm) / 2) for each in ends)
     if len(deeper) == 1:
-        bounds = f"at least {say(deeper[0])}"
+        bounds = f"at least {in_both_units(deeper[0], Rounding.UP, inches_first=in_inches)}"
     elif deeper[0] < NOTHING_TO_SET:
-        bounds = f"up to {say(deeper[1])}"
+        bounds = f"up to {in_both_units(deeper[1], Rounding.DOWN, inches_first=in_inches)}"
     else:
-        bounds = " to ".join(map(say, deeper))
-    return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until wires or a gauge agree")]
+        bounds = bounds_text(*deeper, in_inches=in_inches)
+    agree = "a gauge agrees" if sheet.wishes.cut.internal else "wires or a gauge agree"
+    return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until {agree}")]
+
+
+def _run_out_rows(sheet: ThreadSheet, cut: Cutting) -> list[tuple[str, str]]:
+    """Tell the groove to the figures that a rule of practice holds."""
+    groove, in_inches = cut.groove, sheet.wishes.in_inches
+    tool, stopping, width = roughly_adding_up(groove.tool_width, groove.stopping, inches_first=in_inches)
+    past = roughly(Length(abs((groove.diameter - cut.root.diameter).mm) / 2), inches_first=in_inches)
+    return [
+        ("Run-out", f"at a shoulder a groove about {width} wide, and {past} deeper than the root (practice)"),
+        ("", f"{tool} for the tool and {stopping} to stop in: no full thread there"),
+    ]
 
 
 def _nose_change(cut: Cutting, say: Say) -> str:
@@ -194,20 +248,30 @@ def _nose_change(cut: Cutting, say: Say) -> str:
     return f"cuts {say(Length(abs(change)))} {word} than the standard form, for the same pitch diameter"
 
 
-def _nose(cut: Cutting, say: Say) -> list[tuple[str, str]]:
+def _nose(cut: Cutting, *, in_inches: bool) -> list[tuple[str, str]]:
     noses = cut.noses
+    flat = nose_text(noses.flat, noses.largest_flat, in_inches=in_inches)
+    largest = in_both_units(noses.largest_flat, Rounding.DOWN, inches_first=in_inches)
     if noses.radius is None or noses.largest_radius is None:
-        return [("Tool nose", f"flat {say(noses.flat)} for the standard root, at most {say(noses.largest_flat)}")]
+        return [("Tool nose", f"flat {flat} for the standard root, at most {largest}")]
+    radius = nose_text(noses.radius, noses.largest_radius, in_inches=in_inches)
+    roundest = in_both_units(noses.largest_radius, Rounding.DOWN, inches_first=in_inches)
     return [
-        ("Tool nose", f"flat {say(noses.flat)}, or radius {say(noses.radius)}"),
-        ("", f"at most flat {say(noses.largest_flat)} or radius {say(noses.largest_radius)}, to clear the mate"),
+        ("Tool nose", f"flat {flat}, or radius {radius}"),
+        ("", f"at most flat {largest} or radius {roundest}, to clear the mate"),
     ]
+
+
+def nose_text(nose: Length, largest: Length, *, in_inches: bool) -> str:
+    """Write a nose, rounded down where it is the largest, so that a nose of the figure that is told does go."""
+    is_largest = nose + NEAR_THE_LARGEST > largest
+    return in_both_units(nose, Rounding.DOWN if is_largest else Rounding.NEAREST, inches_first=in_inches)
 
 
 def _relief(sheet: ThreadSheet, cut: Cutting) -> str:
     leading, trailing = ("left", "right") if sheet.wishes.hand is Hand.RIGHT else ("right", "left")
-    words = f"leading ({leading}) {degrees_text(cut.relief.leading)}"
-    words += f", trailing ({trailing}) {degrees_text(cut.relief.trailing)}"
+    words = f"leading ({leading}) {degrees_text(cut.relief.leading, 1)}"
+    words += f", trailing ({trailing}) {degrees_text(cut.relief.trailing, 1)}"
     if cut.relief.trailing.turns < 0:
         words += " (the lead itself clears it)"
     return f"{words}, for 3° clear of each flank"

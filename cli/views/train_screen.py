@@ -21,6 +21,7 @@ from cli.views.shop_figures import (
     signed,
 )
 from cli.views.tool_travel_text import travel_text
+from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
@@ -45,8 +46,9 @@ if TYPE_CHECKING:
 CHECK_TRAVEL_MM = 25
 #: Title of what makes up for a leadscrew that is not true.
 CORRECTION = "Pairs of nearly one to one"
-#: Series of the tables whose threads are of 60° form and parallel, and units that say nothing of the form.
-SIXTY_DEGREES = ("iso_coarse", "iso_fine", "iso_miniature", "unc", "unf", "unef")
+#: Half of the included angle of the forms for which an error of lead is told as pitch diameter.
+SIXTY_DEGREES = Angle.of_degrees(30)
+#: Units that say nothing of the form.
 FORM_UNSAID = (PitchUnit.MILLIMETRE, PitchUnit.INCH, PitchUnit.THREADS_PER_INCH)
 
 
@@ -129,11 +131,17 @@ def form_words(asked: Pitch, thread: SeriesThread | None) -> str:
     --------
     >>> form_words(Pitch(Fraction(20), PitchUnit.THREADS_PER_INCH), None)
     'if the form is 60°'
+    >>> from gearsets.designations import read_thread_or_pitch
+    >>> form_words(*read_thread_or_pitch("M6")), form_words(*read_thread_or_pitch("2 BA"))
+    ('60° form', '')
     >>> form_words(Pitch(Fraction(1, 2), PitchUnit.MODULE), None)
     ''
     """
     if thread is not None:
-        return "60° form" if thread.series in SIXTY_DEGREES else ""
+        from gearsets.thread_forms import form_of
+
+        form = form_of(thread)
+        return "60° form" if form and form.half_angle == SIXTY_DEGREES and not form.taper else ""
     return "if the form is 60°" if asked.unit in FORM_UNSAID else ""
 
 

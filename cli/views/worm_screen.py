@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+from math import ceil
 from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
 from cli.views.banjo_sketch import set_up_text
 from cli.views.screen import console, facts_table, print_block, print_list
 from cli.views.shop_figures import angle_text, approximate, lead_text, signed, size_text
+from cli.views.told_figures import equals, roughly
 from cli.views.train_screen import early_check, first_train_rows
 from cli.views.worm_shop import (
     WormShop,
@@ -20,15 +23,19 @@ from cli.views.worm_shop import (
     length_json,
     number,
     print_gash_moves,
+    rough_json,
     train_json,
     wheel_error_text,
     worm_job_cautions,
 )
 from solver.quantities.angles import Angle
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, PiLength
 from solver.quantities.pitches import Pitch, PitchUnit, figure_text
-from solver.worms.blanks import rim_diameters, shop_face, worm_length
+from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.worms.blanks import greatest_rim, rim_diameters, shop_face, worm_length
+from solver.worms.fine_pitch import FinePitchDepth, fine_pitch_depth
 from solver.worms.friction import FrictionHint
 from solver.worms.gashing import gash_for_wheel
 from solver.worms.tooth_sizes import ToothSystem
@@ -64,9 +71,9 @@ def asked_rows(wheel: WormWheel) -> list[tuple[str, str]]:
 
 def _proof(wheel: WormWheel) -> str:
     if wheel.worm.size.system is ToothSystem.CIRCULAR_PITCH:
-        return f"wheel {wheel.teeth} × {lead_short(wheel.worm.pitch)} / π = {size_text(wheel.diameter)}"
+        return f"wheel {wheel.teeth} × {lead_short(wheel.worm.pitch)} / π {equals(size_text(wheel.diameter))}"
     module = approximate(wheel.worm.module.mm, 5)
-    return f"wheel {wheel.teeth} × module {module} mm = {size_text(wheel.diameter)}"
+    return f"wheel {wheel.teeth} × module {module} mm {equals(size_text(wheel.diameter))}"
 
 
 def lead_short(lead: Lead) -> str:
@@ -88,34 +95,49 @@ def worm_rows(wheel: WormWheel, hint: FrictionHint | None, *, is_assumed: bool) 
     rows.append(("Outside", size_text(worm.outside)))
     rows.append(("Root", f"{size_text(worm.root)}, clearance {approximate(worm.clearance, 3)} of the addendum"))
     rows.append(("Depth", size_text(worm.whole_depth)))
+    fine = fine_pitch_depth(worm)
+    if fine is not None:
+        rows.append(("", fine_pitch_text(fine)))
     steep = ": steeper than is usual" if worm.lead_angle > STEEPEST_USUAL else ""
     rows.append(("Lead angle", f"{angle_text(worm.lead_angle)} at the pitch diameter{steep}"))
     is_normal = worm.size.system is ToothSystem.NORMAL_MODULE
     face = "tilted to the lead angle" if is_normal else "level, in the plane of the axis"
     both = figure_text(round(worm.flank.degrees * 2, 4))
     rows.append(("Tool", f"{both}° included, flat {size_text(worm.tool_flat)}, face {face}"))
-    rows.append(("Side relief", f"more than {angle_text(worm.lead_angle_at_root)} on the leading side"))
+    rows.append(("Flank", f"form {worm.flank_form.name} of DIN 3975: {worm.flank_form.value}"))
+    relief = Fraction(ceil(worm.lead_angle_at_root.degrees * 10), 10)
+    rows.append(("Side relief", f"more than {trimmed_decimal_text(relief, 1)}° on the leading side"))
     length = worm_length(wheel)
-    rows.append(("Length", f"{size_text(length.size)} or so: {length.rule}"))
+    rows.append(("Length", f"{roughly(length.size)}: {length.rule}"))
     if hint is not None:
         rows.append(("Holding", hint_text(hint)))
     return rows
 
 
+def fine_pitch_text(fine: FinePitchDepth) -> str:
+    """Set the depth of the fine-pitch standard beside the one in use."""
+    return (
+        f"AGMA 6022, fine pitch, would have {size_text(fine.whole)}: 0.7003 of the pitch square to the thread "
+        f"+ 0.002 in (from memory); --clearance {trimmed_decimal_text(fine.clearance, 3)} gives it"
+    )
+
+
 def wheel_rows(wheel: WormWheel) -> list[tuple[str, str]]:
     """List the wheel's sizes and its blank."""
     rim, other = rim_diameters(wheel)
+    greatest = greatest_rim(wheel)
     rows = [
         ("Pitch dia", size_text(wheel.diameter)),
         ("Centres", f"{size_text(wheel.centre_distance)}{_shift_words(wheel)}"),
         ("Throat", f"{size_text(wheel.throat)}, hollow of {size_text(wheel.throat_radius)} radius"),
         ("Rim", f"{size_text(rim.size)}: {rim.rule} (also in print: {other.rule})"),
+        ("", f"no more than {in_both_units(greatest.size, Rounding.DOWN)}: {greatest.rule}, from memory"),
         ("Root", size_text(wheel.root)),
         ("Face", f"{size_text(wheel.worm.chord_at_pitch_line)}: all that the worm can touch"),
     ]
     if wheel.worm.size.is_inch:
         shop_rule = shop_face(wheel)
-        rows.append(("", f"shop rule for the blank: {size_text(shop_rule.size)}, {shop_rule.rule}"))
+        rows.append(("", f"shop rule for the blank: {roughly(shop_rule.size, 3)}, {shop_rule.rule}"))
     if wheel.teeth < wheel.least_teeth:
         rows.append(("Undercut", f"YES: {wheel.least_teeth} teeth are the fewest cut clean"))
     return rows
@@ -161,7 +183,8 @@ def worm_json(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop) -> st
     is_pitch_exact = exact or worm.size.system is ToothSystem.CIRCULAR_PITCH
     # Of a normal module the worm's own diameters are exact: only the wheel's hold a root.
     is_worm_exact = worm.size.system is not ToothSystem.CIRCULAR_PITCH
-    rims = rim_diameters(wheel)
+    rims = (*rim_diameters(wheel), greatest_rim(wheel))
+    fine = fine_pitch_depth(worm)
     answer: dict[str, Any] = {
         "asked": {
             "size": str(worm.size),
@@ -182,10 +205,12 @@ def worm_json(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop) -> st
             "root_diameter": length_json(worm.root, is_exact=is_worm_exact),
             "addendum": length_json(worm.addendum, is_exact=is_worm_exact),
             "whole_depth": length_json(worm.whole_depth, is_exact=is_worm_exact),
+            "whole_depth_agma_6022": length_json(fine.whole, is_exact=False) if fine else None,
+            "flank_form_din_3975": worm.flank_form.name,
             "flank_deg": f"{worm.flank.degrees}",
             "tool_flat": length_json(worm.tool_flat, is_exact=False),
             "side_relief_above_deg": angle_json(worm.lead_angle_at_root),
-            "length_about": length_json(worm_length(wheel).size, is_exact=False),
+            "length_about": rough_json(worm_length(wheel).size),
         },
         "wheel": {
             "pitch_diameter": length_json(wheel.diameter, is_exact=exact),

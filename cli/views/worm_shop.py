@@ -13,11 +13,13 @@ from cli.views.index_settings import choice_json
 from cli.views.method_tables import move_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
+from cli.views.told_figures import ROUGH_DIGITS, adding_up
 from solver.dividing.moves import Method
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import significant_text
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, PiLength
+from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
@@ -70,6 +72,11 @@ def length_json(length: Length | None, *, is_exact: bool) -> dict[str, str] | No
     return {"mm": number(length.mm, is_exact=is_exact), "in": number(length.inches, is_exact=is_exact)}
 
 
+def rough_json(length: Length) -> dict[str, str]:
+    """Write a size by a rule of thumb with no more figures than the rule holds."""
+    return {"mm": significant_text(length.mm, ROUGH_DIGITS), "in": significant_text(length.inches, ROUGH_DIGITS)}
+
+
 def lead_json(lead: Lead, *, is_exact: bool) -> dict[str, Any]:
     """Write a pitch or lead; a pi lead is given by its multiple of pi."""
     multiple = lead.mm_per_pi if isinstance(lead, PiLength) else lead.mm
@@ -87,8 +94,9 @@ def gash_rows(gash: Gash, shop: WormShop, rim: Length) -> list[tuple[str, str]]:
     rows = [("Index", index_text(shop))]
     swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
     rows.append(("Swing", f"table {swing}, so that the gashes lie as the worm's thread"))
-    rows.append(("Depth", f"{size_text(gash.depth)} from the throat; leaves {size_text(gash.left)} for the hob"))
-    cutter = f"at most {size_text(gash.widest_cutter)} thick"
+    depth, left, whole = adding_up([gash.depth, gash.left])
+    rows.append(("Depth", f"{depth} from the throat; leaves {left} for the hob, of {whole}"))
+    cutter = f"at most {in_both_units(gash.widest_cutter, Rounding.DOWN)} thick"
     if gash.cutter_diameter is not None:
         cutter += f", about {size_text(gash.cutter_diameter)} diameter, the hob's own"
     rows.append(("Cutter", cutter))

@@ -38,24 +38,24 @@ def read_moves(text: str) -> tuple[CrankMove, ...]:
     >>> read_moves("21/23 - 11/33")[1]
     CrankMove(turns=0, spaces=11, circle=33, sign=-1)
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, MOVE_HELP)
     first = _first(reader)
     reader.skip_spaces()
     if first.circle is None or reader.is_done():
         reader.finish()
         return (first,)
     if reader.peek() not in _SIGNS:
-        raise reader.refuse("a plus or a minus and the second circle were expected here", help_text=MOVE_HELP)
+        raise reader.refuse("a plus or a minus and the second circle were expected here")
     sign = _SIGNS[reader.peek()]
     reader.at += 1
     at = reader.at
     spaces = _count(reader)
     if _word(reader) != "on":
-        raise reader.refuse("'on' and the second circle were expected here", help_text=MOVE_HELP)
+        raise reader.refuse("'on' and the second circle were expected here")
     circle = _circle(reader)
     reader.finish()
     if spaces == 0:
-        raise reader.refuse("a second motion of nothing is no motion", at=at, help_text=MOVE_HELP)
+        raise reader.refuse("a second motion of nothing is no motion", at=at)
     return first, CrankMove(0, spaces, circle, sign)
 
 
@@ -82,7 +82,7 @@ def read_move(text: str) -> CrankMove:
     >>> read_move("1 turn + 9 on 21")
     CrankMove(turns=1, spaces=9, circle=21, sign=1)
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, MOVE_HELP)
     move = _first(reader)
     reader.finish()
     return move
@@ -101,16 +101,16 @@ def _first(reader: FigureReader) -> CrankMove:
         word = _word(reader)
         if reader.is_done() and word == "":
             if turns == 0:
-                raise reader.refuse("no turns at all divide nothing", at=figure_at, help_text=MOVE_HELP)
+                raise reader.refuse("no turns at all divide nothing", at=figure_at)
             return CrankMove(turns, 0, None)
         figure_at = reader.at
         figure = _count(reader)
         word = _word(reader)
     if word != "on":
-        raise reader.refuse("'on' and the circle were expected here", help_text=MOVE_HELP)
+        raise reader.refuse("'on' and the circle were expected here")
     circle = _circle(reader)
     if turns + figure == 0:
-        raise reader.refuse("a move of nothing divides nothing", at=figure_at, help_text=MOVE_HELP)
+        raise reader.refuse("a move of nothing divides nothing", at=figure_at)
     return CrankMove(turns, figure, circle)
 
 
@@ -120,14 +120,17 @@ def _circle(reader: FigureReader) -> int:
     circle = _count(reader)
     if not 2 <= circle <= 10_000:
         raise reader.refuse("a circle has 2 to 10000 holes", at=circle_at)
-    _word(reader)
+    reader.skip_spaces()
+    at = reader.at
+    if _word(reader):
+        raise reader.refuse("this does not belong to a move", at=at)
     return circle
 
 
 def _count(reader: FigureReader) -> int:
     reader.skip_spaces()
     if not reader.starts_number():
-        raise reader.refuse("a whole number was expected here", help_text=MOVE_HELP)
+        raise reader.refuse("a whole number was expected here")
     return reader.whole()
 
 

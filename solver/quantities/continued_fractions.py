@@ -43,3 +43,37 @@ def intermediate_fractions(ratio: Fraction, *, largest: int) -> Iterator[Fractio
             if top and bottom:
                 yield Fraction(top, bottom)
         before, now = now, (before[0] + term * now[0], before[1] + term * now[1])
+
+
+def convergents(ratio: Fraction, *, largest: int) -> tuple[Fraction, ...]:
+    """List the convergents of a ratio by plain division, simplest first.
+
+    Parameters
+    ----------
+    ratio : Fraction
+        Above zero.
+    largest : int
+        Largest numerator or denominator to list.
+
+    Returns
+    -------
+    tuple of Fraction
+        Those above zero; the ratio itself is the last where it is small enough.
+
+    Examples
+    --------
+    >>> [str(each) for each in convergents(Fraction(10, 27), largest=20)]
+    ['1/2', '1/3', '3/8']
+    """
+    found = []
+    top, bottom = ratio.numerator, ratio.denominator
+    before, now = (0, 1), (1, 0)
+    while bottom:
+        term, rest = divmod(top, bottom)
+        before, now = now, (before[0] + term * now[0], before[1] + term * now[1])
+        if max(now) > largest:
+            break
+        if now[0]:
+            found.append(Fraction(*now))
+        top, bottom = bottom, rest
+    return tuple(found)

@@ -33,6 +33,8 @@ class FigureReader:
     ----------
     text : str
         What the person wrote, kept whole for messages.
+    help_text : str, optional
+        What such a figure looks like: said with every refusal that has nothing more apt to say.
 
     Raises
     ------
@@ -46,16 +48,17 @@ class FigureReader:
     (Fraction(23, 2), 'tpi')
     """
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str, help_text: str = "") -> None:
         self.text = text
+        self.help_text = help_text
         self.at = 0
         if len(text) > LONGEST_TEXT:
-            raise UnreadableFigureError(
-                text, LONGEST_TEXT, f"a figure of {len(text)} characters is too long; {LONGEST_TEXT} at most"
+            raise self.refuse(
+                f"a figure of {len(text)} characters is too long; {LONGEST_TEXT} at most", at=LONGEST_TEXT
             )
         self.skip_spaces()
         if self.is_done():
-            raise UnreadableFigureError(text, len(text), "nothing is written here", help_text=PITCH_HELP)
+            raise self.refuse("nothing is written here", at=len(text))
 
     def peek(self) -> str:
         """Return the character at the cursor, empty at the end.
@@ -89,7 +92,7 @@ class FigureReader:
         while self.peek().isspace():
             self.at += 1
 
-    def refuse(self, reason: str, *, at: int | None = None, help_text: str = "") -> UnreadableFigureError:
+    def refuse(self, reason: str, *, at: int | None = None, help_text: str | None = None) -> UnreadableFigureError:
         """Build the refusal for the character at the cursor, or at ``at``.
 
         Examples
@@ -99,7 +102,10 @@ class FigureReader:
           ?
           ^
         """
-        return UnreadableFigureError(self.text, self.at if at is None else at, reason, help_text=help_text)
+        where = self.at if at is None else at
+        return UnreadableFigureError(
+            self.text, where, reason, help_text=self.help_text if help_text is None else help_text
+        )
 
     def starts_number(self) -> bool:
         """Say whether a number begins at the cursor.
@@ -147,7 +153,7 @@ class FigureReader:
         (Fraction(1, 20), Fraction(5, 2), Fraction(9, 2))
         """
         if self.peek() in ("-", "\N{MINUS SIGN}"):
-            raise self.refuse("a pitch, length or angle is not negative; leave the sign out")
+            raise self.refuse("this figure is not negative; leave the sign out")
         if self.peek() in _VULGAR:
             return self._vulgar()
         if self.peek() == ".":
@@ -163,6 +169,30 @@ class FigureReader:
         if here in _VULGAR and here != "":
             return first + self._vulgar()
         return first + self._mixed_part()
+
+    def decimal(self) -> Fraction:
+        """Read ``3`` or ``1.25`` and stop before any stroke, which is left to the caller.
+
+        Raises
+        ------
+        UnreadableFigureError
+            A sign, a decimal comma or an exponent stands there.
+
+        Examples
+        --------
+        >>> reader = FigureReader("12/365.2422")
+        >>> reader.decimal(), reader.peek()
+        (Fraction(12, 1), '/')
+        """
+        if self.peek() in ("-", "\N{MINUS SIGN}"):
+            raise self.refuse("a figure here is not negative; leave the sign out")
+        if self.peek() == ".":
+            return self._decimals(0)
+        first = self.whole()
+        here = self.peek()
+        if here == "," and self.text[self.at + 1 : self.at + 2] in tuple(_DIGITS):
+            raise self._comma(first)
+        return self._decimals(first) if here == "." else Fraction(first)
 
     def _comma(self, first: int) -> UnreadableFigureError:
         rest = self.text[self.at + 1 :].strip()
@@ -241,7 +271,3 @@ class FigureReader:
         self.skip_spaces()
         if not self.is_done():
             raise self.refuse("this is more than one figure, or not one at all")
-
-
-#: What a pitch may look like, for every refusal of one.
-PITCH_HELP = "Write a pitch with its unit: 1.25mm, 20tpi, 11 1/2 tpi, 0.05in, module 0.5, 24 DP, 0.2 in CP, M6."

@@ -14,8 +14,6 @@ from solver.quantities.lengths import Length
 
 #: Decimals of a figure that is set or measured.
 MM_PLACES, INCH_PLACES = 3, 4
-#: A bound of a fine thread is shown to so many figures at least.
-BOUND_DIGITS = 3
 
 
 class Rounding(Enum):
@@ -34,7 +32,7 @@ def shown_decimal(value: Fraction, places: int, rounding: Rounding = Rounding.NE
     value : Fraction
         In the unit that is shown.
     places : int
-        Decimals; a bound of fewer than three figures takes more.
+        Decimals; a figure that would come out as nothing takes more.
     rounding : Rounding, optional
         To the nearest when left out.
 
@@ -42,15 +40,15 @@ def shown_decimal(value: Fraction, places: int, rounding: Rounding = Rounding.NE
     --------
     >>> shown_decimal(Fraction(2, 3), 3), shown_decimal(Fraction(2, 3), 3, Rounding.DOWN)
     ('0.667', '0.666')
-    >>> shown_decimal(Fraction(9, 10**4), 2), shown_decimal(Fraction(1, 700), 4, Rounding.UP)
-    ('0.0009', '0.00143')
+    >>> shown_decimal(Fraction(9, 10**4), 2), shown_decimal(Fraction(1, 70_000), 4, Rounding.UP)
+    ('0.0009', '0.00002')
     """
     if rounding is Rounding.NEAREST:
         return (
             decimal_text(value, places) if round_half_even(value, places) or not value else significant_text(value, 1)
         )
     if value:
-        places = max(places, BOUND_DIGITS - 1 - order_of_magnitude(value))
+        places = max(places, -order_of_magnitude(value))
     scale = Fraction(10) ** places
     return decimal_text((ceil if rounding is Rounding.UP else floor)(value * scale) / scale, places)
 

@@ -44,7 +44,7 @@ def read_angle(text: str, *, signed: bool = False) -> Angle:
     >>> read_angle("37°30'") == read_angle("37.5 deg") == Angle(Fraction(5, 48))
     True
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, ANGLE_HELP)
     sign = 1
     if signed and reader.peek() in ("-", "\N{MINUS SIGN}"):
         sign = -1
@@ -58,7 +58,7 @@ def read_angle(text: str, *, signed: bool = False) -> Angle:
         unit_at = reader.at
         unit = _UNITS.get(reader.word().lower())
         if unit is None:
-            raise reader.refuse("an angle needs its unit here", at=unit_at, help_text=ANGLE_HELP)
+            raise reader.refuse("an angle needs its unit here", at=unit_at)
         if unit >= smallest:
             raise reader.refuse("degrees come before minutes, minutes before seconds, each once", at=at)
         if smallest <= 3600 and figure >= 60:

@@ -47,18 +47,48 @@ def read_progressive_error(text: str) -> Fraction:
     return error
 
 
-def _size(body: str, text: str) -> Fraction:
-    reader = FigureReader(body)
+def read_share(text: str, help_text: str = "") -> Fraction | None:
+    """Read a part of the whole.
+
+    Parameters
+    ----------
+    text : str
+        For example ``200 ppm`` or ``0.1 %``.
+    help_text : str, optional
+        What such a figure looks like, for a refusal.
+
+    Returns
+    -------
+    Fraction or None
+        ``None`` where the figure has another unit, or none.
+
+    Raises
+    ------
+    UnreadableFigureError
+        It begins with no figure, or goes on after the unit.
+
+    Examples
+    --------
+    >>> read_share("200 ppm"), read_share("0.1%"), read_share("5 um")
+    (Fraction(1, 5000), Fraction(1, 1000), None)
+    """
+    reader = FigureReader(text, help_text)
     figure = reader.number()
     reader.skip_spaces()
     if reader.peek() == "%":
-        reader.at += 1
-        reader.finish()
-        return figure / 100
-    word = reader.word().lower()
-    if word == "ppm":
-        reader.finish()
-        return figure / 1_000_000
+        reader.at, whole = reader.at + 1, 100
+    elif reader.word().lower() == "ppm":
+        whole = 1_000_000
+    else:
+        return None
+    reader.finish()
+    return figure / whole
+
+
+def _size(body: str, text: str) -> Fraction:
+    share = read_share(body, _ERROR_HELP)
+    if share is not None:
+        return share
     amount, _, length = _parted(body)
     if not length:
         raise UnreadableFigureError(text, 0, "an error needs the length it adds up over", help_text=_ERROR_HELP)

@@ -8,6 +8,10 @@ from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import MM_PER_INCH, Length
 
 _INCH_WORDS = ("in", "inch", "inches", '"', "″")
+LENGTH_HELP = "Write for example 150 mm or 1/4 in."
+_SMALL_HELP = "Write for example 5 um, 0.01 mm or 1 thou."
+_WHEEL_HELP = "Write module 1 or 20 DP."
+_RATIO_HELP = "Write for example 1/2, 1:2 or 40."
 _MM_WORDS = ("mm", "millimetre", "millimetres", "millimeter", "millimeters")
 
 
@@ -34,7 +38,7 @@ def read_length(text: str) -> Length:
     >>> read_length("1/4 in")
     Length(mm=Fraction(127, 20))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, LENGTH_HELP)
     figure = reader.number()
     at = reader.at
     word = reader.word().lower()
@@ -43,7 +47,7 @@ def read_length(text: str) -> Length:
     elif word in _INCH_WORDS:
         length = Length.of_inches(figure)
     else:
-        raise reader.refuse("a length needs its unit, mm or in", at=at, help_text="Write for example 150 mm or 1/4 in.")
+        raise reader.refuse("a length needs its unit, mm or in", at=at)
     reader.finish()
     return length
 
@@ -56,7 +60,7 @@ def read_micrometres(text: str) -> Length:
     >>> read_micrometres("5 um")
     Length(mm=Fraction(1, 200))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, _SMALL_HELP)
     figure = reader.number()
     word = reader.word().lower()
     if word in ("um", "µm", "μm"):
@@ -76,17 +80,17 @@ def read_wheel_module(text: str) -> Length:
     >>> read_wheel_module("20 DP")
     Length(mm=Fraction(127, 100))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, _WHEEL_HELP)
     is_module = not reader.starts_number()
     if is_module and reader.word().lower() not in ("module", "mod", "m"):
-        raise reader.refuse("a wheel size is a module or a DP", at=0, help_text="Write module 1 or 20 DP.")
+        raise reader.refuse("a wheel size is a module or a DP", at=0)
     reader.skip_spaces()
     at = reader.at
     figure = reader.number()
     if figure == 0:
         raise reader.refuse("a wheel size is above zero", at=at)
     if not is_module and reader.word().upper() != "DP":
-        raise reader.refuse("a wheel size is a module or a DP", help_text="Write module 1 or 20 DP.")
+        raise reader.refuse("a wheel size is a module or a DP")
     reader.finish()
     return Length.of_mm(figure if is_module else MM_PER_INCH / figure)
 
@@ -99,7 +103,7 @@ def read_ratio(text: str) -> Fraction:
     >>> read_ratio("3/4"), read_ratio("1:2"), read_ratio("40")
     (Fraction(3, 4), Fraction(1, 2), Fraction(40, 1))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, _RATIO_HELP)
     ratio = reader.number()
     if reader.peek() == ":":
         reader.at += 1

@@ -77,12 +77,12 @@ def read_measurement(text: str, give_or_take: Length | None = None) -> Measureme
     >>> read_measurement("12 mm over 10").give_or_take, read_measurement("3 1/16 in").give_or_take.inches
     (Length(mm=Fraction(1, 2)), Fraction(1, 32))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, MEASUREMENT_HELP)
     start = reader.at
     figure = reader.number()
     written = text[start : reader.at]
     if reader.word() == "":
-        raise reader.refuse("a length needs its unit, mm or in, straight after it", help_text=MEASUREMENT_HELP)
+        raise reader.refuse("a length needs its unit, mm or in, straight after it")
     length = read_length(text[: reader.at])
     if figure == 0:
         raise reader.refuse("a measured length is above zero", at=start)
@@ -102,14 +102,14 @@ def _pitches(reader: FigureReader) -> int:
     if reader.peek() == "/":
         reader.at += 1
     elif reader.word().lower() != "over":
-        raise reader.refuse("after the length only its number of pitches may stand", at=at, help_text=MEASUREMENT_HELP)
+        raise reader.refuse("after the length only its number of pitches may stand", at=at)
     reader.skip_spaces()
     at = reader.at
     if not reader.starts_number():
-        raise reader.refuse("a whole number of pitches was expected here", help_text=MEASUREMENT_HELP)
+        raise reader.refuse("a whole number of pitches was expected here")
     pitches = reader.whole()
     if reader.word().lower() not in ("", "pitch", "pitches", "thread", "threads", "tooth", "teeth"):
-        raise reader.refuse("pitches are counted in whole numbers", at=at, help_text=MEASUREMENT_HELP)
+        raise reader.refuse("pitches are counted in whole numbers", at=at)
     reader.finish()
     if not 1 <= pitches <= MOST_PITCHES:
         raise reader.refuse(f"a measurement goes over 1 to {MOST_PITCHES} pitches", at=at)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from solver.quantities.figure_reader import PITCH_HELP, FigureReader
+from solver.quantities.figure_reader import FigureReader
 from solver.quantities.pi_multiples import lead_bounds_mm
 from solver.quantities.pitches import Pitch, PitchUnit
+
+#: What a pitch may look like, for every refusal of one.
+PITCH_HELP = "Write a pitch with its unit: 1.25mm, 20tpi, 11 1/2 tpi, 0.05in, module 0.5, 24 DP, 0.2 in CP, M6."
 
 #: Words before the figure, and words after it, with what they count.
 _BEFORE = {"module": PitchUnit.MODULE, "mod": PitchUnit.MODULE}
@@ -56,14 +59,14 @@ def read_pitch(text: str) -> Pitch:
     >>> str(read_pitch("2mm, 3 starts"))
     '2 mm, 3 starts'
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, PITCH_HELP)
     unit: PitchUnit | None = None
     if not reader.starts_number() and reader.peek() not in ("-", "\N{MINUS SIGN}"):
         at = reader.at
         word = reader.word().lower()
         unit = _BEFORE.get(word)
         if unit is None:
-            raise reader.refuse("a pitch was expected here", at=at, help_text=PITCH_HELP)
+            raise reader.refuse("a pitch was expected here", at=at)
         reader.skip_spaces()
     at = reader.at
     figure = reader.number()
@@ -88,7 +91,7 @@ def _unit_after(reader: FigureReader) -> PitchUnit:
     word = reader.word().lower()
     if word == "":
         if not reader.is_done():
-            raise reader.refuse("a unit was expected here", help_text=PITCH_HELP)
+            raise reader.refuse("a unit was expected here")
         raise reader.refuse(
             "a bare number could be millimetres, inches or threads per inch",
             at=at,
@@ -96,7 +99,7 @@ def _unit_after(reader: FigureReader) -> PitchUnit:
         )
     unit = _AFTER.get(word)
     if unit is None:
-        raise reader.refuse(f"{word!r} is not a unit of pitch", at=at, help_text=PITCH_HELP)
+        raise reader.refuse(f"{word!r} is not a unit of pitch", at=at)
     if unit is PitchUnit.INCH:
         kept = reader.at
         if reader.word().lower() == "cp":
@@ -114,7 +117,7 @@ def _starts(reader: FigureReader) -> int:
         return 1
     at = reader.at
     if not reader.starts_number():
-        raise reader.refuse("this does not belong to a pitch", help_text=PITCH_HELP)
+        raise reader.refuse("this does not belong to a pitch")
     starts = reader.whole()
     if reader.word().lower() not in ("start", "starts"):
         raise reader.refuse("after the pitch only its starts may stand", at=at, help_text="For example: 2mm 3 starts")

@@ -2,5 +2,5 @@
 
 Rooms, in reading order: ``forms``, ``thread``, ``limits``, ``metric_tolerance``, ``inch_tolerance``, ``infeed``,
 ``passes``, ``tool_nose``, ``lead_angles``, ``spindle_speed``, ``run_out``, ``holes_and_blanks``, ``wire_seat``,
-``over_wires``, ``wire_choice``, ``cutting``, ``measuring``.
+``over_wires``, ``wire_choice``, ``reading_verdict``, ``cutting``, ``measuring``.
 """

@@ -4,16 +4,22 @@ Formulas, in inches: pitch tolerance of the 2A screw 0.0015 D^(1/3) + 0.0015 LE^
 nut 1.3 times that; allowance of the screw 0.3 of its pitch tolerance; major tolerance of the screw
 0.06 p^(2/3); minor tolerance of the nut 0.25 p - 0.4 p^2 from 1/4 in up (0.15 p coarser than 4 to the inch),
 below that 0.05 p^(2/3) + 0.03 p/D - 0.002, but not above 0.394 p nor below 0.25 p - 0.4 p^2. LE is the
-length of engagement the series assumes. Limits are rounded once, at the end, to four decimals: the figures read from
-the 2019 edition (1/4-20) need that. Older tables round each tolerance first and end one ten-thousandth off in
-places. The nut's minor diameter goes on from there to three decimals from No.6 (0.138 in) up.
+length of engagement the series assumes.
+
+Rounding, fitted to eleven sizes of the 2019 edition and to older tables from memory: the pitch tolerance is taken to
+six decimals, and from that to four, and so are the basic pitch diameter, the major tolerance and the allowance, which
+is 0.3 of the rounded tolerance (5/8-11 prints 0.0016); the tolerance of the nut is 1.3 times the one of six decimals
+(1/4-20 prints 0.0049). Limits are sums of the rounded figures. The minor diameter of the nut is rounded once, to three
+decimals from No.6 (0.138 in) up. A half goes to the even digit, but the tolerance of 1-8, 0.00675, is printed 0.0067.
 """
 
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 
 from solver.quantities.circle_figures import square_root
+from solver.quantities.exact_numbers import round_half_even
 from solver.quantities.lengths import Length
 from solver.quantities.powers import power
 from solver.threads.limits import Band, Limits, ThreadClass, to_places_inch
@@ -23,6 +29,8 @@ from solver.threads.thread import Thread
 THREE_DECIMALS_FROM = Length.of_inches("0.138")
 #: Below this diameter the nut's minor tolerance has a formula of its own.
 SMALL = Length.of_inches("0.25")
+#: Decimals of the pitch tolerance before anything is taken from it.
+FINER_PLACES = 6
 #: Engagement of fine constant-pitch and special threads, in pitches.
 ENGAGED_PITCHES = 9
 _TWO_THIRDS = Fraction(2, 3)
@@ -60,31 +68,33 @@ def unified_limits(thread: Thread, of_class: ThreadClass, engaged: Length) -> Li
     """
     diameter, pitch = thread.major.inches, thread.pitch.inches
     basic = thread.basic()
-    on_pitch = Length.of_inches(_pitch_tolerance(diameter, pitch, engaged.inches))
+    finer = Fraction(round_half_even(_pitch_tolerance(diameter, pitch, engaged.inches), FINER_PLACES), 10**FINER_PLACES)
     notes = (f"length of engagement {_engaged_words(thread, engaged)}",)
+    mean = basic.external.pitch
     if of_class is ThreadClass.UNIFIED_NUT:
-        mean, minor = basic.internal.pitch, basic.internal.minor
+        minor = basic.internal.minor
         places = 3 if thread.major >= THREE_DECIMALS_FROM else 4
-        wide = Length.of_inches(_minor_tolerance(diameter, pitch))
-        return Limits(
-            of_class,
-            Band(to_places_inch(basic.internal.major), None),
-            Band(to_places_inch(mean), to_places_inch(mean + on_pitch * Fraction(13, 10))),
-            Band(to_places_inch(to_places_inch(minor), places), to_places_inch(to_places_inch(minor + wide), places)),
-            notes,
+        on_minor = Length.of_inches(_minor_tolerance(diameter, pitch))
+        on_pitch = _ten_thousandths(finer * Fraction(13, 10))
+        nut = (Band(basic.internal.major, None), Band(mean, mean + on_pitch), Band(minor, minor + on_minor))
+        found = Limits.rounded(of_class, nut, to_places_inch, notes)
+        return found._replace(
+            minor=Band(to_places_inch(minor, places), to_places_inch(minor + on_minor, places)),
         )
     if of_class is not ThreadClass.UNIFIED_SCREW:
         message = f"{of_class.value} is not a class of unified threads"
         raise ValueError(message)
-    major, mean, minor = (size - on_pitch * Fraction(3, 10) for size in basic.external)
-    on_major = Length.of_inches(Fraction(6, 100) * power(pitch, _TWO_THIRDS))
-    return Limits(
-        of_class,
-        Band(to_places_inch(major - on_major), to_places_inch(major)),
-        Band(to_places_inch(mean - on_pitch), to_places_inch(mean)),
-        Band(None, to_places_inch(minor)),
-        notes,
-    )
+    # The one tie there is, 0.00675 at 1-8, is printed lower.
+    on_pitch = Length.of_inches(Fraction(ceil(finer * 10**4 - Fraction(1, 2)), 10**4))
+    allowance = _ten_thousandths(on_pitch.inches * Fraction(3, 10))
+    on_major = _ten_thousandths(Fraction(6, 100) * power(pitch, _TWO_THIRDS))
+    major, mean, minor = (size - allowance for size in basic.external)
+    screw = (Band(major - on_major, major), Band(mean - on_pitch, mean), Band(None, minor))
+    return Limits.rounded(of_class, screw, to_places_inch, notes)
+
+
+def _ten_thousandths(inches: Fraction) -> Length:
+    return Length.of_inches(Fraction(round_half_even(inches, 4), 10**4))
 
 
 def _engaged_words(thread: Thread, engaged: Length) -> str:
@@ -125,11 +135,7 @@ def acme_limits(thread: Thread) -> Limits:
     """
     screw = thread.basic().external
     allowance = Length.of_inches(Fraction(8, 1000) * square_root(thread.major.inches, 30))
-    return Limits(
-        ThreadClass.ACME_SCREW,
-        Band(None, to_places_inch(screw.major)),
-        # The standard rounds both before it takes one from the other.
-        Band(None, to_places_inch(screw.pitch) - to_places_inch(allowance)),
-        Band(None, to_places_inch(screw.minor)),
-        ("greatest sizes only; its tolerances are not worked out here",),
-    )
+    # The standard rounds the allowance and the pitch diameter before it takes one from the other.
+    greatest = (Band(None, screw.major), Band(None, screw.pitch - to_places_inch(allowance)), Band(None, screw.minor))
+    notes = ("greatest sizes only; its tolerances are not worked out here",)
+    return Limits.rounded(ThreadClass.ACME_SCREW, greatest, to_places_inch, notes)

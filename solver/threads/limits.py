@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import Enum
 from fractions import Fraction
 from typing import NamedTuple
@@ -31,6 +32,17 @@ class ThreadClass(Enum):
         (True, False)
         """
         return self in (ThreadClass.METRIC_NUT, ThreadClass.METRIC_NUT_ALLOWANCE, ThreadClass.UNIFIED_NUT)
+
+    @property
+    def is_metric(self) -> bool:
+        """True for a class whose standard prints millimetres.
+
+        Examples
+        --------
+        >>> ThreadClass("6H").is_metric, ThreadClass("2A").is_metric
+        (True, False)
+        """
+        return self.value.startswith("6")
 
 
 class Band(NamedTuple):
@@ -64,6 +76,8 @@ class Limits(NamedTuple):
         Class.
     major, pitch, minor : Band
         Limits of the three diameters, rounded as the standard prints them.
+    bare : tuple of Band
+        The same three before that rounding, from which the other unit is told: a figure is rounded once.
     notes : tuple of str
         What the figures rest on.
     """
@@ -72,7 +86,30 @@ class Limits(NamedTuple):
     major: Band
     pitch: Band
     minor: Band
+    bare: tuple[Band, Band, Band]
     notes: tuple[str, ...] = ()
+
+    @classmethod
+    def rounded(
+        cls,
+        of_class: ThreadClass,
+        bare: tuple[Band, Band, Band],
+        to_print: Callable[[Length], Length],
+        notes: tuple[str, ...] = (),
+    ) -> Limits:
+        """Round bare bands as a standard prints them.
+
+        Examples
+        --------
+        >>> free = Band(None, None)
+        >>> band = Band(None, Length.of_mm("9.02572"))
+        >>> Limits.rounded(ThreadClass.METRIC_NUT, (free, band, free), to_thousandths_mm).pitch.most
+        Length(mm=Fraction(4513, 500))
+        """
+        major, pitch, minor = (
+            Band(*(None if end is None else to_print(end) for end in (band.least, band.most))) for band in bare
+        )
+        return cls(of_class, major, pitch, minor, bare, notes)
 
 
 def to_thousandths_mm(length: Length) -> Length:

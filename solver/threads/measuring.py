@@ -7,6 +7,7 @@ from typing import NamedTuple
 from solver.quantities.lengths import Length
 from solver.threads.limits import Limits
 from solver.threads.over_wires import OverWires, Reading, over_wire_limits, over_wires, read_over_wires
+from solver.threads.reading_verdict import Verdict, judge, refuse_no_such_thread
 from solver.threads.thread import Thread
 from solver.threads.wire_choice import WireRange, refuse_wire_outside, wire_range
 
@@ -24,8 +25,8 @@ class Measuring(NamedTuple):
         Over the wires, by the class; ``None`` where it sets none.
     reading : Reading or None
         What was read, turned into a pitch diameter.
-    within : bool or None
-        Whether that keeps within the class; ``None`` where there is no reading or no full class.
+    verdict : Verdict or None
+        How that stands to the class or the basic size; ``None`` where there is no reading.
     """
 
     wires: WireRange
@@ -33,11 +34,17 @@ class Measuring(NamedTuple):
     least: Length | None
     most: Length | None
     reading: Reading | None
-    within: bool | None
+    verdict: Verdict | None
 
 
 def measuring(
-    thread: Thread, limits: Limits | None, *, wire: Length | None, reading: Length | None, step: Length
+    thread: Thread,
+    limits: Limits | None,
+    *,
+    wire: Length | None,
+    reading: Length | None,
+    step: Length,
+    blank: Length | None = None,
 ) -> Measuring:
     """Work out what is measured over wires.
 
@@ -53,11 +60,14 @@ def measuring(
         What a micrometer read over them.
     step : Length
         To which the best wire is rounded.
+    blank : Length, optional
+        Diameter the screw was turned to, for judging whether a reading can be.
 
     Raises
     ------
     ImpossibleSettingError
-        The thread takes no wires, the wire sits outside the flanks, or no thread of this pitch reads so.
+        The thread takes no wires, the wire sits outside the flanks, or no thread of this pitch on this blank
+        reads so.
 
     Examples
     --------
@@ -74,8 +84,10 @@ def measuring(
     basic = over_wires(thread, in_hand, thread.basic().external.pitch)
     least, most = over_wire_limits(thread, in_hand, limits) if limits else (None, None)
     read = read_over_wires(thread, in_hand, reading) if reading is not None else None
-    within = least.mm <= read.over.mm <= most.mm if read and least is not None and most is not None else None
-    return Measuring(wires, basic, least, most, read, within)
+    if read is None:
+        return Measuring(wires, basic, least, most, None, None)
+    refuse_no_such_thread(thread, read, blank, limits)
+    return Measuring(wires, basic, least, most, read, judge(thread, read, limits))
 
 
 def _rounded(length: Length, step: Length) -> Length:

@@ -117,26 +117,30 @@ def metric_limits(thread: Thread, of_class: ThreadClass) -> Limits:
     on_pitch = _departed("pitch", pitch, low) or _pitch_tolerance(pitch, low)
     if of_class in (ThreadClass.METRIC_NUT, ThreadClass.METRIC_NUT_ALLOWANCE):
         shift = _deviation(pitch) if of_class is ThreadClass.METRIC_NUT_ALLOWANCE else Fraction(0)
-        least = [to_thousandths_mm(size) + _um(shift) for size in basic.internal]
-        return Limits(
-            of_class,
-            Band(least[0], None),
-            Band(least[1], least[1] + _um(preferred_number(on_pitch, NUT_STEPS))),
-            Band(least[2], least[2] + _um(_departed("minor", pitch) or _minor_tolerance(pitch))),
+        major, mean, minor = (size + _um(shift) for size in basic.internal)
+        nut = (
+            Band(major, None),
+            Band(mean, mean + _um(preferred_number(on_pitch, NUT_STEPS))),
+            Band(minor, minor + _um(_departed("minor", pitch) or _minor_tolerance(pitch))),
         )
+        return Limits.rounded(of_class, nut, to_thousandths_mm)
     if of_class not in (ThreadClass.METRIC_SCREW, ThreadClass.METRIC_SCREW_NO_ALLOWANCE):
         message = f"{of_class.value} is not a class of metric threads"
         raise ValueError(message)
     shift = _deviation(pitch) if of_class is ThreadClass.METRIC_SCREW else Fraction(0)
-    major, mean = (to_thousandths_mm(size) - _um(shift) for size in basic.external[:2])
     on_major = _departed("major", pitch) or _major_tolerance(pitch)
     # The root must clear the nut: no larger than its basic minor diameter less the deviation.
-    root = to_thousandths_mm(basic.internal.minor) - _um(shift)
-    return Limits(of_class, Band(major - _um(on_major), major), Band(mean - _um(on_pitch), mean), Band(None, root))
+    major, mean, root = (
+        size - _um(shift) for size in (basic.external.major, basic.external.pitch, basic.internal.minor)
+    )
+    screw = (Band(major - _um(on_major), major), Band(mean - _um(on_pitch), mean), Band(None, root))
+    return Limits.rounded(of_class, screw, to_thousandths_mm)
 
 
 def _um(micrometres: Fraction) -> Length:
-    return Length(micrometres / 1000)
+    # Preferred numbers with a half are printed as whole micrometres: 31.5 and 33.5 as 32 and 34, 26.5 and 42.5 as
+    # 26 and 42.
+    return Length(Fraction(round(micrometres), 1000))
 
 
 def _range_of(thread: Thread) -> Fraction:
@@ -157,8 +161,7 @@ def _departed(what: str, *place: Fraction) -> Fraction | None:
 
 
 def _deviation(pitch: Fraction) -> Fraction:
-    # Preferred number first, then whole micrometres; 31.5 and 33.5 are printed 32 and 34, 26.5 and 42.5 as 26 and 42.
-    return _departed("deviation", pitch) or Fraction(round(preferred_number(15 + 11 * pitch)))
+    return _departed("deviation", pitch) or preferred_number(15 + 11 * pitch)
 
 
 def _pitch_tolerance(pitch: Fraction, low: Fraction) -> Fraction:

@@ -46,13 +46,17 @@ class OverWires(NamedTuple):
 
 
 class Reading(NamedTuple):
-    """A reading turned into a pitch diameter: exactly, and as the two formulas in print would have it."""
+    """A reading turned into a pitch diameter: exactly, and as the two formulas in print would have it.
+
+    ``touches_at`` is the diameter at which the wires touch the flanks.
+    """
 
     wire: Length
     over: Length
     pitch_diameter: Length
     simple: Length
     with_lead: Length
+    touches_at: Length
 
 
 def groove_of(thread: Thread) -> Groove:
@@ -153,7 +157,7 @@ def read_over_wires(thread: Thread, wire: Length, over: Length) -> Reading:
     seat = seat_under(groove_of(thread), wire, over)
     simple = over - _simple_rise(thread, wire)
     with_lead = simple - _lead_correction(thread, wire, simple)
-    return Reading(wire, over, seat.pitch_diameter, simple, with_lead)
+    return Reading(wire, over, seat.pitch_diameter, simple, with_lead, seat.touches_at)
 
 
 def over_wire_limits(thread: Thread, wire: Length, limits: Limits) -> tuple[Length | None, Length]:

@@ -148,6 +148,8 @@ def cumulative_depths(
 ) -> tuple[Length, ...]:
     """Return the depth after each pass, unrounded; the last is the whole depth.
 
+    Where a depth cannot keep both, the least cut is kept and the first is passed by less than it.
+
     Parameters
     ----------
     depth : Length

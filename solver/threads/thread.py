@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 from typing import NamedTuple
 
-from solver.quantities.exact_numbers import significant_text
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.forms import ThreadForm
 
@@ -28,6 +29,13 @@ TRAPEZOIDAL_CLEARANCE = (
     (Fraction(12), Fraction(5, 10)),
     (Fraction(44), Fraction(1)),
 )
+
+
+#: A core of less than this part of the major diameter is refused, and one of less than the other is warned of.
+#: Practice; no thread of any series kept here leaves less than 0.59.
+LEAST_CORE, USUAL_CORE = Fraction(1, 4), Fraction(1, 2)
+#: Rounds of halving in the search for the coarsest pitch, far beyond what is told of it.
+_HALVINGS = 40
 
 
 class Diameters(NamedTuple):
@@ -117,7 +125,7 @@ class Thread:
         Raises
         ------
         ImpossibleSettingError
-            The pitch is so coarse that nothing of the core would be left.
+            The pitch is so coarse that no core, or less than a quarter of the diameter, would be left.
 
         Examples
         --------
@@ -126,16 +134,104 @@ class Thread:
         >>> found.external.pitch, found.external.minor
         (Length(mm=Fraction(843, 200)), Length(mm=Fraction(373, 100)))
         """
+        if self.core < self.major * LEAST_CORE:
+            raise _too_coarse(self)
+        return _RULES[self.form.key](self)
+
+    @property
+    def core(self) -> Length:
+        """What the root of the screw or the crest of the nut leaves, the smaller; zero or below where nothing is left.
+
+        Raises
+        ------
+        ImpossibleSettingError
+            The flanks would meet before the root clearance of the form.
+
+        Examples
+        --------
+        >>> from solver.threads.forms import FORMS
+        >>> Thread(FORMS["square"], Length.of_mm(8), Length.of_mm(2)).core
+        Length(mm=Fraction(6, 1))
+        """
         found = _RULES[self.form.key](self)
-        least = min(found.external.minor, found.internal.minor)
-        if least.mm <= 0:
-            taken = significant_text((self.major - least).mm, 3)
-            raise ImpossibleSettingError(
-                f"This pitch in the form {self.form.title} takes {taken} mm off the diameter, "
-                f"and the major diameter is only {significant_text(self.major.mm, 4)} mm: no core is left.",
-                help_text="Give a finer pitch or a larger diameter.",
-            )
-        return found
+        return min(found.external.minor, found.internal.minor)
+
+    @property
+    def has_thin_core(self) -> bool:
+        """True when less than half of the diameter is left, as no thread of a standard series leaves.
+
+        Examples
+        --------
+        >>> from solver.threads.forms import FORMS
+        >>> Thread(FORMS["square"], Length.of_mm(8), Length.of_mm(5)).has_thin_core
+        True
+        """
+        return self.core < self.major * USUAL_CORE
+
+
+def coarsest_pitch(form: ThreadForm, major: Length, part: Fraction) -> Length | None:
+    """Find the coarsest pitch that leaves a part of the major diameter as core; nothing coarser does.
+
+    Parameters
+    ----------
+    form : ThreadForm
+        Its standard fixes the depth.
+    major : Length
+        Major diameter.
+    part : Fraction
+        Core over major diameter, of screw and nut both.
+
+    Returns
+    -------
+    Length or None
+        To forty halvings, below the true limit; ``None`` where the clearance of the form is too much for any pitch.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> round(coarsest_pitch(FORMS["square"], Length.of_mm(8), Fraction(1, 2)).mm, 6)
+    Fraction(4, 1)
+    """
+    # No form takes less than half its pitch off the diameter.
+    goes, fails, is_cut = Length(Fraction(0)), major * 4, False
+    for _ in range(_HALVINGS):
+        middle = (goes + fails) * Fraction(1, 2)
+        try:
+            leaves = Thread(form, major, middle).core >= major * part
+            is_cut = is_cut or leaves
+        except ImpossibleSettingError:
+            # Too fine for the clearance of its form, so not too coarse.
+            leaves = True
+        goes, fails = (middle, fails) if leaves else (goes, middle)
+    return goes if is_cut else None
+
+
+def coarsest_words(thread: Thread, part: Fraction) -> str | None:
+    """Say the coarsest pitch that leaves a part of the diameter, as a length and in whole threads for each inch.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> coarsest_words(Thread(FORMS["square"], Length.of_mm(8), Length.of_mm(7)), Fraction(1, 2))
+    '4.000 mm (0.1574 in; 7 per inch)'
+    """
+    coarsest = coarsest_pitch(thread.form, thread.major, part)
+    if coarsest is None:
+        return None
+    return f"{in_both_units(coarsest, Rounding.DOWN).removesuffix(')')}; {ceil(1 / coarsest.inches)} per inch)"
+
+
+def _too_coarse(thread: Thread) -> ImpossibleSettingError:
+    left = "no core is left" if thread.core.mm <= 0 else f"a core of only {in_both_units(thread.core)} is left"
+    coarsest, usual = coarsest_words(thread, LEAST_CORE), coarsest_words(thread, USUAL_CORE)
+    half = f"; up to {usual} half of it is left" if usual else ""
+    return ImpossibleSettingError(
+        f"A pitch of {in_both_units(thread.pitch)} is too coarse for {in_both_units(thread.major)} in the form "
+        f"{thread.form.title}: {left}.",
+        help_text=f"The coarsest that goes on this diameter is {coarsest}{half}."
+        if coarsest
+        else "Give a larger diameter: the root clearance of this form is too much for this one.",
+    )
 
 
 def _both(thread: Thread, pitch_drop: Fraction, internal: Fraction, external: Fraction, rule: str) -> BasicDimensions:

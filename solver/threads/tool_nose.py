@@ -10,8 +10,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from solver.quantities.angles import Angle
-from solver.quantities.exact_numbers import decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.thread import BasicDimensions, Diameters, Thread
 
@@ -179,9 +179,10 @@ def crest_flat(thread: Thread, screw: Diameters) -> Length:
 
 def _refuse_larger(what: str, given: Length, largest: Length) -> None:
     if given > largest + _SLACK:
-        shown = f"{decimal_text(largest.mm, 3)} mm ({decimal_text(largest.inches, 4)} in)"
+        # Rounded down, so that a nose of the figure that is told does go.
+        shown = in_both_units(largest, Rounding.DOWN)
         raise ImpossibleSettingError(
-            f"A nose {what} of {decimal_text(given.mm, 3)} mm is too large for this root: the mating thread would "
+            f"A nose {what} of {in_both_units(given)} is too large for this root: the mating thread would "
             f"foul it. The largest is {shown}.",
             help_text="Grind the nose smaller, or leave it out to see the one of the standard form.",
         )

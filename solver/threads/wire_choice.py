@@ -6,8 +6,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from solver.quantities.circle_figures import cosine
-from solver.quantities.exact_numbers import decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.over_wires import groove_of
 from solver.threads.thread import Diameters, Thread
@@ -88,9 +88,12 @@ def refuse_wire_outside(found: WireRange, wire: Length) -> None:
     if found.smallest <= wire <= found.largest:
         return
     why = "would sit outside the flanks, on the crests" if wire > found.largest else "would not stand above the crests"
+    # Each end is rounded into the range, so that a wire of the figure that is told does serve.
+    smallest = in_both_units(found.smallest, Rounding.UP)
+    largest = in_both_units(found.largest, Rounding.DOWN)
     raise ImpossibleSettingError(
-        f"A wire of {_both(wire)} {why}.",
-        help_text=f"Wires from {_both(found.smallest)} to {_both(found.largest)} serve; best is {_both(found.best)}.",
+        f"A wire of {in_both_units(wire)} {why}.",
+        help_text=f"Wires from {smallest} to {largest} serve; best is {in_both_units(found.best)}.",
     )
 
 
@@ -115,7 +118,3 @@ def _straight_flank(thread: Thread) -> tuple[Length, Length | None]:
         rounded = radius * (2 * (1 - 1 / thread.form.cosecant))
         return screw.major - rounded, screw.minor + rounded
     return screw.major, None
-
-
-def _both(length: Length) -> str:
-    return f"{decimal_text(length.mm, 3)} mm ({decimal_text(length.inches, 4)} in)"

@@ -127,7 +127,7 @@ def judge_lead(
     Returns
     -------
     LeadJudgement
-        Exact but for a bounded error or tolerance; then the share is an upper bound.
+        Exact but for a bounded error; then the share is an upper bound.
 
     Examples
     --------
@@ -140,7 +140,7 @@ def judge_lead(
     Fraction(123, 5000)
     """
     most = LeadError(abs(error.relative) + error.bound, Fraction(0))
-    share = most.as_pitch_diameter(engaged) / tolerance.low if tolerance else None
+    share = most.as_pitch_diameter(engaged) / tolerance.width if tolerance else None
     if error.is_exact:
         weight = Weight.NOTHING
     elif share is not None:

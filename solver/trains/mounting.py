@@ -186,14 +186,14 @@ class Mounter:
 
         Examples
         --------
-            >>> from fractions import Fraction
+        >>> from fractions import Fraction
         >>> from solver.quantities.lengths import Length
-            >>> from solver.trains.wheels import WheelClass
-            >>> box = (WheelClass("module 1", Length.of_mm(1), ((24, 1), (32, 1), (48, 1), (100, 1))),)
-            >>> mounter = Mounter(Lathe("mill", "10 in", Length.of_inches(10), Fraction(1), True, box))
-            >>> four = sorted(placings([(0, 100), (0, 32)], [(0, 24), (0, 48)]))
-            >>> str(mounter.first_that_fits(four)[0])
-            '100-24-32-48'
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((24, 1), (32, 1), (48, 1), (100, 1))),)
+        >>> mounter = Mounter(Lathe("mill", "10 in", Length.of_inches(10), Fraction(1), True, box))
+        >>> four = sorted(placings([(0, 100), (0, 32)], [(0, 24), (0, 48)]))
+        >>> str(mounter.first_that_fits(four)[0])
+        '100-24-32-48'
         """
         for count in range(max((most_idlers(train, self._lathe) for train in trains), default=0) + 1):
             for train in trains:
@@ -235,13 +235,13 @@ class Mounter:
 
         Examples
         --------
-            >>> from fractions import Fraction
+        >>> from fractions import Fraction
         >>> from solver.quantities.lengths import Length
-            >>> from solver.trains.wheels import WheelClass
-            >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1))),)
-            >>> lathe = Lathe("no reverse", "3 mm", Length.of_mm(3), Fraction(1), False, box)
-            >>> Mounter(lathe).mount(Train((Pair(40, 60),))).reasons
-            ('a right-hand thread needs an idler, and no wheel is left for one',)
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1))),)
+        >>> lathe = Lathe("no reverse", "3 mm", Length.of_mm(3), Fraction(1), False, box)
+        >>> Mounter(lathe).mount(Train((Pair(40, 60),))).reasons
+        ('a right-hand thread needs an idler, and no wheel is left for one',)
         """
         found = self.first_that_fits([train])
         if found is not None:
@@ -274,13 +274,13 @@ class Mounter:
 
         Examples
         --------
-            >>> from fractions import Fraction
+        >>> from fractions import Fraction
         >>> from solver.quantities.lengths import Length
-            >>> from solver.trains.wheels import WheelClass
-            >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1))),)
-            >>> lathe = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, box)
-            >>> Mounter(lathe).judge(Train((Pair(40, 60),))).verdict.value
-            'fits'
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1))),)
+        >>> lathe = Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, box)
+        >>> Mounter(lathe).judge(Train((Pair(40, 60),))).verdict.value
+        'fits'
         """
         return self._said(train, idlers, self._gauge.examine(chain_of(train, idlers, self._planes)))
 

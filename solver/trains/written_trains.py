@@ -68,7 +68,7 @@ def read_set_up(text: str, classes: Sequence[WheelClass] = ()) -> tuple[Train, t
     >>> str(read_set_up("20/40 50/127")[0])
     '20-40-50-127'
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, TRAIN_HELP)
     teeth: list[int] = []
     idlers: list[Idler] = []
     while True:
@@ -81,8 +81,7 @@ def read_set_up(text: str, classes: Sequence[WheelClass] = ()) -> tuple[Train, t
         _skip_joint(reader)
     if len(teeth) % 2 or len(teeth) > MOST_WHEELS:
         raise reader.refuse(
-            f"{len(teeth)} wheels do not make pairs of driver and driven (idlers in brackets, {MOST_WHEELS} at most)",
-            help_text=TRAIN_HELP,
+            f"{len(teeth)} wheels do not make pairs of driver and driven (idlers in brackets, {MOST_WHEELS} at most)"
         )
     pairs = (_pair(driver, driven, classes) for driver, driven in zip(teeth[::2], teeth[1::2], strict=True))
     return Train(tuple(pairs)), tuple(idlers)
@@ -95,17 +94,17 @@ def _skip_joint(reader: FigureReader) -> None:
         reader.at += 1
         reader.skip_spaces()
     elif at == 0 or reader.text[at - 1] != " ":
-        raise reader.refuse("wheels are joined by dashes", help_text=TRAIN_HELP)
+        raise reader.refuse("wheels are joined by dashes")
 
 
 def _idler(reader: FigureReader, teeth: Sequence[int]) -> Idler:
     if len(teeth) % 2 == 0:
-        raise reader.refuse("an idler goes between a driver and the wheel it drives", help_text=TRAIN_HELP)
+        raise reader.refuse("an idler goes between a driver and the wheel it drives")
     reader.at += 1
     reader.skip_spaces()
     count = _wheel(reader)
     if reader.peek() != ")":
-        raise reader.refuse("the bracket of an idler is not closed", help_text=TRAIN_HELP)
+        raise reader.refuse("the bracket of an idler is not closed")
     reader.at += 1
     reader.skip_spaces()
     return Idler(len(teeth) // 2 + 1, count)
@@ -122,7 +121,7 @@ def _pair(driver: int, driven: int, classes: Sequence[WheelClass]) -> Pair:
 def _wheel(reader: FigureReader) -> int:
     at = reader.at
     if not reader.starts_number():
-        raise reader.refuse("a tooth count was expected here", help_text=TRAIN_HELP)
+        raise reader.refuse("a tooth count was expected here")
     teeth = reader.whole()
     reader.skip_spaces()
     if not FEWEST_TEETH <= teeth <= MOST_TEETH:

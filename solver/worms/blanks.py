@@ -7,10 +7,13 @@ from typing import NamedTuple
 
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW
+from solver.quantities.pitches import figure_text
 from solver.worms.worm_wheel import WormWheel
 
 #: Starts up to which the machinery repairman's manual adds more to the rim and the face.
 FEW_STARTS = 2
+#: Starts up to which the greatest rim is one and a half modules over the throat.
+SOME_STARTS = 3
 
 
 class SizeByRule(NamedTuple):
@@ -51,6 +54,21 @@ def rim_diameters(wheel: WormWheel) -> tuple[SizeByRule, ...]:
     )
     maker = SizeByRule("throat + 1 module", wheel.throat + module)
     return (manual, maker) if wheel.worm.size.is_inch else (maker, manual)
+
+
+def greatest_rim(wheel: WormWheel) -> SizeByRule:
+    """Return the outside diameter that a rim does not pass, by the number of starts. From memory.
+
+    Examples
+    --------
+    >>> from solver.worms.tooth_sizes import ToothSize
+    >>> from solver.worms.worm import make_worm
+    >>> greatest_rim(WormWheel(make_worm(ToothSize.of_dp(Fraction(20))), 40)).size.inches
+    Fraction(11, 5)
+    """
+    starts = wheel.worm.starts
+    modules = Fraction(2) if starts == 1 else Fraction(3, 2) if starts <= SOME_STARTS else Fraction(1)
+    return SizeByRule(f"throat + {figure_text(modules)} modules", wheel.throat + wheel.worm.module * modules)
 
 
 def shop_face(wheel: WormWheel) -> SizeByRule:

@@ -76,14 +76,15 @@ def gash_for_tap(wheel: TapWheel) -> Gash:
 
     Examples
     --------
-    >>> from solver.worms.taps import TRAPEZOIDAL, Tap
-    >>> tap = Tap("Tr 16x4", Length.of_mm(4), TRAPEZOIDAL, Length.of_mm(16))
+    >>> from solver.threads.forms import FORMS
+    >>> from solver.worms.taps import Tap
+    >>> tap = Tap("Tr 16x4", Length.of_mm(4), FORMS["trapezoidal"], Length.of_mm(16))
     >>> gash_for_tap(TapWheel(tap, 40)).depth
     Length(mm=Fraction(9, 5))
     """
     tap = wheel.tap
     depth = wheel.whole_depth * (1 - LEFT_FOR_HOB)
-    space = _space(tap.pitch, depth - Length(tap.depth.mm / 2), tap.form.flank)
+    space = _space(tap.pitch, depth - Length(tap.depth.mm / 2), tap.form.half_angle)
     slope = wheel.lead_tangent
     if slope is not None:
         space = space * cosine(arc_tangent(slope))

@@ -60,8 +60,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import SIXTY
-        >>> round(TapWheel(Tap("20 tpi", Length.of_inches("0.05"), SIXTY), 20).diameter.inches, 4)
+        >>> from solver.threads.forms import FORMS
+        >>> round(TapWheel(Tap("20 tpi", Length.of_inches("0.05"), FORMS["iso"]), 20).diameter.inches, 4)
         Fraction(3183, 10000)
         """
         return Length(self.teeth * self.tap.pitch.mm / PI_LOW)
@@ -72,8 +72,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import SIXTY
-        >>> round(TapWheel(Tap("M6x1", Length.of_mm(1), SIXTY), 90).throat.mm, 4)
+        >>> from solver.threads.forms import FORMS
+        >>> round(TapWheel(Tap("M6x1", Length.of_mm(1), FORMS["iso"]), 90).throat.mm, 4)
         Fraction(292613, 10000)
         """
         return self.diameter + self.tap.depth
@@ -84,8 +84,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import TRAPEZOIDAL
-        >>> TapWheel(Tap("Tr 16x4", Length.of_mm(4), TRAPEZOIDAL), 40).whole_depth
+        >>> from solver.threads.forms import FORMS
+        >>> TapWheel(Tap("Tr 16x4", Length.of_mm(4), FORMS["trapezoidal"]), 40).whole_depth
         Length(mm=Fraction(2, 1))
         """
         return Length(self.tap.depth.mm / 2) + self.tap.addendum
@@ -96,14 +96,14 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import SIXTY
-        >>> [each.likely_count for each in TapWheel(Tap("M6x1", Length.of_mm(1), SIXTY), 90).blanks]
+        >>> from solver.threads.forms import FORMS
+        >>> [each.likely_count for each in TapWheel(Tap("M6x1", Length.of_mm(1), FORMS["iso"]), 90).blanks]
         [90, 92, 92]
         """
         two_more = Length((self.teeth + 2) * self.tap.pitch.mm / PI_LOW)
         sizes = (
             ("pitch circle, N p/π", self.diameter),
-            ("full teeth, pitch dia + depth", self.throat),
+            ("full teeth, pitch dia + thread", self.throat),
             ("(N + 2) p/π", two_more),
         )
         return tuple(TapBlank(rule, size, self.pitches_round(size)) for rule, size in sizes)
@@ -113,8 +113,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import SIXTY
-        >>> wheel = TapWheel(Tap("10 tpi", Length.of_inches("0.1"), SIXTY), 72)
+        >>> from solver.threads.forms import FORMS
+        >>> wheel = TapWheel(Tap("10 tpi", Length.of_inches("0.1"), FORMS["iso"]), 72)
         >>> round(wheel.pitches_round(Length.of_inches("2.387")), 2)
         Fraction(7499, 100)
         """
@@ -126,8 +126,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import SIXTY
-        >>> tap = Tap("M6x1", Length.of_mm(1), SIXTY, Length.of_mm(6))
+        >>> from solver.threads.forms import FORMS
+        >>> tap = Tap("M6x1", Length.of_mm(1), FORMS["iso"], Length.of_mm(6))
         >>> round(TapWheel(tap, 90).centre_distance.mm, 4)
         Fraction(21249, 1250)
         """
@@ -140,8 +140,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import TRAPEZOIDAL
-        >>> TapWheel(Tap("Tr 16x4", Length.of_mm(4), TRAPEZOIDAL, Length.of_mm(16)), 40).throat_radius
+        >>> from solver.threads.forms import FORMS
+        >>> TapWheel(Tap("Tr 16x4", Length.of_mm(4), FORMS["trapezoidal"], Length.of_mm(16)), 40).throat_radius
         Length(mm=Fraction(6, 1))
         """
         across = self.tap.pitch_diameter
@@ -153,8 +153,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import TRAPEZOIDAL
-        >>> round(TapWheel(Tap("Tr 16x4", Length.of_mm(4), TRAPEZOIDAL, Length.of_mm(16)), 40).face.mm, 3)
+        >>> from solver.threads.forms import FORMS
+        >>> round(TapWheel(Tap("Tr 16x4", Length.of_mm(4), FORMS["trapezoidal"], Length.of_mm(16)), 40).face.mm, 3)
         Fraction(3873, 500)
         """
         across = self.tap.pitch_diameter
@@ -168,8 +168,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import TRAPEZOIDAL
-        >>> TapWheel(Tap("bare", Length.of_mm(4), TRAPEZOIDAL), 40).lead_tangent is None
+        >>> from solver.threads.forms import FORMS
+        >>> TapWheel(Tap("bare", Length.of_mm(4), FORMS["trapezoidal"]), 40).lead_tangent is None
         True
         """
         across = self.tap.pitch_diameter
@@ -181,8 +181,8 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import SIXTY
-        >>> tap = Tap("M6x1", Length.of_mm(1), SIXTY, Length.of_mm(6))
+        >>> from solver.threads.forms import FORMS
+        >>> tap = Tap("M6x1", Length.of_mm(1), FORMS["iso"], Length.of_mm(6))
         >>> round(TapWheel(tap, 90).lead_angle.degrees, 3)
         Fraction(681, 200)
         """
@@ -195,11 +195,11 @@ class TapWheel:
 
         Examples
         --------
-        >>> from solver.worms.taps import SIXTY
-        >>> TapWheel(Tap("M6x1", Length.of_mm(1), SIXTY), 90).least_teeth
+        >>> from solver.threads.forms import FORMS
+        >>> TapWheel(Tap("M6x1", Length.of_mm(1), FORMS["iso"]), 90).least_teeth
         9
         """
-        return least_teeth(self.tap.addendum.mm * PI_LOW / self.tap.pitch.mm, self.tap.form.flank)
+        return least_teeth(self.tap.addendum.mm * PI_LOW / self.tap.pitch.mm, self.tap.form.half_angle)
 
 
 def hob_with_tap(tap: Tap, teeth: int, *, may_undercut: bool = False) -> TapWheel:
@@ -226,8 +226,8 @@ def hob_with_tap(tap: Tap, teeth: int, *, may_undercut: bool = False) -> TapWhee
 
     Examples
     --------
-    >>> from solver.worms.taps import SIXTY
-    >>> hob_with_tap(Tap("M6x1", Length.of_mm(1), SIXTY), 90).teeth
+    >>> from solver.threads.forms import FORMS
+    >>> hob_with_tap(Tap("M6x1", Length.of_mm(1), FORMS["iso"]), 90).teeth
     90
     """
     checked_count(teeth, 1)
@@ -240,8 +240,8 @@ def hob_with_tap(tap: Tap, teeth: int, *, may_undercut: bool = False) -> TapWhee
         )
     if teeth < wheel.least_teeth and not may_undercut:
         raise ImpossibleSettingError(
-            f"a wheel of {teeth} teeth is undercut by a {tap.form.name} tap; {wheel.least_teeth} teeth are the fewest "
+            f"a wheel of {teeth} teeth is undercut by a {tap.angle_text} tap; {wheel.least_teeth} teeth are the fewest "
             "cut clean",
-            help_text="More teeth would mend it; or ask for the undercut wheel all the same.",
+            help_text="More teeth would mend it; --undercut answers for the undercut wheel.",
         )
     return wheel

@@ -3,55 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
+from functools import cache
 
-from solver.quantities.angles import Angle
-from solver.quantities.circle_figures import square_root, tangent
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
+from solver.threads.forms import ThreadForm
+from solver.threads.thread import Diameters, Thread
 
-
-@dataclass(frozen=True, slots=True)
-class TapForm:
-    """A thread form by its basic proportions.
-
-    Parameters
-    ----------
-    name : str
-        How the trade says it.
-    flank : Angle
-        Half the included angle.
-    across : Fraction
-        Major diameter less pitch diameter, in pitches.
-    depth : Fraction
-        Depth of the external thread, in pitches.
-    """
-
-    name: str
-    flank: Angle
-    across: Fraction
-    depth: Fraction
-
-
-def _sixty() -> TapForm:
-    """Major to pitch diameter 3/4 of the sharp triangle, depth 17/24 of it (ISO 68-1, ASME B1.1)."""
-    triangle = square_root(Fraction(3, 4))
-    return TapForm("60°", Angle(Fraction(1, 12)), triangle * Fraction(3, 4), triangle * Fraction(17, 24))
-
-
-def _fifty_five() -> TapForm:
-    """Two thirds of the sharp triangle, even about the pitch line (BS 84)."""
-    flank = Angle.of_degrees("27.5")
-    depth = Fraction(2, 3) / (2 * tangent(flank))
-    return TapForm("55°", flank, depth, depth)
-
-
-SIXTY = _sixty()
-FIFTY_FIVE = _fifty_five()
-#: Six tenths of the pitch by definition (BS 93; Thury).
-FORTY_SEVEN_AND_A_HALF = TapForm("47½°", Angle(Fraction(95, 1440)), Fraction(3, 5), Fraction(3, 5))
-#: Half the pitch, root clearance left out (ASME B1.5; ISO 2901).
-ACME = TapForm("29°", Angle(Fraction(29, 720)), Fraction(1, 2), Fraction(1, 2))
-TRAPEZOIDAL = TapForm("30°", Angle(Fraction(1, 24)), Fraction(1, 2), Fraction(1, 2))
+#: Any diameter that leaves a core: what a parallel form takes off does not hang on it. [pitches]
+_ANY_DIAMETER = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,16 +24,28 @@ class Tap:
         Its designation, or its pitch.
     pitch : Length
         Of the thread.
-    form : TapForm
-        Its form.
+    form : ThreadForm
+        Its form: parallel, and with flanks at an angle.
     diameter : Length or None
         Major diameter; without it nothing is said of centres and throat.
     """
 
     name: str
     pitch: Length
-    form: TapForm
+    form: ThreadForm
     diameter: Length | None = None
+
+    @property
+    def angle_text(self) -> str:
+        """Included angle, as the trade says which form it is.
+
+        Examples
+        --------
+        >>> from solver.threads.forms import FORMS
+        >>> Tap("2 BA", Length.of_mm("0.81"), FORMS["ba"]).angle_text
+        '47.5°'
+        """
+        return f"{trimmed_decimal_text(self.form.half_angle.degrees * 2, 2)}°"
 
     @property
     def pitch_diameter(self) -> Length | None:
@@ -81,21 +53,26 @@ class Tap:
 
         Examples
         --------
-        >>> Tap("Tr 16x4", Length.of_mm(4), TRAPEZOIDAL, Length.of_mm(16)).pitch_diameter
+        >>> from solver.threads.forms import FORMS
+        >>> Tap("Tr 16x4", Length.of_mm(4), FORMS["trapezoidal"], Length.of_mm(16)).pitch_diameter
         Length(mm=Fraction(14, 1))
         """
-        return None if self.diameter is None else self.diameter - self.pitch * self.form.across
+        return None if self.diameter is None else self.diameter - self._across
 
     @property
     def depth(self) -> Length:
-        """Depth of its thread.
+        """Depth of its thread that a wheel's tooth fills; clearance at the root is left out.
 
         Examples
         --------
-        >>> Tap("2 BA", Length.of_mm("0.81"), FORTY_SEVEN_AND_A_HALF).depth
-        Length(mm=Fraction(243, 500))
+        >>> from solver.threads.forms import FORMS
+        >>> Tap("2 BA", Length.of_mm("0.81"), FORMS["ba"]).depth
+        Length(mm=Fraction(97, 200))
+        >>> Tap("Tr 16x4", Length.of_mm(4), FORMS["trapezoidal"]).depth
+        Length(mm=Fraction(2, 1))
         """
-        return self.pitch * self.form.depth
+        # A root farther below the pitch line than the crest stands above it is so by its clearance.
+        return min(_screw(self.form, self.pitch).depth, self._across)
 
     @property
     def addendum(self) -> Length:
@@ -103,7 +80,19 @@ class Tap:
 
         Examples
         --------
-        >>> Tap("Tr 16x4", Length.of_mm(4), TRAPEZOIDAL).addendum
+        >>> from solver.threads.forms import FORMS
+        >>> Tap("Tr 16x4", Length.of_mm(4), FORMS["trapezoidal"]).addendum
         Length(mm=Fraction(1, 1))
         """
-        return Length(self.pitch.mm * self.form.across / 2)
+        return Length(self._across.mm / 2)
+
+    @property
+    def _across(self) -> Length:
+        """Major diameter less pitch diameter."""
+        screw = _screw(self.form, self.pitch)
+        return screw.major - screw.pitch
+
+
+@cache
+def _screw(form: ThreadForm, pitch: Length) -> Diameters:
+    return Thread(form, pitch * _ANY_DIAMETER, pitch).basic().external

@@ -7,6 +7,7 @@ or hob swung to the lead angle): sin(lead angle) = starts mn / d1, and the axial
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import Enum
 from fractions import Fraction
 
 from solver.quantities.angles import Angle
@@ -29,6 +30,16 @@ LEAST_FLANK = Angle(Fraction(5, 360))
 GREATEST_FLANK = Angle(Fraction(45, 360))
 #: Modules in the worm's pitch diameter where none is given; one of the standard diametric quotients.
 USUAL_QUOTIENT = 18
+
+
+class FlankForm(Enum):
+    """Flanks that a lathe tool with straight edges leaves, by the names of DIN 3975; the value tells which.
+
+    A form milled or ground with a disc (ZK), or an involute helicoid (ZI), is not what such a tool leaves.
+    """
+
+    ZA = "straight in the section through the worm's axis"
+    ZN = "straight in the section square to the thread"
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,6 +209,19 @@ class Worm:
         if self.size.system is not ToothSystem.NORMAL_MODULE:
             return self.flank
         return arc_tangent(tangent(self.flank) * self.module / self.addendum)
+
+    @property
+    def flank_form(self) -> FlankForm:
+        """Flank a tool as stated leaves: its face level in the plane of the axis, or swung square to the thread.
+
+        Examples
+        --------
+        >>> make_worm(ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm(1))).flank_form.name
+        'ZA'
+        >>> make_worm(ToothSize(ToothSystem.NORMAL_MODULE, Length.of_mm(1))).flank_form.name
+        'ZN'
+        """
+        return FlankForm.ZN if self.size.system is ToothSystem.NORMAL_MODULE else FlankForm.ZA
 
     @property
     def normal_pitch_ratio(self) -> Fraction:

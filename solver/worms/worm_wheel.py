@@ -245,5 +245,5 @@ def _undercut(wheel: WormWheel) -> ImpossibleSettingError:
         f"a wheel of {wheel.teeth} teeth is undercut by a flank of {trimmed_decimal_text(worm.flank.degrees, 2)} "
         f"degrees; {wheel.least_teeth} teeth are the fewest cut clean",
         help_text=f"More teeth, a greater pressure angle, or a centre distance of {enough} mm (the wheel shifted "
-        "out) would mend it; or ask for the undercut wheel all the same.",
+        "out) would mend it; --undercut answers for the undercut wheel.",
     )

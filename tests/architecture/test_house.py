@@ -125,11 +125,11 @@ def test_a_package_lists_all_its_rooms_and_holds_nothing_else(file):
     assert len(parsed(file).body) == 1
 
 
-def importing(name: str) -> set[str]:
-    """Files of the program that import a library, wherever in the file."""
+def importing(name: str, *, tests: bool = False) -> set[str]:
+    """Files of the program, or of its tests too, that import a library, wherever in the file."""
     found = set()
     for file in PYTHON:
-        if file.parts[0] == "tests":
+        if file.parts[0] == "tests" and not tests:
             continue
         for node in ast.walk(parsed(file)):
             modules = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []

@@ -21,6 +21,15 @@ from tests.benchmarks.measurements import (
     medians,
     search_report,
 )
+from tests.benchmarks.wheelwork import (
+    FEW_COUNTS,
+    LEAP,
+    MANY_COUNTS,
+    MONTH,
+    by_counts_model,
+    by_counts_search,
+    by_plain_enumeration,
+)
 
 TWENTY_FIVE = range(20, 45)
 COMMAND = ("-m", "cli.main", "train", "1.25mm")
@@ -64,6 +73,22 @@ def print_sixty_wheels() -> None:
     print(f"  search {report['seconds']:.2f} s, peak memory {report['peak_mib']:.0f} MiB, {error}")
 
 
+def print_tooth_counts() -> None:
+    print("\nTooth counts of 3 pairs for 0.2422, counts 20 to 44, each as often as wanted")
+    ways = (by_counts_search, by_plain_enumeration, by_counts_model)
+    found = [by(FEW_COUNTS, LEAP, 3) for by in ways]
+    for name, one in zip(("search", "plain enumeration", "constraint model, solving only"), found, strict=True):
+        print(row(f"  {name}", one.seconds, found[0].seconds, ppm(one.answer)))
+    print("The same for a day to 29.530589 days, counts 12 to 120")
+    two = by_counts_search(MANY_COUNTS, MONTH, 2)
+    rows = [("2 pairs, search", two), ("2 pairs, plain enumeration", by_plain_enumeration(MANY_COUNTS, MONTH, 2))]
+    rows += [(f"{pairs} pairs, search", by_counts_search(MANY_COUNTS, MONTH, pairs)) for pairs in (3, 4)]
+    for name, one in rows:
+        print(row(f"  {name}", one.seconds, two.seconds, f"{float(one.answer) * 1_000_000:.3g} ppm"))
+    if len({one.answer for one in found}) != 1 or two.answer != rows[1][1].answer:
+        sys.exit("the ways disagree")
+
+
 def print_coverage() -> None:
     print("\nWhich counts to 400 a 40:1 head divides exactly; three plates 15 to 49 and twelve wheels")
     head = find_head("head-40-three-plates")
@@ -100,6 +125,7 @@ def run(words: list[str]) -> None:
         return
     print_three_pairs()
     print_sixty_wheels()
+    print_tooth_counts()
     print_coverage()
     print_placings()
     print_whole_process()

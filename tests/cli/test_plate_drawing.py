@@ -8,15 +8,16 @@ import xml.etree.ElementTree as ElementTree
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from cli.views.plate_drawing import PlatePicture, plate_letters, plate_svg
 from cli.views.two_circle_drawing import TwoCirclePicture, two_circle_letters, two_circle_svg
 from solver.dividing.moves import CrankMove
 from tests.cli.running import halfnut
+from tests.drawn_cases import cases
 
-several = settings(max_examples=120, derandomize=True, database=None, deadline=None)
+several = cases(120)
 SVG = "{http://www.w3.org/2000/svg}"
 MOVES = st.integers(2, 250).flatmap(
     lambda circle: st.builds(CrankMove, st.integers(0, 12), st.integers(1, circle - 1), st.just(circle))

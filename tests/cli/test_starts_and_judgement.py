@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from fractions import Fraction
 
 import pytest
@@ -100,7 +102,11 @@ def test_where_the_first_train_cannot_index_by_teeth_one_that_can_is_named() -> 
 def test_the_screen_says_which_way_the_tool_goes(hand, words) -> None:
     outcome = halfnut("train", "1mm", "--lathe", "metric-3", "--hand", hand)
     assert words in " ".join(outcome.stdout.split())
-    travel = answer_of("train", "1mm", "--lathe", "metric-3", "--hand", hand)["travel"]
+    answer = answer_of("train", "1mm", "--lathe", "metric-3", "--hand", hand)
+    travel = answer["answers"][0]["travel"]
+    assert all(each["travel"] == travel for each in answer["answers"])
+    # It is told with each train, once.
+    assert f"{answer}".count("to_headstock") == len([*answer["answers"], *answer["set_aside"]])
     assert travel["to_headstock"] is (hand == "right")
     assert travel["begins_in_groove"] is travel["leadscrew_reversed"] is (hand == "left")
 
@@ -117,11 +123,39 @@ def test_a_tolerance_given_by_hand_is_shared_out() -> None:
     assert "of the 132 µm of pitch diameter (as given)" in " ".join(halfnut("train", *words).stdout.split())
 
 
-def test_a_unified_thread_brings_its_own_tolerance_and_a_plain_pitch_does_not() -> None:
-    own = answer_of("train", "1/4-20", "--lathe", "metric-1.5-small")["judgement"]
-    assert own["tolerance"]["source"] == "class 2A"
-    assert own["tolerance"]["pitch_diameter_um"].startswith("94.7")
-    assert answer_of("train", "20tpi", "--lathe", "metric-1.5-small")["judgement"]["tolerance"] is None
+# 1/4-20 2A: 0.2164 less 0.2127 in, ASME B1.1-2019 as a public library copies it.
+# M10 6g and 6H: 132 and 180 micrometres, ISO 965-1 as remembered.
+@pytest.mark.parametrize(
+    ("written", "source", "um"),
+    [
+        ("1/4-20", "class 2A", "93.9800"),
+        ("1/4-20 2A", "class 2A", "93.9800"),
+        ("M10", "class 6g", "132.000"),
+        ("M10 6h", "class 6h", "132.000"),
+        ("M10-6H", "class 6H", "180.000"),
+        ("M10-6H/6g", "class 6g", "132.000"),
+    ],
+)
+def test_a_thread_of_the_tables_brings_the_tolerance_of_its_class(written, source, um) -> None:
+    told = answer_of("train", written, "--lathe", "metric-1.5-small")["judgement"]["tolerance"]
+    assert (told["source"], told["pitch_diameter_um"]) == (source, um)
+
+
+@pytest.mark.parametrize("written", ["20tpi", "2 BA", "1/4 BSW", "M10 4h6h", "M10, 2 starts"])
+def test_a_thread_whose_class_is_not_known_brings_none(written) -> None:
+    judged = answer_of("train", written, "--lathe", "inch-8", "--within", "1 %")["judgement"]
+    assert judged["tolerance"] is None
+
+
+def test_a_plain_pitch_waits_for_no_room_that_it_does_not_need() -> None:
+    code = (
+        "import sys; from click.testing import CliRunner; from cli.commands.train import command;"
+        "CliRunner().invoke(command, ['1.5mm', '--lathe', 'inch-8']);"
+        "rooms = ('solver.threads', 'solver.dividing', 'gearsets.thread_forms');"
+        "print([name for name in sys.modules if name.startswith(rooms)])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
 
 
 def test_without_a_tolerance_the_leadscrew_is_the_measure_and_is_said_to_be_from_memory() -> None:

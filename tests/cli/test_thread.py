@@ -20,7 +20,7 @@ ASKED = [
     ("1/2 NPT",),
     ("R 1/4",),
     ("M0.3",),
-    ("Bourgeaux 5", "--form", "60"),
+    ("Watch-plate 5", "--form", "60"),
 ]
 
 
@@ -45,9 +45,11 @@ def test_json_marks_what_is_exact_and_the_passes_add_up(words: tuple[str, ...]) 
         assert Fraction(major["mm"]) == Fraction(major["in"]) * Fraction(127, 5)
     cut = answer["cutting"]
     total = sum(Fraction(each["adds"]["mm"]) for each in cut["passes"])
-    step = Fraction(cut["dial_step"]["mm"])
-    assert total == Fraction(cut["passes"][-1]["cross_slide"]["mm"])
-    assert abs(total - Fraction(cut["depth_from_touch"]["mm"])) <= step / 2
+    assert cut["passes"][-1]["cross_slide"] == cut["depth_from_touch"]
+    # Figures that are no fractions are told with twelve decimals.
+    assert abs(total - Fraction(cut["depth_from_touch"]["mm"])) <= Fraction(1, 10**12)
+    least = Fraction(cut["least_cut"]["mm"])
+    assert all(Fraction(each["adds"]["mm"]) >= least for each in cut["passes"] if not each["spring"])
     assert Fraction(answer["lead"]["mm"]) == Fraction(answer["pitch"]["mm"]) * answer["starts"]
 
 
@@ -73,8 +75,8 @@ def test_the_unit_of_the_set_up_is_that_of_the_pitch_unless_asked_otherwise() ->
 
 def test_a_reading_is_turned_into_a_pitch_diameter_and_judged() -> None:
     words = ("thread", "M10", "--show", "measuring", "--wire", "0.866mm", "--reading")
-    assert "within the class" in halfnut(*words, "10.25mm").stdout
-    assert "OUTSIDE the class" in halfnut(*words, "10.31mm").stdout
+    assert "WITHIN class 6g" in halfnut(*words, "10.25mm").stdout
+    assert "TOO LARGE for class 6g" in halfnut(*words, "10.31mm").stdout
 
 
 def test_the_hand_changes_the_sides_of_the_tool() -> None:
@@ -105,7 +107,7 @@ IMPOSSIBLE = [
 UNREADABLE = [
     (("1/4-20 UNX",), "UNC"),
     (("20tpi",), "--major"),
-    (("Bourgeaux 5",), "--form"),
+    (("Watch-plate 5",), "--form"),
     (("M6", "--form", "61"), "whitworth"),
     (("M6", "--basis", "full"), "3H/4"),
     (("M6", "--engagement", "75"), "75%"),
@@ -134,3 +136,48 @@ def test_bad_input_is_refused_with_its_status_and_what_would_help(
     assert said in outcome.stderr
     assert outcome.stdout == ""
     assert "Traceback" not in outcome.stderr
+
+
+def row_after(screen: str, title: str, name: str) -> list[str]:
+    """The cells of the first row of a name after a title."""
+    lines = screen.split(title)[1].splitlines()
+    return next(line.split()[1:] for line in lines if line.split()[:1] == [name])
+
+
+# The mm column of a metric class and the inch column of a unified one are the standard's; the other is rounded once.
+@pytest.mark.parametrize(
+    ("words", "title", "name", "cells"),
+    [
+        ("M10", "DIMENSIONS", "pitch", ["9.026", "0.3553", "9.026", "0.3553"]),
+        ("M10", "class 6H", "pitch", ["9.026", "9.206", "0.3553", "0.3624"]),
+        ("M10", "class 6g", "pitch", ["8.862", "8.994", "0.3489", "0.3541"]),
+        ("1/4-20 UNC", "class 2A", "major", ["6.116", "6.322", "0.2408", "0.2489"]),
+        ("1/4-20 UNC", "class 2A", "pitch", ["5.403", "5.497", "0.2127", "0.2164"]),
+        ("1/4-20 UNC", "class 2B", "pitch", ["5.525", "5.650", "0.2175", "0.2224"]),
+    ],
+)
+def test_each_printed_limit_is_rounded_once(words: str, title: str, name: str, cells: list[str]) -> None:
+    assert row_after(halfnut("thread", words, "--show", "dimensions").stdout, title, name) == cells
+
+
+def test_a_thin_core_is_told_loudly_and_a_usual_one_not() -> None:
+    thin = halfnut("thread", "2mm", "--major", "4mm", "--show", "dimensions").stdout
+    assert "THIN: 1.546 mm (0.0609 in), 39 % of the diameter" in thin
+    assert "THIN" not in halfnut("thread", "M10", "--show", "dimensions").stdout
+    core = answer_of("thread", "2mm", "--major", "4mm", "--show", "dimensions")["core"]
+    assert core["thin"] is True
+    assert core["diameter"]["mm"].startswith("1.5462")
+
+
+@pytest.mark.parametrize(
+    ("designation", "classes"),
+    [("M10-6h", ["6h", "6H"]), ("M10 - 6G/6h", ["6h", "6G"]), ("M10", ["6g", "6H"]), ("1/4-20 2a", ["2A", "2B"])],
+)
+def test_the_limits_are_those_of_the_class_written(designation, classes):
+    assert [each["class"] for each in answer_of("thread", designation)["limits"]] == classes
+
+
+def test_a_class_without_figures_here_is_refused_not_taken_for_another():
+    outcome = halfnut("thread", "M10-4h")
+    assert outcome.returncode == 1
+    assert "Limits of class 4h are not worked out here, only those of 6g, 6H, 6h, 6G." in outcome.stderr

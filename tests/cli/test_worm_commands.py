@@ -31,6 +31,52 @@ SCREENS = (
 )
 
 
+def told(*words: str) -> str:
+    """One line of everything a screen says."""
+    return " ".join(halfnut(*words).stdout.split())
+
+
+def test_a_worm_names_its_flank_and_the_depth_of_the_fine_pitch_standard_beside_its_own() -> None:
+    screen = told(*WORM)
+    assert "form ZA of DIN 3975: straight in the section through the worm's axis" in screen
+    # 0.7003 x pi / 2 mm x cos 3.1798 degrees + 0.0508 mm, worked by hand; a depth of 2.25 modules is 1.125 mm.
+    assert "AGMA 6022, fine pitch, would have ≈1.149 mm (≈0.0452 in)" in screen
+    assert "--clearance 0.298 gives it" in screen
+    assert "Depth 1.149" in told(*WORM, "--clearance", "0.298").replace("≈", "")
+    swung = told("worm", "--normal-module", "3", "--starts", "2", "--worm-diameter", "44mm", "--teeth", "30")
+    assert "form ZN of DIN 3975: straight in the section square to the thread" in swung
+    assert "AGMA" not in swung
+    answer = answer_of(*WORM)["worm"]
+    assert answer["flank_form_din_3975"] == "ZA"
+    assert answer["whole_depth_agma_6022"]["mm"].startswith("1.1491")
+    assert answer["length_about"] == {"mm": "9.4", "in": "0.37"}
+
+
+def test_what_stands_side_by_side_adds_up_and_a_rule_of_thumb_is_told_roughly() -> None:
+    screen = told(*WORM)
+    assert "1.0125 mm (≈0.0399 in) from the throat; leaves 0.1125 mm (≈0.0044 in) for the hob, of 1.125 mm" in screen
+    assert "Length about 9.4 mm (0.37 in): pitch" in screen
+    assert "more than 3.7° on the leading side" in screen
+    tap = told(*TAP).replace("≈", "")
+    assert "Pitch dia 13.475 mm (0.5305 in) Blank 14.124 mm (0.5561 in)" in tap
+    assert "depth of the tap's thread, 0.649 mm (0.0256 in)" in tap
+    assert "0.668 mm (0.0263 in) of tooth, 0.325 mm (0.0128 in) of it above the pitch circle" in tap
+
+
+@pytest.mark.parametrize(
+    ("words", "count"),
+    [(("--tap", "3/8-24", "--teeth", "7"), "9 teeth"), (("--dp", "20", "--teeth", "12"), "32 teeth")],
+)
+def test_the_refusal_of_an_undercut_wheel_names_the_option_that_answers_all_the_same(
+    words: tuple[str, ...], count: str
+) -> None:
+    outcome = halfnut("worm", *words)
+    assert outcome.returncode == 1
+    assert f"{count} are the fewest cut clean" in outcome.stderr
+    assert "--undercut answers for the undercut wheel" in outcome.stderr
+    assert f"YES: {count} are the fewest" in told("worm", *words, "--undercut")
+
+
 @pytest.mark.parametrize("words", SCREENS, ids=" ".join)
 def test_a_screen_keeps_within_80_columns_and_says_its_cautions(words: tuple[str, ...]) -> None:
     outcome = halfnut(*words)

@@ -80,7 +80,7 @@ def test_every_module_of_the_worm_series_is_read_as_a_pitch():
         ("3/8-26 brass", "3/8-26 Brass"),
         ("5/16-26 CEI", "5/16-26 BSC"),
         ("Löwenherz 6", "Loewenherz 6"),
-        ("bourgeaux 5", "Bourgeaux 5"),
+        ("watch plate 5", "Watch-plate 5"),
         ("M42", "M42x4.5"),
         ("m42x1", "M42x1"),
         ("rms", "RMS"),

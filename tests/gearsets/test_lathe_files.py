@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from gearsets.file_faults import MOST_WORDED, FileFaultsError
 from gearsets.head_files import find_head, load_head_text
-from gearsets.lathe_files import find_lathe, lathe_names, lathe_toml, load_lathe_text
+from gearsets.lathe_files import LATHES, find_lathe, lathe_toml, load_lathe_text
 from gearsets.name_lookup import UnknownNameError
 from gearsets.value_checks import LONGEST_NAME
 from solver.dividing.heads import Head
@@ -228,7 +228,7 @@ def test_an_unknown_lathe_is_met_with_near_names_and_how_to_list_them(tmp_path):
     assert "halfnut lathe list" in str(caught.value)
 
 
-@given(st.text(min_size=1).filter(lambda word: word not in lathe_names()))
+@given(st.text(min_size=1).filter(lambda word: word not in LATHES.shipped_names()))
 def test_any_word_finds_a_lathe_or_is_refused(word):
     with pytest.raises((UnknownNameError, FileFaultsError)):
         find_lathe(word, {"XDG_DATA_HOME": "/nowhere"})

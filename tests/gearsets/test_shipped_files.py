@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 import gearsets
-from gearsets.head_files import HEADS, head_names, head_toml, load_head, load_head_text
-from gearsets.lathe_files import LATHES, lathe_names, lathe_toml, load_lathe, load_lathe_text
+from gearsets.head_files import HEADS, head_toml, load_head, load_head_text
+from gearsets.lathe_files import LATHES, lathe_toml, load_lathe, load_lathe_text
 from gearsets.thread_tables import SERIES_ALIASES, SERIES_TITLES, load_series, series_names
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import PitchUnit
@@ -30,14 +30,14 @@ def test_every_shipped_file_names_source_keys_that_are_in_the_list_of_sources(pa
     assert keys <= SOURCES
 
 
-@pytest.mark.parametrize("name", lathe_names())
+@pytest.mark.parametrize("name", LATHES.shipped_names())
 def test_every_shipped_lathe_loads_and_is_read_back_equal_from_what_is_written_of_it(name):
     lathe = load_lathe(LATHES.shipped_folder / f"{name}.toml")
     assert lathe.wheel_classes[0].stock
     assert load_lathe_text(lathe_toml(lathe), "copy") == lathe
 
 
-@pytest.mark.parametrize("name", head_names())
+@pytest.mark.parametrize("name", HEADS.shipped_names())
 def test_every_shipped_head_loads_and_is_read_back_equal_from_what_is_written_of_it(name):
     head = load_head(HEADS.shipped_folder / f"{name}.toml")
     assert head.worm_ratio > 1 if head.has_worm else head.direct_circles

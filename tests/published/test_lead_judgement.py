@@ -6,18 +6,25 @@ from fractions import Fraction
 
 import pytest
 
-from gearsets.designations import read_designation
+from gearsets.designations import read_designation, written_class
 from gearsets.grade_tables import grade_figures, screw_grades
+from gearsets.thread_forms import pitch_tolerance
 from solver.quantities.exact_numbers import decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.written_lengths import read_length
-from solver.trains.fit_tolerance import FitTolerance, unified_2a
+from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.lead_error import COT_30_DEGREES, LeadError
 from solver.trains.lead_judgement import Weight, is_within, judge_lead
-from tests.published.source_cases import of_kind, read_cases, rows_of_kind, worked_here
+from tests.published.source_cases import of_kind, read_cases, read_rows, rows_of_kind, worked_here
+from tests.published.test_thread_limits import MISPRINTED
 
 CASES = read_cases("change_gears_mounting.toml")
 BALL_SCREWS = screw_grades("ball_screws")
+TO_A_THOUSANDTH = [
+    pytest.param(row, id=row["designation"])
+    for row in read_rows("thread_iso_metric.csv")
+    if Fraction(row["d2"]) < 10 and row["designation"] not in MISPRINTED
+]
 ORDINARY = screw_grades("lathe_leadscrews")[-1]
 
 
@@ -66,31 +73,68 @@ def test_63_to_80_hides_in_an_ordinary_leadscrew_but_not_in_a_precision_one():
     assert not precision.confirmed
 
 
-@pytest.mark.parametrize("case", of_kind(CASES, "tolerance"))
-def test_the_formula_of_class_2a_and_the_lead_error_that_uses_it_up(case):
-    thread = read_designation(case["thread"].removesuffix(" 2A"))
+def allowed(designation: str) -> tuple[str, Length]:
+    """Class and tolerance that a designation is judged beside."""
+    thread = read_designation(designation)
     assert thread is not None
-    assert thread.diameter is not None
-    engaged, pitch = read_length(case["engaged"]), thread.pitch.pitch
-    assert isinstance(pitch, Length)
-    tolerance = unified_2a(thread.diameter, pitch, engaged)
-    for bound in (tolerance.low, tolerance.high):
-        assert decimal_text(bound.inches, 5) == case["pitch_diameter_tolerance_in"]
-    # The case goes on from the tolerance of the tables, which has four places.
-    of_tables = Length.of_inches(decimal_text(tolerance.low.inches, 4))
-    all_used = Length(of_tables.mm / COT_30_DEGREES)
+    found = pitch_tolerance(thread, written_class(designation))
+    assert found is not None
+    return found[0].value, found[1]
+
+
+@pytest.mark.parametrize("case", of_kind(CASES, "tolerance"))
+def test_the_tolerance_of_class_2a_and_the_lead_error_that_uses_it_up(case):
+    name, tolerance = allowed(case["thread"])
+    assert name == "2A"
+    # The tables have four places; the case gives the formula's fifth and goes on from the tables.
+    assert tolerance == Length.of_inches(decimal_text(Fraction(case["pitch_diameter_tolerance_in"]), 4))
+    all_used = Length(tolerance.mm / COT_30_DEGREES)
     assert decimal_text(all_used.inches, 5) == case["lead_error_in"]
-    assert decimal_text(all_used / engaged * 1_000_000, 0) == case["ppm"]
+    assert decimal_text(all_used / read_length(case["engaged"]) * 1_000_000, 0) == case["ppm"]
 
 
 @pytest.mark.parametrize("row", rows_of_kind(CASES, "tolerance_2a"))
-def test_class_2a_leaves_between_its_limits_what_the_formula_gives(row):
-    diameter = read_length(row["diameter"])
-    tolerance = unified_2a(diameter, Length.of_inches(Fraction(1, int(row["tpi"]))), diameter)
-    printed = Fraction(row["most"]) - Fraction(row["least"])
-    # Both limits of the table are rounded to four places.
-    assert abs(tolerance.low.inches - printed) <= Fraction(1, 10_000)
-    assert abs(tolerance.high.inches - printed) <= Fraction(1, 10_000)
+def test_class_2a_allows_what_lies_between_its_limits(row):
+    name, tolerance = allowed(f"{row['diameter'].removesuffix(' in')}-{row['tpi']} 2A")
+    assert name == "2A"
+    # Older editions round the tolerance before the limits.
+    assert abs(tolerance.inches - (Fraction(row["most"]) - Fraction(row["least"]))) <= Fraction(1, 10_000)
+
+
+# A public library of limits, class 6g: greatest and least pitch diameter, to 0.001 mm below 11 mm. The rows it has
+# wrong are named in test_thread_limits.
+@pytest.mark.published
+@pytest.mark.parametrize("row", TO_A_THOUSANDTH)
+def test_a_metric_thread_is_judged_beside_what_lies_between_the_printed_limits_of_6g(row):
+    name, tolerance = allowed(row["designation"])
+    assert name == "6g"
+    assert abs(tolerance.mm - (Fraction(row["printed_d2_max"]) - Fraction(row["printed_d2_min"]))) <= Fraction(1, 1000)
+
+
+# ISO 965-1, M10 x 1.5, tolerances of pitch diameter of grade 6 as remembered: screw 132, nut 180 micrometres; 6h has
+# the tolerance of 6g, and of a fit the screw is what is cut on the lathe with these wheels.
+@pytest.mark.from_memory
+@pytest.mark.parametrize(
+    ("designation", "name", "um"),
+    [
+        ("M10", "6g", 132),
+        ("M10x1.5-6h", "6h", 132),
+        ("M10 6H", "6H", 180),
+        ("M10-6H/6g", "6g", 132),
+        ("M42x1 - 6G", "6G", 170),
+    ],
+)
+def test_the_class_that_is_written_is_the_one_judged_beside(designation, name, um):
+    assert allowed(designation) == (name, Length.of_mm(Fraction(um, 1000)))
+
+
+@pytest.mark.parametrize(
+    "designation", ["M10-4h", "M10-2A", "1/4-20-3A", "2 BA", "1/4 BSW", "S0.5", "No.00-90", "G 1/4"]
+)
+def test_of_a_class_that_is_not_worked_out_nothing_is_said(designation):
+    thread = read_designation(designation)
+    assert thread is not None
+    assert pitch_tolerance(thread, written_class(designation)) is None
 
 
 @pytest.mark.parametrize("case", worked_here(of_kind(CASES, "tolerance_share")))

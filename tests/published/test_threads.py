@@ -246,7 +246,7 @@ def test_a_tapered_pipe_thread_has_its_pitch_diameter_at_the_small_end(row):
 # A horological page quoting A. B. Perkins, The Watchmaker's Lathe: printed pitches are cut off, not rounded.
 @pytest.mark.parametrize("row", rows("thread_watch_plate.csv", pytest.mark.published, "number"))
 def test_a_watch_plate_thread_has_the_printed_pitch_cut_off(row):
-    found = read_designation(f"Bourgeaux {row['number']}")
+    found = read_designation(f"Watch-plate {row['number']}")
     assert found is not None
     assert isinstance(found.pitch.pitch, Length)
     places = len(row["pitch"]) - 2

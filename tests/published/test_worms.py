@@ -16,11 +16,12 @@ from solver.quantities.exact_numbers import decimal_text, significant_text
 from solver.quantities.lengths import MM_PER_INCH, Length
 from solver.quantities.pi_multiples import PI_LOW, Lead, PiLength, lead_bounds_mm
 from solver.quantities.written_pitches import read_pitch
+from solver.threads.forms import FORMS
 from solver.trains.lead_error import lead_error
 from solver.worms.blanks import rim_diameters, shop_face
 from solver.worms.friction import HOLDING_ANGLE, FrictionHint
 from solver.worms.tap_hobbing import TapWheel, hob_with_tap
-from solver.worms.taps import SIXTY, Tap
+from solver.worms.taps import Tap
 from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import USUAL_QUOTIENT, Worm, make_worm
 from solver.worms.worm_wheel import WormWheel, least_teeth, make_wheel
@@ -275,7 +276,7 @@ def test_a_wheel_hobbed_with_a_tap_has_the_sizes_of_the_table(row):
 
 @pytest.mark.parametrize("case", of_kind(CASES, "trade check"))
 def test_twenty_teeth_at_fifty_thou_need_the_pitch_diameter_every_shop_quotes(case):
-    wheel = TapWheel(Tap("20 per inch", Length.of_inches(case["pitch"]), SIXTY), case["teeth"])
+    wheel = TapWheel(Tap("20 per inch", Length.of_inches(case["pitch"]), FORMS["iso"]), case["teeth"])
     assert as_printed(wheel.diameter.inches, case["diameter"]) == case["diameter"]
 
 
@@ -360,7 +361,7 @@ def test_depth_and_lead_angle_follow_the_table_of_rules(case):
 def test_a_blank_hobbed_with_a_tap_holds_the_pitches_the_shop_reports(case):
     given, wanted = case["given"], case["wanted"]
     pitch = Length(MM_PER_INCH / given["tpi"])
-    wheel = TapWheel(Tap("of the case", pitch, SIXTY), given["teeth_wanted"])
+    wheel = TapWheel(Tap("of the case", pitch, FORMS["iso"]), given["teeth_wanted"])
     found = {
         "pitch_diameter_in": wheel.diameter.inches,
         "throat_by_rule_in": wheel.blanks[2].diameter.inches,

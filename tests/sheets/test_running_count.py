@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from math import gcd
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from cli.views.sheets.index_cards import nearest_table
@@ -14,6 +14,7 @@ from cli.views.sheets.running_count import BLOCK, count_from_zero, repeated_coun
 from gearsets.head_files import find_head
 from solver.dividing.choosing import choose
 from solver.dividing.moves import Method
+from tests.drawn_cases import cases
 from tests.head_strategies import heads
 from tests.simulated_head import carry_out
 
@@ -33,7 +34,7 @@ def seconds_of(text):
     return (degrees * 60 + minutes) * 60 + seconds
 
 
-@settings(max_examples=30)
+@cases(30)
 @given(heads(), st.integers(2, 60), st.integers(1, 4))
 def test_every_row_says_where_a_head_turned_by_hand_stands(head, count, step):
     at_once = step if gcd(step, count) == 1 and step < count else 1
@@ -63,7 +64,7 @@ def test_every_row_says_where_a_head_turned_by_hand_stands(head, count, step):
                 assert Fraction(int(row["Stop"]), answer.second.circle) == plate % 1
 
 
-@settings(max_examples=30)
+@cases(30)
 @given(heads(geared=False), st.integers(2, 90))
 def test_marks_worked_from_zero_add_up_and_keep_within_half_a_hole(head, count):
     table = nearest_table(head, Fraction(1, count), count)

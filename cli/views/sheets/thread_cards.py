@@ -59,7 +59,7 @@ def thread_card(sheet: ThreadSheet) -> Card:
         pieces.append(Facts(speed_rows(sheet.speed, say), "Speed"))
     pieces += [*wire_pieces(sheet, say), *dimension_pieces(sheet)]
     if sheet.hole is not None:
-        pieces.append(Facts(hole_rows(sheet.hole, say), "Tapping hole and die blank"))
+        pieces.append(Facts(hole_rows(sheet.hole, say, in_inches=sheet.wishes.in_inches), "Tapping hole and die blank"))
     elif sheet.no_hole:
         pieces.append(Lines("Tapping hole", [sheet.no_hole]))
     what = "nut" if sheet.wishes.cut.internal else "screw"

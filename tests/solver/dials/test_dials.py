@@ -6,7 +6,7 @@ from collections import Counter
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.dials.counting_wheels import CountingWheel
@@ -17,8 +17,9 @@ from solver.dials.verniers import Vernier, VernierKind
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_HIGH, PI_LOW
 from solver.refusals import ImpossibleSettingError
+from tests.drawn_cases import cases
 
-several = settings(max_examples=200, derandomize=True, database=None, deadline=None)
+several = cases(200)
 LEADS = st.one_of(
     st.integers(1, 120).map(lambda tenths: Length(Fraction(tenths, 10))),
     st.integers(1, 64).map(lambda tpi: Length.of_inches(Fraction(1, tpi))),

@@ -22,6 +22,7 @@ from solver.dividing.table_dial import dial_table
 from solver.dividing.two_cranks import two_crank_settings
 from solver.quantities.angles import Angle
 from solver.refusals import ImpossibleSettingError
+from tests.drawn_cases import cases
 from tests.head_strategies import heads, wide_heads
 from tests.simulated_head import carry_out, carry_out_cranks, turn_by_dial, walk
 
@@ -74,7 +75,7 @@ def test_thousands_of_counts_on_drawn_heads_land_where_it_is_said_by_every_metho
     counts = st.one_of(st.integers(1, 400), st.integers(1, 400), st.sampled_from((2, 3, 4, 6, 8, 9, 12, 18, 24, 36)))
 
     @given(heads(), st.sets(counts, min_size=24, max_size=30))
-    @settings(max_examples=60)
+    @cases(60)
     def every_method(head, counts):
         for count in counts:
             carried(head, Fraction(1, count), tally)
@@ -90,7 +91,7 @@ def test_thousands_of_angles_on_drawn_heads_land_where_it_is_said_by_every_metho
     parts = st.fractions(min_value=Fraction(1, 300), max_value=1, max_denominator=300)
 
     @given(heads(), st.sets(parts, min_size=12, max_size=16))
-    @settings(max_examples=40)
+    @cases(40)
     def every_method(head, angles):
         for part in angles:
             carried(head, part, tally)
@@ -103,7 +104,7 @@ def test_skipped_rounds_on_drawn_heads_meet_every_mark_in_the_order_given():
     tally: Counter[str] = Counter()
 
     @given(heads(), st.sets(st.tuples(st.integers(3, 200), st.integers(2, 40)), min_size=12, max_size=16))
-    @settings(max_examples=40)
+    @cases(40)
     def every_method(head, asked):
         rule = head.one_idler_follows is not False
         for count, step in asked:
@@ -126,7 +127,7 @@ def test_skipped_rounds_on_drawn_heads_meet_every_mark_in_the_order_given():
 
 
 @given(heads(geared=False), st.integers(1, 250))
-@settings(max_examples=60)
+@cases(60)
 def test_a_table_of_positions_walked_hole_by_hole_lands_where_it_is_said(head, count):
     part = Fraction(1, count)
     _, circle = best_circle(head, part, count)
@@ -138,7 +139,7 @@ def test_a_table_of_positions_walked_hole_by_hole_lands_where_it_is_said(head, c
 
 
 @given(st.sampled_from((36, 40, 72, 90, 120)), st.integers(1, 250), st.sampled_from((10, 60, 300)))
-@settings(max_examples=60)
+@cases(60)
 def test_a_table_turned_by_its_dial_lands_where_it_is_said(ratio, count, seconds):
     head = Head("table", Fraction(ratio), ())
     division = Angle(Fraction(seconds, 1_296_000))
@@ -150,7 +151,7 @@ def test_a_table_turned_by_its_dial_lands_where_it_is_said(ratio, count, seconds
 
 
 @given(wide_heads(), st.sets(st.integers(1, 400), min_size=8, max_size=10))
-@settings(max_examples=40)
+@cases(40)
 def test_both_cranks_turned_by_hand_land_where_it_is_said(head, counts):
     assert head.small_crank
     for count in counts:
@@ -206,7 +207,7 @@ def test_wheels_mounted_the_wrong_way_round_are_found_by_the_check_of_one_turn()
 
 
 @given(heads(), st.integers(1, 300))
-@settings(max_examples=100)
+@cases(100)
 def test_the_exact_methods_are_those_whose_best_setting_is_exact(head, count):
     asked = choose(head, Fraction(1, count), methods=EVERY_METHOD)
     exact = [report.method for report in asked.methods if report.is_exact and report.method is not Method.NEAREST]

@@ -7,7 +7,7 @@ from itertools import permutations
 from math import gcd
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from gearsets.head_files import find_head
@@ -17,6 +17,7 @@ from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head, Plate
 from solver.dividing.moves import Method
 from solver.refusals import ImpossibleSettingError
+from tests.drawn_cases import cases
 from tests.head_strategies import heads
 
 
@@ -41,7 +42,7 @@ def every_pair_of_holes(head: Head, crank: Fraction) -> dict[bool, Fraction]:
 
 
 @given(heads(geared=False), st.integers(1, 400))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_no_pair_of_holes_is_nearer_than_the_first_answer(head, count):
     crank = head.worm_ratio / count
     slow = every_pair_of_holes(head, crank)
@@ -58,7 +59,7 @@ def test_no_pair_of_holes_is_nearer_than_the_first_answer(head, count):
 
 
 @given(heads(geared=False), st.integers(2, 300))
-@settings(max_examples=10, deadline=None)
+@cases(10)
 def test_several_divisions_at_a_time_are_searched_as_far_as_is_said(head, count):
     try:
         answers = compound(head, Fraction(1, count))
@@ -75,7 +76,7 @@ def test_several_divisions_at_a_time_are_searched_as_far_as_is_said(head, count)
 
 
 @given(heads(geared=False), st.integers(1, 400))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_every_answer_keeps_to_one_face_and_tells_its_sum(head, count):
     faces = {(plate, face): set(circles) for plate, face, circles in head.faces()}
     try:
@@ -98,7 +99,7 @@ def test_every_answer_keeps_to_one_face_and_tells_its_sum(head, count):
 
 @given(heads(geared=False), st.integers(1, 400))
 @example(Head("drawn", Fraction(81, 2), (Plate("A", ((15, 25),)),)), 15)
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_the_quick_word_on_exactness_is_the_search_s_own(head, count):
     part = Fraction(1, count)
     try:
@@ -131,7 +132,7 @@ def test_compound_never_stands_in_for_plain_where_two_real_motions_are_needed():
 
 
 @given(heads(geared=False), st.integers(11, 120))
-@settings(max_examples=25)
+@cases(25)
 def test_no_step_longer_than_those_looked_at_is_exact_on_a_whole_worm_ratio_and_it_is_said_where_one_may_be_nearer(
     head, count
 ):

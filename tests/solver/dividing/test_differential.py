@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import permutations
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from solver.dividing.differential import can_gear, differential, wheel_that_helps
@@ -16,6 +16,7 @@ from solver.dividing.heads import Head, Plate
 from solver.dividing.moves import IndexAnswer
 from solver.dividing.plate_gearing import idlers_needed
 from solver.refusals import ImpossibleSettingError
+from tests.drawn_cases import cases
 from tests.head_strategies import heads
 
 #: Circle or none, spaces in all, drivers, driven, and whether the plate follows.
@@ -72,7 +73,7 @@ def as_slow(answer: IndexAnswer) -> Slow:
 
 
 @given(heads(), st.integers(1, 200), st.sampled_from((1, 1, 1, 2, 3)))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_the_answers_are_those_of_every_choice_of_wheels(head, count, step):
     wanted = Fraction(step, count)
     assume(wanted <= 1)
@@ -82,13 +83,13 @@ def test_the_answers_are_those_of_every_choice_of_wheels(head, count, step):
 
 
 @given(heads(), st.fractions(min_value=Fraction(1, 300), max_value=1, max_denominator=2000))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_a_fractional_angle_is_geared_as_a_count_is(head, part):
     assert {as_slow(answer) for answer in differential(head, part)} == every_choice_of_wheels(head, part)
 
 
 @given(heads(), st.integers(1, 200))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_no_answer_takes_more_than_the_box_holds_and_idlers_are_of_the_box(head, count):
     stock = Counter(dict(head.wheels))
     for answer in differential(head, Fraction(1, count)):
@@ -98,7 +99,7 @@ def test_no_answer_takes_more_than_the_box_holds_and_idlers_are_of_the_box(head,
 
 
 @given(heads(), st.integers(1, 200))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_answers_are_ranked_as_is_said(head, count):
     keys = []
     for answer in differential(head, Fraction(1, count)):
@@ -111,7 +112,7 @@ def test_answers_are_ranked_as_is_said(head, count):
 
 
 @given(heads(), st.integers(20, 200))
-@settings(max_examples=20, deadline=None)
+@cases(20)
 def test_the_wheel_that_helps_does_help(head, count):
     part = Fraction(1, count)
     assume(not differential(head, part))
@@ -188,7 +189,7 @@ def test_a_head_that_lacks_something_is_told_what(head, words):
 
 
 @given(heads(), st.integers(1, 200))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_each_wheel_on_the_stud_clears_the_shaft_beside_it(head, count):
     for answer in differential(head, Fraction(1, count)):
         assert answer.gearing

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.dividing.hole_circles import centre_distance, hole_circle
@@ -17,8 +17,9 @@ from solver.dividing.slots import Keyway, LengthwiseSlot, arc_height, passes_fro
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
+from tests.drawn_cases import cases
 
-several = settings(max_examples=200, derandomize=True, database=None, deadline=None)
+several = cases(200)
 COUNTS = st.integers(3, 40)
 SIZES = st.fractions(min_value=Fraction(1, 10), max_value=500, max_denominator=1000)
 PARTS = st.fractions(min_value=Fraction(1, 100), max_value=Fraction(99, 100), max_denominator=1000)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import combinations, permutations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.dividing.heads import Head
@@ -34,8 +34,9 @@ from solver.quantities.pi_multiples import PiLength
 from solver.refusals import ImpossibleSettingError
 from solver.trains.hand import Hand
 from solver.trains.wheels import Pair, Train
+from tests.drawn_cases import cases
 
-several = settings(max_examples=50, derandomize=True, database=None, deadline=None)
+several = cases(50)
 
 TEETH = (24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100)
 

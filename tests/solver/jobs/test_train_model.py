@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.jobs.train_model import (
@@ -20,6 +20,7 @@ from solver.trains.train_rules import broken_rules
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import WheelClass
 from solver.trains.written_trains import read_train
+from tests.drawn_cases import cases
 from tests.slow_answers import best_error
 from tests.strategies import lathes
 
@@ -100,7 +101,7 @@ def test_63_over_80_is_the_two_pair_answer_at_125_parts_in_a_million():
     assert best.error == Fraction(1, 8000)
 
 
-@settings(max_examples=25, derandomize=True, deadline=None, database=None)
+@cases(25)
 @given(lathes(most=6), st.sampled_from([Fraction(1, 4), Fraction(50, 127), Fraction(7, 3)]), st.integers(1, 2))
 def test_the_model_agrees_with_the_slow_way_on_small_boxes_of_one_class_or_two(lathe, ratio, pairs):
     bare = Lathe("bare", "1 mm", Length.of_mm(1), Fraction(1), has_reverse=True, wheel_classes=lathe.wheel_classes)

@@ -9,7 +9,7 @@ import mpmath
 import pint
 import pytest
 import sympy
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from sympy.ntheory.continued_fraction import continued_fraction, continued_fraction_convergents
 
@@ -25,9 +25,10 @@ from solver.quantities.exact_numbers import (
 from solver.quantities.lengths import Length, least_common_multiple
 from solver.quantities.pi_multiples import PI_HIGH, PI_LOW, PiLength
 from solver.quantities.pitches import Pitch, PitchUnit
+from tests.drawn_cases import cases
 from tests.strategies import pitches
 
-several = settings(max_examples=300, derandomize=True, database=None, deadline=None)
+several = cases(300)
 FRACTIONS = st.fractions(min_value=-(10**9), max_value=10**9, max_denominator=10**9)
 ABOVE_ZERO = st.fractions(min_value=Fraction(1, 10**9), max_value=10**9, max_denominator=10**9)
 UNITS: pint.UnitRegistry = pint.UnitRegistry(non_int_type=Fraction)
@@ -123,7 +124,7 @@ def test_the_fractions_between_hold_every_convergent_that_sympy_gives(ratio):
         assert found[-1] == ratio
 
 
-@settings(max_examples=60, derandomize=True, database=None, deadline=None)
+@cases(60)
 @given(st.fractions(min_value=Fraction(1, 5), max_value=5, max_denominator=500))
 def test_no_fraction_of_small_wheels_is_nearer_than_the_fractions_between(ratio):
     largest = 40

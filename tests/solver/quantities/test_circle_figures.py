@@ -8,14 +8,15 @@ from fractions import Fraction
 
 import mpmath
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import PLACES, TANGENT_PLACES, arc_tangent, cosine, sine, square_root, tangent
 from solver.quantities.pi_multiples import PI_LOW
+from tests.drawn_cases import cases
 
-several = settings(max_examples=400, derandomize=True, database=None, deadline=None)
+several = cases(400)
 TURNS = st.one_of(
     st.fractions(min_value=-3, max_value=3, max_denominator=10**6),
     st.integers(-48, 48).map(lambda part: Fraction(part, 24)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from solver.quantities.angles import Angle, sexagesimal_text
@@ -19,6 +19,7 @@ from solver.quantities.written_pitches import COARSEST_MM, FINEST_MM, read_pitch
 from solver.refusals import RefusalError, UnreadableFigureError
 from solver.trains.wheels import Train
 from solver.trains.written_trains import read_train
+from tests.drawn_cases import cases
 from tests.strategies import pitches
 
 MM, IN, TPI = PitchUnit.MILLIMETRE, PitchUnit.INCH, PitchUnit.THREADS_PER_INCH
@@ -176,7 +177,7 @@ def is_cut_by_a_lathe(pitch):
     return high >= FINEST_MM and low <= COARSEST_MM
 
 
-@settings(max_examples=400, derandomize=True, database=None, deadline=None)
+@cases(400)
 @given(pitches().filter(is_cut_by_a_lathe))
 def test_what_a_pitch_prints_is_read_back_as_the_same_pitch(pitch):
     assert read_pitch(str(pitch)) == pitch
@@ -237,7 +238,7 @@ def read_or_refusal(read, text):
     ids=lambda each: each.__name__,
 )
 def test_any_text_at_all_is_read_or_refused_and_nothing_else_happens(read, kind):
-    @settings(max_examples=500, derandomize=True, database=None, deadline=None)
+    @cases(500)
     @given(ANY_TEXT)
     @example("__import__('os').getcwd()")
     @example("1" * LONGEST_TEXT)
@@ -303,14 +304,14 @@ def test_a_sign_is_taken_where_an_angle_may_have_one():
         read_angle("--20 deg", signed=True)
 
 
-@settings(max_examples=400, derandomize=True, database=None, deadline=None)
+@cases(400)
 @given(st.integers(-2_000_000_000, 2_000_000_000), st.integers(0, 3))
 def test_an_angle_shown_to_its_last_place_is_read_back_as_the_same_angle(units, places):
     angle = Angle(Fraction(units, 10**places * 1_296_000))
     assert read_angle(sexagesimal_text(angle, places), signed=True) == angle
 
 
-@settings(max_examples=300, derandomize=True, database=None, deadline=None)
+@cases(300)
 @given(st.fractions(max_denominator=10_000, min_value=-720, max_value=720), st.integers(0, 3))
 def test_minutes_and_seconds_never_show_sixty(degrees, places):
     text = sexagesimal_text(Angle.of_degrees(degrees), places)

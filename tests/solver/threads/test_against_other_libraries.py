@@ -14,7 +14,7 @@ import mpmath
 import pint
 import pytest
 import sympy
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.quantities.lengths import Length
@@ -27,8 +27,9 @@ from solver.threads.spindle_speed import spindle_speed
 from solver.threads.thread import Thread
 from solver.threads.tool_nose import nose_for
 from solver.threads.wire_seat import Groove, seat_of, wire_touching
+from tests.drawn_cases import cases
 
-several = settings(max_examples=100, derandomize=True, database=None, deadline=None)
+several = cases(100)
 UNITS: pint.UnitRegistry = pint.UnitRegistry(non_int_type=Fraction)
 #: Half of the included angle as an exact angle of sympy, by form.
 HALF_ANGLES = {

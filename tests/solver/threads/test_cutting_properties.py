@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from solver.quantities.angles import Angle
@@ -26,8 +26,9 @@ from solver.threads.spindle_speed import spindle_speed
 from solver.threads.thread import Thread
 from solver.threads.tool_nose import Nose, largest_nose, nose_for, root_of
 from solver.threads.wire_choice import wire_range
+from tests.drawn_cases import cases
 
-several = settings(max_examples=150, derandomize=True, database=None, deadline=None)
+several = cases(150)
 NOTHING = Length(Fraction(0))
 PARALLEL = [key for key, form in FORMS.items() if not form.taper]
 WIRED = [key for key in PARALLEL if FORMS[key].has_angle]
@@ -109,15 +110,16 @@ def test_passes_of_equal_area_take_the_same_area(depth, count, flat, slope):
 
 @several
 @given(threads(), st.booleans(), st.sampled_from(["0.01", "0.0127"]), st.integers(0, 4))
-def test_a_schedule_adds_up_to_the_depth_to_the_step_of_the_dial(thread, internal, step, springs):
+def test_a_schedule_adds_up_to_the_whole_depth_and_keeps_its_least_cut(thread, internal, step, springs):
     found = cutting(thread, CuttingWishes(internal=internal, springs=springs, step=Length.of_mm(step)))
     last = found.passes[-1]
-    assert sum((each.adds for each in found.passes), NOTHING) == last.depth
-    assert abs((last.depth - found.root.depth).mm) <= found.step.mm / 2
-    assert abs((last.slide_travel - found.feed.slide_travel).mm) <= found.step.mm / 2
+    assert sum((each.adds for each in found.passes), NOTHING) == last.depth == found.root.depth
+    assert last.slide_travel == found.feed.slide_travel
+    assert all((each.depth / found.step).denominator == 1 for each in found.passes[: -springs - 1])
     assert [each.is_spring for each in found.passes[-springs:]] == [True] * springs or springs == 0
     assert [each.number for each in found.passes] == list(range(1, len(found.passes) + 1))
-    assert all(each.adds >= found.step for each in found.passes if not each.is_spring)
+    assert found.cuts
+    assert all(each.adds >= found.cuts.least >= found.step for each in found.passes if not each.is_spring)
 
 
 @several
@@ -134,7 +136,7 @@ def test_no_engagement_a_negative_one_and_more_than_all_are_refused(engagement):
         tapping_hole(thread, engagement, bases_of(thread)[0])
 
 
-@settings(parent=several, max_examples=60)
+@cases(60)
 @given(threads(WIRED), st.fractions(min_value=0, max_value=1, max_denominator=10))
 def test_a_reading_turned_round_gives_the_pitch_diameter_it_came_from(thread, share):
     assume(lead_angle(thread.lead, thread.basic().external.minor).degrees < 20)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from solver.quantities.angles import Angle
@@ -20,12 +20,9 @@ from solver.trains.mounting import Mounter, Verdict, judge, placings
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import Pair, Train, WheelClass
 from solver.trains.written_trains import read_set_up, read_train
+from tests.drawn_cases import cases
 from tests.slow_banjo import NEAR, axes_of, can_be_mounted, every_idler, goes_on, least_apart, swing_margin
 from tests.strategies import TEETH, lathes, leads, whole_banjos
-
-
-def several(most: int) -> settings:
-    return settings(max_examples=most, derandomize=True, deadline=None, database=None)
 
 
 def mm(value: int | str) -> Length:
@@ -48,7 +45,7 @@ def set_ups(draw: st.DrawFn) -> tuple[Train, tuple[Idler, ...], Lathe]:
     return Train(pairs), idlers, a_lathe(draw(whole_banjos()), 20)
 
 
-@several(1500)
+@cases(1500)
 @given(set_ups())
 def test_a_set_up_goes_on_exactly_when_its_circles_leave_room(drawn):
     train, idlers, lathe = drawn
@@ -93,7 +90,7 @@ def rebuilt(train: Train, idlers: tuple[Idler, ...], lathe: Lathe) -> None:
     assert float(layout.clearance.mm) < min(gaps, default=math.inf) + NEAR
 
 
-@several(150)
+@cases(150)
 @given(set_ups())
 def test_whatever_fits_can_be_rebuilt_from_its_stud_places(drawn):
     train, idlers, lathe = drawn
@@ -108,7 +105,7 @@ def full_box() -> WheelClass:
     return WheelClass("module 1", mm(1), tuple((each, 2) for each in TEETH))
 
 
-@several(60)
+@cases(60)
 @given(lathes(most=6, two_classes=False), whole_banjos(), leads(), st.sampled_from(Hand))
 def test_every_answer_of_the_search_on_a_whole_banjo_can_be_rebuilt(lathe, banjo, lead, hand):
     whole = replace(lathe, banjo=banjo)
@@ -118,7 +115,7 @@ def test_every_answer_of_the_search_on_a_whole_banjo_can_be_rebuilt(lathe, banjo
             rebuilt(answer.train, answer.idlers, whole)
 
 
-@several(60)
+@cases(60)
 @given(lathes(most=6, two_classes=False), whole_banjos(), st.sampled_from(Hand))
 def test_what_is_refused_is_refused_by_every_choice_of_idlers(lathe, banjo, hand):
     whole = replace(lathe, banjo=banjo)

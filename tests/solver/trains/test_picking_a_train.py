@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.quantities.lengths import Length
@@ -20,6 +20,7 @@ from solver.trains.train_rules import broken_rules
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import WheelClass
 from solver.trains.written_trains import read_set_up, read_train
+from tests.drawn_cases import cases
 from tests.slow_answers import lead_middle_mm, mountable, placed, slow_matches
 from tests.slow_banjo import can_be_mounted
 from tests.strategies import lathes, leads
@@ -32,16 +33,12 @@ def a_lathe(*teeth: int, keyed: tuple[tuple[int, int], ...] = ()) -> Lathe:
     return Lathe("drawn", "3 mm", Length.of_mm(3), Fraction(1), True, box, keyed_pairs=keyed, banjo=banjo)
 
 
-def several(most: int) -> settings:
-    return settings(max_examples=most, derandomize=True, deadline=None, database=None)
-
-
 def exact(lead: str, lathe: Lathe, **more: object) -> list[str]:
     question = TrainQuestion(Length.of_mm(lead), most_pairs=2, within=Fraction(0), wanted=20, **more)
     return [str(answer.train) for answer in search_trains(question, lathe).answers]
 
 
-@several(60)
+@cases(60)
 @given(lathes(most=6, two_classes=False), leads(), st.data())
 def test_no_train_within_the_tolerance_changes_fewer_wheels(lathe, lead, data):
     lathe = replace(lathe, banjo=None, has_reverse=True)
@@ -90,7 +87,7 @@ def test_wheels_on_one_sleeve_serve_only_together_and_in_the_box_they_are_not():
     assert broken_rules(read_train("60-20-40-63"), lathe) != ()
 
 
-@several(40)
+@cases(40)
 @given(st.lists(st.sampled_from((20, 25, 30, 40, 50)), min_size=2, max_size=4), leads())
 def test_a_sleeve_is_used_as_well_as_trying_every_place_by_hand(teeth, lead):
     lathe = a_lathe(*teeth, keyed=((60, 63),))

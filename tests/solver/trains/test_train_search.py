@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from solver.quantities.lengths import Length
@@ -19,6 +19,7 @@ from solver.trains.train_answer import TrainAnswer
 from solver.trains.train_rules import broken_rules
 from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
 from solver.trains.wheels import WheelClass
+from tests.drawn_cases import cases
 from tests.slow_answers import mountable, slow_matches
 from tests.slow_banjo import can_be_mounted
 from tests.strategies import lathes, leads
@@ -51,11 +52,7 @@ def near(error: Fraction, answer: TrainAnswer) -> bool:
     return abs(error - size(answer)) <= answer.error.bound + Fraction(1, 10**60)
 
 
-def several(most: int) -> settings:
-    return settings(max_examples=most, derandomize=True, deadline=None, database=None)
-
-
-@several(700)
+@cases(700)
 @given(questions())
 def test_the_first_answer_that_goes_on_has_the_least_error_of_all_that_go_on(asked):
     question, lathe = asked
@@ -72,7 +69,7 @@ def test_the_first_answer_that_goes_on_has_the_least_error_of_all_that_go_on(ask
             assert near(least, fitting[0])
 
 
-@several(500)
+@cases(500)
 @given(questions())
 def test_what_is_nearer_than_the_first_answer_is_set_aside_and_nothing_is_lost(asked):
     question, lathe = asked
@@ -94,7 +91,7 @@ def test_what_is_nearer_than_the_first_answer_is_set_aside_and_nothing_is_lost(a
     assert not any(answer.fits for answer in report.set_aside)
 
 
-@several(400)
+@cases(400)
 @given(questions())
 def test_every_answer_keeps_the_rules_and_says_of_itself_what_the_slow_way_says(asked):
     question, lathe = asked
@@ -115,7 +112,7 @@ def test_every_answer_keeps_the_rules_and_says_of_itself_what_the_slow_way_says(
     assert all(size(answer) > question.within or not answer.fits for answer in nearest)
 
 
-@several(300)
+@cases(300)
 @given(questions())
 def test_answers_of_so_many_pairs_come_by_rising_error_those_that_go_on_first(asked):
     question, lathe = asked
@@ -132,14 +129,14 @@ def test_answers_of_so_many_pairs_come_by_rising_error_those_that_go_on_first(as
         assert len({(answer.lever, answer.train) for answer in of_these}) == len(of_these)
 
 
-@several(200)
+@cases(200)
 @given(questions())
 def test_the_same_question_has_the_same_report(asked):
     question, lathe = asked
     assert search_trains(question, lathe) == search_trains(question, lathe)
 
 
-@several(200)
+@cases(200)
 @given(lathes(most=6, two_classes=True), leads())
 def test_two_classes_of_wheel_never_mesh_and_keep_to_their_places(lathe, lead):
     report = search_trains(TrainQuestion(lead, most_pairs=2, within=Fraction(1, 10)), lathe)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.quantities.lengths import Length
@@ -23,8 +23,9 @@ from solver.worms.wanted_reading import (
     screws_for_turn,
     teeth_for,
 )
+from tests.drawn_cases import cases
 
-several = settings(max_examples=60, derandomize=True, database=None, deadline=None)
+several = cases(60)
 
 BOX = (WheelClass("module 1", Length.of_mm(1), tuple((teeth, 1) for teeth in (20, 30, 40, 45, 50, 60, 65, 127))),)
 LATHE = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), has_reverse=True, wheel_classes=BOX)

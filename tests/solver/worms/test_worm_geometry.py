@@ -6,27 +6,29 @@ import math
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
+from solver.threads.forms import FORMS
 from solver.worms.blanks import rim_diameters, worm_length
 from solver.worms.friction import FrictionHint
 from solver.worms.gashing import LEFT_FOR_HOB, gash_for_tap, gash_for_wheel
 from solver.worms.setting import gap_to_rod, height_below_rod, set_over
 from solver.worms.tap_hobbing import TapWheel, hob_with_tap
-from solver.worms.taps import ACME, FIFTY_FIVE, FORTY_SEVEN_AND_A_HALF, SIXTY, TRAPEZOIDAL, Tap
+from solver.worms.taps import Tap
 from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import Worm, make_worm
 from solver.worms.worm_wheel import least_teeth, make_wheel
+from tests.drawn_cases import cases
 
-several = settings(max_examples=60, derandomize=True, database=None, deadline=None)
+several = cases(60)
 
 MODULES = [Fraction(each) for each in ("0.3", "0.5", "0.8", "1", "1.25", "2", "3")]
 FLANKS = [Angle.of_degrees(each) for each in ("14.5", "20", "25", "27.5")]
-FORMS = [SIXTY, FIFTY_FIVE, FORTY_SEVEN_AND_A_HALF, ACME, TRAPEZOIDAL]
+TAP_FORMS = [form for form in FORMS.values() if form.has_angle and not form.taper]
 
 
 @st.composite
@@ -160,7 +162,7 @@ def test_a_gash_leaves_a_tenth_and_a_cutter_that_fits_is_wider_than_the_hobs_tip
 def tap_wheels(draw: st.DrawFn) -> TapWheel:
     """Draw a wheel hobbed with a tap that has a core."""
     pitch = Length(Fraction(draw(st.integers(25, 400)), 100))
-    tap = Tap("drawn", pitch, draw(st.sampled_from(FORMS)), pitch * Fraction(draw(st.integers(20, 200)), 10))
+    tap = Tap("drawn", pitch, draw(st.sampled_from(TAP_FORMS)), pitch * Fraction(draw(st.integers(20, 200)), 10))
     return hob_with_tap(tap, draw(st.integers(40, 360)))
 
 
@@ -210,18 +212,26 @@ def test_the_gash_of_a_tap_ends_short_of_where_the_crest_of_the_tap_reaches(whee
     assert 0 < gash.widest_cutter.mm < tap.pitch.mm / 2
 
 
-@pytest.mark.parametrize("form", FORMS, ids=lambda form: form.name)
-def test_a_form_has_the_depth_of_its_triangle_or_of_its_standard(form):
-    angle = math.radians(float(form.flank.degrees))
-    triangle = 1 / (2 * math.tan(angle))
-    wanted = {
-        "60°": (0.75 * triangle, 17 / 24 * triangle),
-        "55°": (2 / 3 * triangle, 2 / 3 * triangle),
-        "47½°": (0.6, 0.6),
-        "29°": (0.5, 0.5),
-        "30°": (0.5, 0.5),
-    }[form.name]
-    assert (float(form.across), float(form.depth)) == pytest.approx(wanted, rel=1e-12)
+# Proportions by the standards of the forms, root clearance left out, worked by floats: ISO 68-1 and ASME B1.1 (the
+# profile both have), ISO 1501, BS 84, BS 93 with its rounding of 0.486 mm, Thury, Loewenherz, ASME B1.5, ISO 2902.
+@pytest.mark.own_arithmetic
+@pytest.mark.parametrize(
+    ("form", "pitch", "included", "across", "depth"),
+    [
+        ("iso", "1", 60, 0.75 * math.sqrt(0.75), 17 / 24 * math.sqrt(0.75)),
+        ("miniature", "0.2", 60, 0.2 * 0.75 * math.sqrt(0.75), 0.2 * 0.56),
+        ("whitworth", "1.27", 55, 1.27 / 3 / math.tan(math.radians(27.5)), 1.27 / 3 / math.tan(math.radians(27.5))),
+        ("ba", "0.81", 47.5, 0.485, 0.485),
+        ("thury", "1", 47.5, 0.6, 0.6),
+        ("loewenherz", "1", 2 * math.degrees(math.atan(0.5)), 0.75, 0.75),
+        ("acme", "2.54", 29, 1.27, 1.27),
+        ("trapezoidal", "4", 30, 2, 2),
+    ],
+)
+def test_a_tap_stands_above_its_pitch_line_and_reaches_below_as_its_form_has_it(form, pitch, included, across, depth):
+    tap = Tap("of the form", Length.of_mm(pitch), FORMS[form])
+    found = (2 * tap.form.half_angle.degrees, 2 * tap.addendum.mm, tap.depth.mm)
+    assert tuple(map(float, found)) == pytest.approx((included, across, depth), rel=1e-12)
 
 
 @several
@@ -280,7 +290,7 @@ def test_more_starts_than_teeth_and_a_sine_above_one_are_refused():
 
 def test_a_tap_too_coarse_for_its_diameter_and_a_wheel_too_small_for_its_form_are_refused():
     with pytest.raises(ImpossibleSettingError, match="too coarse"):
-        hob_with_tap(Tap("odd", Length.of_mm(4), SIXTY, Length.of_mm(4)), 40)
+        hob_with_tap(Tap("odd", Length.of_mm(4), FORMS["iso"], Length.of_mm(4)), 40)
     with pytest.raises(ImpossibleSettingError, match="9 teeth"):
-        hob_with_tap(Tap("M6x1", Length.of_mm(1), SIXTY), 8)
-    assert hob_with_tap(Tap("M6x1", Length.of_mm(1), SIXTY), 8, may_undercut=True).teeth == 8
+        hob_with_tap(Tap("M6x1", Length.of_mm(1), FORMS["iso"]), 8)
+    assert hob_with_tap(Tap("M6x1", Length.of_mm(1), FORMS["iso"]), 8, may_undercut=True).teeth == 8

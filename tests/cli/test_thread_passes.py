@@ -1,0 +1,131 @@
+"""The pass schedule as it is printed, for every series in both units: it adds up, and keeps its least cut."""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import re
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from cli.thread_sheet import SheetWishes, thread_sheet
+from cli.views.thread_screen import show_thread
+from gearsets.thread_forms import SERIES_FORMS, DrawnThread, drawn_thread
+from gearsets.thread_tables import load_series
+from solver.quantities.lengths import Length
+from solver.refusals import ImpossibleSettingError
+from solver.threads.cutting import CuttingWishes
+from solver.trains.hand import Hand
+from tests.cli.running import halfnut
+
+#: Every thread of every series that has a form and a plain pitch.
+EVERY = tuple(row for series in sorted(SERIES_FORMS) for row in load_series(series))
+STEPS = {False: Length.of_mm("0.01"), True: Length.of_inches("0.0005")}
+FIGURE = r"(\d+\.\d+)"
+
+
+def test_every_series_with_a_form_is_among_them() -> None:
+    assert {row.series for row in EVERY} == set(SERIES_FORMS)
+    assert len(EVERY) > 700
+
+
+def printed(drawn: DrawnThread, wishes: CuttingWishes, *, in_inches: bool) -> str:
+    told = io.StringIO()
+    with contextlib.redirect_stdout(told):
+        show_thread(thread_sheet(drawn, SheetWishes(wishes, Hand.RIGHT, in_inches, ("cutting",))))
+    return told.getvalue()
+
+
+def figures(screen: str) -> tuple[Fraction, Fraction, list[list[Fraction]], list[str]]:
+    """Read back depth, travel of the top slide, the rows of passes that cut, and the spring passes."""
+    plain = " ".join(screen.split())
+    depth = re.search(rf"Depth {FIGURE} ", plain)
+    assert depth
+    travel = re.search(rf"its travel {FIGURE} ", plain)
+    rows = [line.split()[1:-2] for line in screen.splitlines() if line.endswith("[ ]")]
+    cut = [[Fraction(cell) for cell in row] for row in rows if row[-1] != "spring"]
+    springs = [row[0] for row in rows if row[-1] == "spring"]
+    return Fraction(depth[1]), Fraction(travel[1]) if travel else Fraction(depth[1]), cut, springs
+
+
+@settings(max_examples=150, derandomize=True, database=None, deadline=None)
+@given(
+    st.sampled_from(EVERY),
+    st.booleans(),
+    st.booleans(),
+    st.one_of(st.none(), st.fractions(min_value=Fraction(1, 1000), max_value=Fraction(1, 10), max_denominator=1000)),
+    st.integers(0, 3),
+)
+def test_the_printed_passes_add_up_to_the_printed_depth_and_none_is_below_the_least_cut(
+    row, in_inches, internal, least, springs
+):
+    drawn = drawn_thread(row.pitch, row, major=None, form=None)
+    asked = None if least is None else Length.of_mm(least)
+    wishes = CuttingWishes(internal=internal, least_cut=asked, springs=springs, step=STEPS[in_inches])
+    try:
+        screen = printed(drawn, wishes, in_inches=in_inches)
+    except ImpossibleSettingError as refusal:
+        assert asked is not None
+        assert "least cut" in refusal.message.lower()
+        return
+    depth, travel, cut, again = figures(screen)
+    readings = [row[0] for row in cut]
+    assert readings[-1] == depth == sum(row[-1] for row in cut)
+    assert all(row[1] == 2 * row[0] for row in cut)
+    assert cut[-1][-2] == (travel if len(cut[-1]) == 4 else 2 * depth)
+    assert len(again) == springs
+    assert all(Fraction(each) == depth for each in again)
+    stated = re.search(rf"Least cut {FIGURE} ", screen)
+    assert stated
+    adds = [after - before for before, after in pairwise((Fraction(0), *readings))]
+    assert adds == [row[-1] for row in cut]
+    # One pass is the whole depth, however shallow.
+    assert min(adds) >= Fraction(stated[1]) or len(adds) == 1
+    if asked is not None:
+        wanted = asked.inches if in_inches else asked.mm
+        assert min(adds) >= wanted or len(adds) == 1
+    if len(cut[-1]) == 4:
+        slides = [after - before for before, after in pairwise((Fraction(0), *(row[2] for row in cut)))]
+        assert min(slides) >= Fraction(stated[1]) or len(slides) == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "depth", "least"),
+    [
+        (("7/8 BSF",), "0.0582", "0.0010 in (0.025 mm)"),
+        (("M10", "--inch"), "0.0362", "0.0010 in (0.025 mm)"),
+        (("M10",), "0.920", "0.020 mm (0.0008 in)"),
+        (("7/8 BSF", "--mm"), "1.479", "0.020 mm (0.0008 in)"),
+    ],
+)
+def test_the_last_reading_is_the_depth_in_either_unit_and_the_least_cut_is_stated(words, depth, least):
+    outcome = halfnut("thread", *words, "--show", "cutting")
+    last = [line.split() for line in outcome.stdout.splitlines() if line.endswith("[ ]")][-3]
+    assert last[1] == depth
+    assert f"Least cut {least} on the radius (usual on light lathes, practice)" in " ".join(outcome.stdout.split())
+
+
+def test_passes_asked_for_by_number_say_how_many_the_dial_cannot_tell_apart():
+    screen = " ".join(halfnut("thread", "M10", "--passes", "200", "--show", "cutting").stdout.split())
+    left_out = re.search(r"(\d+) of them are less than a step and left out", screen)
+    assert left_out
+    assert len(re.findall(r"\[ \]", screen)) == 200 - int(left_out[1]) + 2
+    assert "left out" not in halfnut("thread", "M10", "--passes", "6", "--show", "cutting").stdout
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--least-cut", "2mm"), "more than the whole depth"),
+        (("--first-cut", "0.015mm"), "below the least cut"),
+        (("--inch", "--least-cut", "0.02mm", "--first-cut", "0.021mm"), "whole steps"),
+    ],
+)
+def test_cuts_that_contradict_the_depth_or_the_dial_are_refused(words, said):
+    outcome = halfnut("thread", "M10", *words)
+    assert outcome.returncode == 1
+    assert said in " ".join(outcome.stderr.split())
