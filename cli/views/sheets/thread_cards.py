@@ -88,18 +88,15 @@ def wire_pieces(sheet: ThreadSheet, say: Say) -> list[Piece]:
     """Say what is read over wires, with lines for the readings; or why nothing is."""
     if "measuring" not in sheet.wishes.sections:
         return []
-    found, limits = sheet.measuring, sheet.screw_limits
+    found = sheet.measuring
     ten = f"Ten grooves of one start, {say(sheet.drawn.thread.lead * 10)} if right:"
     if found is None:
         return [Lines("Measuring", [sheet.no_wires]), Measured([ten])]
-    wires = f"Over wires of {wire_text(found.basic.wire, in_inches=sheet.wishes.in_inches)}"
-    wanted = f"{say(found.basic.exact)} for the basic size"
-    if found.most is not None and limits is not None:
-        wanted = f"{f'{say(found.least)} to' if found.least is not None else 'at most'} {say(found.most)}"
-        wanted += f" for {limits.of_class.value}"
-    lines = [ten, f"{wires}, {wanted}:"]
     rows = [row for row in measuring_rows(sheet, found, say) if found.reading or row[0] != "Reading"]
-    return [Facts(rows, "Measuring over three wires"), Measured(lines)]
+    by_class = [f"{fact} for {name.removeprefix('Class ')}" for name, fact in rows if name.startswith("Class ")]
+    wanted = by_class[0] if by_class else f"{say(found.basic.exact)} for the basic size"
+    wires = f"Over wires of {wire_text(found.basic.wire, in_inches=sheet.wishes.in_inches)}"
+    return [Facts(rows, "Measuring over three wires"), Measured([ten, f"{wires}, {wanted}:"])]
 
 
 def dimension_pieces(sheet: ThreadSheet) -> list[Piece]:
