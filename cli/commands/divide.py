@@ -102,15 +102,14 @@ def command(
       halfnut divide 127 --with dial --head table-90-dial --radius "63.5 mm"
     """
     count, part = _asked(divisions, angle_text)
-    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text)
+    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text, sheet_to)
     asked_way.refuse_idle()
     is_drawn = draw_to is not None or with_picture
     _refuse_files(draw_to, sheet_to, force=force, is_idle=with_picture and as_json)
     if way is not None:
-        if with_positions or is_drawn or sheet_to or circle is not None or method_word or at_once is not None:
+        if with_positions or is_drawn or circle is not None or method_word or at_once is not None:
             raise click.UsageError(
-                "--positions, --circle, --draw, --picture, --sheet, --method and --skip belong to index plates, "
-                "not to --with."
+                "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
             )
         return divide_with(asked_way, count, part, move_count, as_json=as_json)
     _refuse_idle(count, move_count, None if is_drawn or sheet_to else circle, with_positions=with_positions)

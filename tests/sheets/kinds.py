@@ -22,6 +22,7 @@ KINDS = {
     "divide nearest": Kind(("divide", "127", "--method", "nearest"), (4, 4)),
     "divide on two circles": Kind(("divide", "69", "--method", "compound"), (3, 3)),
     "long round": Kind(("divide", "180"), (5, 5)),
+    "divide by a dial": Kind(("divide", "72", "--with", "dial", "--head", "table-90-dial"), (3, 3)),
     "worm": Kind(("worm", "--module", "0.5", "--teeth", "73"), (8, 8)),
     "tap": Kind(("worm", "--tap", "3/8-24", "--teeth", "40"), (6, 6)),
     "shape": Kind(("shape", "hexagon", "--across-flats", "17 mm", "--screw", "2mm", "--marks", "100"), (2, 2)),

@@ -30,10 +30,17 @@ from cli.views.sheets.running_count import (
     move_heads,
 )
 from cli.views.sheets.wall_charts import short_setting
+from cli.views.table_dial_screen import reading_text, table_cautions, table_checks, table_rows
 from solver.dials.mark_pattern import MarkLength
 
 if TYPE_CHECKING:
     from cli.views.dial_figures import DialAnswer
+    from solver.dividing.heads import Head
+    from solver.dividing.table_dial import DialTable
+    from solver.quantities.lengths import Length
+
+#: Said above a count that a dial makes.
+TABLE_START = "Begin with the dial at 0. Tick each mark after it is cut; at a line with * count the marks on the work."
 
 
 def dial_card(answer: DialAnswer) -> Card:
@@ -94,3 +101,28 @@ def _line(answer: DialAnswer, mark: int) -> str:
     length = answer.pattern.length_of(mark)
     number = f" {mark_label(answer, answer.report.answers[0], mark)}" if length is MarkLength.LONG else ""
     return f"{length.value}{number}"
+
+
+def table_card(head: Head, table: DialTable, radius: Length | None) -> Card:
+    """Make the card of a round divided by the dial of a table, each mark worked from zero."""
+    rows = table_rows(head, table, radius)
+    marks = [row for row in table.rows if row.number]
+    heads = [("Mark", "right"), ("Turns", "right"), ("Dial", "right"), WORK]
+    cells = [
+        [str(row.number), str(row.turns), reading_text(table, row).replace(" ", ""), close_angle(row.exact)]
+        for row in marks
+    ]
+    pieces: list[Piece] = [Facts([row for row in rows if row[0] != "Table"])]
+    if not table.is_exact:
+        worst = dict(rows)["Worst position"]
+        pieces.append(Shout("ROUNDED FROM ZERO", f"Worst mark {worst}. Set each mark by the table below; never add."))
+    pieces += [
+        Lines("Early check, before metal is cut", table_checks(head, table), ticked=True),
+        Cautions(table_cautions()),
+        Measured(["Walked or scribed, the last mark off the first by:", f"Marks counted, {len(marks)} if right:"]),
+        Resume(("Last mark done", "Dial zero at", "Play taken up towards", "Table locked")),
+    ]
+    notes = [TABLE_START, "Turns: whole turns of the handle from zero; the dial then reads what is beside them."]
+    if len(marks) <= MOST_COUNTED:
+        pieces.append(Count(f"Count of {len(marks)} marks", heads, in_blocks(cells), notes=notes))
+    return Card(f"By the dial: {rows[0][1]}", head.name, pieces)
