@@ -325,7 +325,7 @@ def _circles(wheel: _Wheel) -> Iterator[str]:
     dash = _DASHES[(wheel.seat.plane - 1) % len(_DASHES)]
     dashes = f' stroke-dasharray="{dash}"' if dash else ""
     yield _circle(x, y, wheel.tip, 'fill="none" stroke="#777" stroke-width="0.055em"')
-    yield _circle(x, y, wheel.pitch, f'fill="none" stroke="black" stroke-width="0.2em"{dashes}')
+    yield _circle(x, y, wheel.pitch, f'class="pitch" fill="none" stroke="black" stroke-width="0.2em"{dashes}')
 
 
 def _words(text: str, x: float, y: float, *, anchor: str = "start", extra: str = "") -> str:
