@@ -19,6 +19,7 @@ from solver.refusals import ImpossibleSettingError, RefusalError
 COMMANDS = {
     "train": "cli.commands.train",
     "reach": "cli.commands.reach",
+    "missing": "cli.commands.missing",
     "thread": "cli.commands.thread",
     "divide": "cli.commands.divide",
     "worm": "cli.commands.worm",

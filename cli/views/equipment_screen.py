@@ -12,6 +12,7 @@ from solver.dividing.moves import Method
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.pitches import figure_text
 from solver.trains.lathe import Banjo, Lathe
+from solver.trains.wheels import WheelClass
 
 
 def stock_text(stock: Sequence[tuple[int, int]]) -> str:
@@ -62,7 +63,7 @@ def show_lathe(lathe: Lathe) -> None:
     ]
     for wheel_class in lathe.wheel_classes:
         only = f"; only in pair {wheel_class.only_in_pair}" if wheel_class.only_in_pair else ""
-        rows.append(("Wheels", f"{wheel_class.size}: {stock_text(wheel_class.stock)}{only}"))
+        rows.append(("Wheels", f"{wheel_class.size}: {stock_text(wheel_class.stock)}{only}{_make(wheel_class)}"))
     if lathe.keyed_pairs:
         joined = ", ".join(f"{first}+{second}" for first, second in lathe.keyed_pairs)
         rows.append(("Keyed pairs", f"{joined} (listed; the search does not use them)"))
@@ -75,6 +76,18 @@ def show_lathe(lathe: Lathe) -> None:
     if lathe.spindle_stops:
         rows.append(("Spindle stops", ", ".join(map(str, lathe.spindle_stops))))
     console().print(facts_table(rows))
+
+
+def _make(wheel_class: WheelClass) -> str:
+    """Write what the file tells whoever makes another wheel."""
+    told = []
+    if wheel_class.face is not None:
+        told.append(f"face {length_text(wheel_class.face)}")
+    if wheel_class.bore is not None:
+        told.append(f"bore {length_text(wheel_class.bore)}")
+    if wheel_class.pressure_angle is not None:
+        told.append(f"pressure angle {figure_text(wheel_class.pressure_angle.degrees)} deg")
+    return f"; {', '.join(told)}" if told else ""
 
 
 def _banjo_rows(banjo: Banjo | None) -> list[tuple[str, str]]:

@@ -11,7 +11,7 @@ from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH, BanjoGauge
 from solver.trains.chain import Chain, Idler, chain_of
 from solver.trains.fault_words import fault_words
 from solver.trains.hand import Hand, suits_hand
-from solver.trains.idlers import MOST_IDLERS, idler_sets, most_idlers
+from solver.trains.idlers import MOST_IDLERS, idler_sets, is_worth_trying, most_idlers
 from solver.trains.lathe import Lathe
 from solver.trains.layout import Finding, Layout
 from solver.trains.sides import Wheel
@@ -205,12 +205,11 @@ class Mounter:
 
     def _sets(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:
         """Yield sets of so many idlers worth trying: for the hand, and for reach where the file tells the reach."""
+        is_known = self._gauge.knows_reach
         meshes = len(train.pairs) + count
-        if count > most_idlers(train, self._lathe) or not suits_hand(meshes, self._lathe, self._hand):
+        if count > most_idlers(train, self._lathe):
             return
-        if count > 0 and not self._gauge.knows_reach and suits_hand(meshes - 1, self._lathe, self._hand):
-            return
-        if count > 1 and not self._gauge.knows_reach:
+        if not is_worth_trying(meshes, count, self._lathe, self._hand, for_reach=is_known):
             return
         yield from idler_sets(train, self._lathe, count)
 

@@ -21,6 +21,7 @@ from tests.benchmarks.measurements import (
     medians,
     search_report,
 )
+from tests.benchmarks.missing_measurements import by_every_handful, by_walk, few, whole_series
 from tests.benchmarks.wheelwork import (
     FEW_COUNTS,
     LEAP,
@@ -99,6 +100,22 @@ def print_coverage() -> None:
     print(row("  and differential and compound", seconds, floor, f"{len(every)} counts"))
 
 
+def print_missing() -> None:
+    lathe, question = few()
+    by_walk(lathe, question)  # Once beforehand, so that importing the constraint solver is not timed.
+    walked, tried = by_walk(lathe, question), by_every_handful(lathe, question)
+    print("\nFewest wheels to add for the ISO coarse series, 130 ppm, up to 2 of 8 candidates")
+    for name, one in (("options met in the middle, cover proven", walked), ("every handful, all searched anew", tried)):
+        print(row(f"  {name}", one.seconds, walked.seconds, f"wheels {one.wheels}"))
+    if walked.wheels != tried.wheels:
+        sys.exit("the ways disagree")
+    print("The same with every wheel of 20 to 127, up to 2; against 8 candidates")
+    for name, each, asked in whole_series():
+        one = by_walk(each, asked)
+        told = f"{one.unlocked} of {one.lacking} by {one.wheels}, {'proven' if one.is_proven else 'NOT proven'}"
+        print(row(f"  {name}", one.seconds, walked.seconds, told))
+
+
 def print_placings() -> None:
     print("\nSet-ups judged on a banjo described in full: centre distance, slot, swing and nut")
     for pairs, studs in ((1, 1), (2, 1), (3, 2)):
@@ -127,6 +144,7 @@ def run(words: list[str]) -> None:
     print_sixty_wheels()
     print_tooth_counts()
     print_coverage()
+    print_missing()
     print_placings()
     print_whole_process()
 

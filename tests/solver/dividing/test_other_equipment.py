@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from gearsets.head_files import find_head
@@ -21,10 +21,11 @@ from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.trains.lathe import Lathe
 from solver.trains.wheels import WheelClass
+from tests.drawn_cases import cases
 from tests.head_strategies import wide_heads
 from tests.strategies import stocks
 
-several = settings(max_examples=150, derandomize=True, database=None, deadline=None)
+several = cases(150)
 RATIOS = st.sampled_from([36, 40, 60, 72, 90, 120])
 INDEXER = Head("indexer", Fraction(1), (), (36,), has_worm=False, pin_places=10)
 
@@ -88,7 +89,7 @@ def nearest_sum(head: Head, crank: Fraction, *, back: bool) -> Fraction:
     return min(found)
 
 
-@settings(several, max_examples=80)
+@cases(80)
 @given(wide_heads(), st.integers(2, 900))
 def test_no_setting_of_both_cranks_is_nearer_than_the_first_by_trying_every_pair_of_holes(head, divisions):
     wanted = Fraction(1, divisions)
