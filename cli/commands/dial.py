@@ -9,7 +9,8 @@ import click
 
 from cli.index_moves import IndexMoves, index_moves, leaving
 from cli.part_options import MOST_MARKS
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import chosen_head, force_option, head_option, json_option, remark_assumed
 from cli.sizes import optional_size
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
 from gearsets.wheel_boxes import read_screw_lead
@@ -46,6 +47,8 @@ THOUSANDTHS = {True: Length.of_inches("1/1000"), False: Length.of_mm("1/1000")}
 )
 @click.option("--positions", "with_rows", is_flag=True, help="List every mark: its length, its turns and hole.")
 @head_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -61,6 +64,8 @@ def command(
     kind_word: str | None,
     with_rows: bool,
     head_word: str | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Find the marks of a dial for a screw and what each reads, and how to cut them on your head.
@@ -73,6 +78,7 @@ def command(
       halfnut dial --screw "10 tpi" --reads "0.02 mm" --diameter 40mm --vernier 10
       halfnut dial --screw "1 mm" --marks 20 --travel "1 in"
     """
+    refuse_sheet(sheet_to, force=force)
     lead = read_screw_lead(screw_text)
     in_inches = speaks_inches(reads_text or screw_text)
     report = _report(lead, optional_size(reads_text, "a reading"), marks)
@@ -93,6 +99,10 @@ def command(
         travel=optional_size(travel_text, "a travel"),
         rows=mark_rows(moves, pattern) if with_rows else None,
     )
+    if sheet_to:
+        from cli.views.sheets.dial_cards import dial_card
+
+        write_card(dial_card(answer), sheet_to)
     from cli.views import dial_screen
 
     if as_json:

@@ -10,6 +10,7 @@ from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions
 from cli.index_moves import other_ways, remark_direction
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import chosen_head, head_option, json_option, refuse_drawing, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
 from solver.dividing.divide import exact_settings
@@ -60,10 +61,11 @@ POSITIONS_HELP = "--positions keeps each mark within half a hole."
     "--circle",
     type=click.IntRange(2, 10_000),
     metavar="HOLES",
-    help="With --positions or a drawing: the circle to use. [default: the one with the least error]",
+    help="With --positions, a drawing or a sheet: the circle to use. [default: the one with the least error]",
 )
 @way_options
 @drawing_options
+@sheet_option
 @json_option
 def command(
     *,
@@ -81,6 +83,7 @@ def command(
     reads_text: str | None,
     radius_text: str | None,
     draw_to: str | None,
+    sheet_to: str | None,
     force: bool,
     with_picture: bool,
     as_json: bool,
@@ -99,17 +102,17 @@ def command(
       halfnut divide 127 --with dial --head table-90-dial --radius "63.5 mm"
     """
     count, part = _asked(divisions, angle_text)
-    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text)
+    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text, sheet_to)
     asked_way.refuse_idle()
     is_drawn = draw_to is not None or with_picture
-    _refuse_idle_drawing(draw_to, force=force, with_picture=with_picture, as_json=as_json)
+    _refuse_files(draw_to, sheet_to, force=force, is_idle=with_picture and as_json)
     if way is not None:
         if with_positions or is_drawn or circle is not None or method_word or at_once is not None:
             raise click.UsageError(
                 "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
             )
         return divide_with(asked_way, count, part, move_count, as_json=as_json)
-    _refuse_idle(count, move_count, None if is_drawn else circle, with_positions=with_positions)
+    _refuse_idle(count, move_count, None if is_drawn or sheet_to else circle, with_positions=with_positions)
     method = Method(method_word) if method_word else None
     _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
@@ -133,6 +136,11 @@ def command(
             show_picture(picture)
     if picture is not None and draw_to is not None:
         write_drawing(picture, draw_to)
+    if sheet_to:
+        from cli.views.sheets.index_cards import chosen_set_up, index_card
+
+        set_up = chosen_set_up(head, choice, count, circle, table)
+        write_card(index_card(set_up, divide_screen.asked_rows(count, head, choice)), sheet_to)
     remark_direction(head, choice)
     if choice.is_exact:
         return 0
@@ -151,12 +159,12 @@ def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
     return [answer for report in choice.methods if report.method in alike for answer in report.answers]
 
 
-def _refuse_idle_drawing(draw_to: str | None, *, force: bool, with_picture: bool, as_json: bool) -> None:
+def _refuse_files(draw_to: str | None, sheet_to: str | None, *, force: bool, is_idle: bool) -> None:
+    """Refuse files that could not be written, and a picture on the screen that JSON leaves no room for."""
+    refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to is not None:
         refuse_drawing(draw_to, force=force)
-    elif force:
-        raise click.UsageError("--force replaces a drawing: give --draw too.")
-    if with_picture and as_json:
+    if is_idle:
         raise click.UsageError("--picture is for the screen; with --json give --draw.")
 
 

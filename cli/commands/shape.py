@@ -6,7 +6,8 @@ import click
 
 from cli.index_moves import index_moves, leaving
 from cli.part_options import chosen_screw, marks_option, screw_option
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import chosen_head, force_option, head_option, json_option, remark_assumed
 from cli.sizes import optional_size
 from gearsets.shape_names import SHAPES, flats_named
 from solver.dividing.shapes import (
@@ -30,6 +31,8 @@ from solver.quantities.lengths import Length
 @head_option
 @screw_option
 @marks_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -41,6 +44,8 @@ def command(
     head_word: str | None,
     screw_text: str | None,
     marks: int | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Give sizes, depth of cut and index moves of SHAPE: square, hexagon, octagon, flats (two), or a number.
@@ -53,6 +58,7 @@ def command(
       halfnut shape hexagon --across-flats "17 mm"
       halfnut shape square --from 16mm --across-flats 11mm --screw 2mm --marks 100
     """
+    refuse_sheet(sheet_to, force=force)
     count = _count(shape)
     diameter = optional_size(from_text, "a round")
     flats = _flats(count, diameter, flats_text, corners_text, corner_text)
@@ -66,6 +72,10 @@ def command(
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import shape_screen
 
+    if sheet_to:
+        from cli.views.sheets.part_cards import shape_card
+
+        write_card(shape_card(shape, cut, moves, screw), sheet_to)
     if as_json:
         click.echo(shape_screen.shape_json(shape, cut, moves, screw))
     else:

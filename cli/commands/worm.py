@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 import click
 
 from cli.index_moves import index_moves, remark_direction
+from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
     chosen_head,
     chosen_lathe,
+    force_option,
     hand_option,
     head_option,
     json_option,
@@ -76,6 +78,8 @@ TAP_ONLY = ("tap_diameter", "rod", "offset")
 )
 @lathe_option
 @head_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -86,6 +90,8 @@ def command(
     within_text: str,
     lathe_word: str | None,
     head_word: str | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
     **words: str | None,
 ) -> int:
@@ -98,6 +104,7 @@ def command(
       halfnut worm --tap "3/8-24" --teeth 40
     """
     _refuse_idle(words, starts)
+    refuse_sheet(sheet_to, force=force)
     wheel = _asked(words, teeth, starts, may_undercut=undercut)
     hint = _hint(wheel, words["friction"])
     setting = _setting(wheel, words)
@@ -114,6 +121,16 @@ def command(
     remark_assumed("head", head.name, assumed=head_assumed)
     if shop.gashes.choice is not None:
         remark_direction(head, shop.gashes.choice)
+    is_assumed = words["worm_diameter"] is None
+    if sheet_to:
+        from cli.views.sheets.worm_cards import tap_sheet, worm_sheet
+
+        made = (
+            tap_sheet(wheel, hint, shop)
+            if isinstance(wheel, TapWheel)
+            else worm_sheet(wheel, hint, shop, is_assumed=is_assumed)
+        )
+        write_sheet(made, sheet_to)
     if isinstance(wheel, TapWheel):
         from cli.views import tap_screen
 
@@ -127,7 +144,7 @@ def command(
         if as_json:
             click.echo(worm_screen.worm_json(wheel, hint, shop))
         else:
-            worm_screen.show_worm(wheel, hint, shop, is_assumed=words["worm_diameter"] is None)
+            worm_screen.show_worm(wheel, hint, shop, is_assumed=is_assumed)
     if report.answers:
         return 0
     click.echo(

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from solver.dividing.moves import IndexAnswer
-from solver.dividing.two_cranks import TwoCrankSetting
 from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from solver.dividing.moves import IndexAnswer
+    from solver.dividing.two_cranks import TwoCrankSetting
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
 

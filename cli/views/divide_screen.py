@@ -35,18 +35,7 @@ def show_divide(
 ) -> None:
     """Print the answer of ``divide``."""
     out = console()
-    angle = Angle(choice.part)
-    asked = counted(count, "equal division") if count else "one angle"
-    wanted = choice.part * choice.at_once
-    rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
-    if choice.at_once > 1:
-        rows.append(("At once", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
-    turns = f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"
-    rows += [
-        ("Head", head.name),
-        ("Proof", turns if head.has_worm else f"{wanted} of a turn of the spindle each move, by its own holes"),
-    ]
-    out.print(facts_table(rows))
+    out.print(facts_table(asked_rows(count, head, choice)))
     out.print()
     answering = [report for report in choice.methods if report.answers]
     if len(choice.methods) > 2:
@@ -71,6 +60,22 @@ def show_divide(
     if table is not None:
         print_positions(out, table)
     print_list(out, "Cautions", dividing_cautions(first))
+
+
+def asked_rows(count: int | None, head: Head, choice: ChoiceReport) -> list[tuple[str, str]]:
+    """Echo what was asked, the head, and the turns of the crank that one move takes."""
+    angle = Angle(choice.part)
+    asked = counted(count, "equal division") if count else "one angle"
+    wanted = choice.part * choice.at_once
+    rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
+    if choice.at_once > 1:
+        rows.append(("At once", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
+    turns = f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"
+    rows += [
+        ("Head", head.name),
+        ("Proof", turns if head.has_worm else f"{wanted} of a turn of the spindle each move, by its own holes"),
+    ]
+    return rows
 
 
 def _joined(reports: list[MethodReport]) -> list[MethodReport]:

@@ -93,10 +93,8 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         lines.append(
             f"Wheels forgotten, this move divides {divisions_text(gearing.nominal)}, not {count or 'the angle asked'}."
         )
-    elif answer.method is not Method.DIRECT and head.has_worm:
-        lines.append(
-            f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."
-        )
+    elif answer.method is not Method.DIRECT:
+        lines += ratio_check(head)
     every = answer.moves_to_close
     checkpoint = next((every // parts for parts in (4, 3, 2) if every % parts == 0 and every > parts), None)
     if checkpoint:
@@ -113,6 +111,13 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         divides = _count_words(wrong.divisions * answer.at_once)
         lines.append(f"Arms set one hole too wide would divide {divides}, not {count}.")
     return lines
+
+
+def ratio_check(head: Head) -> list[str]:
+    """Ask that the ratio of a worm be counted rather than trusted; nothing without a worm."""
+    if not head.has_worm:
+        return []
+    return [f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."]
 
 
 def _pins_text(answer: IndexAnswer) -> str:

@@ -17,6 +17,8 @@ WIDTH, HEIGHT = 640, 760
 MIDDLE_X, MIDDLE_Y = 320, 335
 RING, HUB, ARM_END, NUMBERS_AT, SWEEP = 215, 42, 236, 252, 160
 LARGEST_HOLE = 11
+#: On a card: by how much figures grow, and what is kept around the middle of the ring.
+CARD_GROWN, AROUND = 1.9, 286
 #: Angle between the arms that leaves room for words. [radians]
 NARROWEST_FOR_WORDS = 0.9
 #: Numbers nearer together than this run into one another.
@@ -67,8 +69,8 @@ def caption(picture: PlatePicture) -> tuple[str, ...]:
     )
 
 
-def plate_svg(picture: PlatePicture) -> str:
-    """Draw the circle as SVG text.
+def plate_svg(picture: PlatePicture, *, alone: bool = True) -> str:
+    """Draw the circle as SVG text; not ``alone``, on a card, without its title and its words, in larger figures.
 
     Examples
     --------
@@ -78,27 +80,36 @@ def plate_svg(picture: PlatePicture) -> str:
     """
     step = 2 * math.pi / picture.circle
     size = min(LARGEST_HOLE, 0.34 * RING * step)
-    room = f'viewBox="0 0 {WIDTH} {HEIGHT}" width="{WIDTH}" height="{HEIGHT}"'
+    grown = 1.0 if alone else CARD_GROWN
+    box = f"0 0 {WIDTH} {HEIGHT}" if alone else f"{MIDDLE_X - AROUND} {MIDDLE_Y - AROUND} {2 * AROUND} {2 * AROUND}"
+    room = f'viewBox="{box}"' + (f' width="{WIDTH}" height="{HEIGHT}"' if alone else "")
     middle = f'cx="{MIDDLE_X}" cy="{MIDDLE_Y}"'
     parts = [
         f'<svg xmlns="http://www.w3.org/2000/svg" {room} font-family="sans-serif" font-size="16">',
         f"<title>{escape(picture.title)}</title>",
-        f'<rect width="{WIDTH}" height="{HEIGHT}" fill="white"/>',
-        text(MIDDLE_X, 28, picture.title, size=min(20, 1100 // max(1, len(picture.title))), weight="bold"),
-        text(MIDDLE_X, 50, picture.head, size=min(15, 1150 // max(1, len(picture.head)))),
+        *(_title(picture) if alone else ()),
         f'<circle {middle} r="{RING}" fill="none" stroke="black" stroke-width="0.6" stroke-dasharray="2 6"/>',
-        *arms(picture.move),
+        *arms(picture.move, grown=grown),
         f'<circle {middle} r="{HUB}" fill="white" stroke="black" stroke-width="2"/>',
-        text(MIDDLE_X, MIDDLE_Y - 2, str(picture.circle), size=22, weight="bold"),
-        text(MIDDLE_X, MIDDLE_Y + 18, "holes", size=14),
-        *_sweep(picture, step),
+        text(MIDDLE_X, MIDDLE_Y + (-2 if alone else 12), str(picture.circle), size=22 * grown, weight="bold"),
+        *([text(MIDDLE_X, MIDDLE_Y + 18, "holes", size=14)] if alone else ()),
+        *_sweep(picture, step, grown),
     ]
     for number in range(picture.circle):
         parts.append(hole(picture.spaces, number, number * step, size))
-    parts.extend(_numbers(picture, step))
-    parts.extend(_words(picture))
+    parts.extend(_numbers(picture, step, grown))
+    if alone:
+        parts.extend(_words(picture))
     parts.append("</svg>")
     return "\n".join(parts) + "\n"
+
+
+def _title(picture: PlatePicture) -> list[str]:
+    return [
+        f'<rect width="{WIDTH}" height="{HEIGHT}" fill="white"/>',
+        text(MIDDLE_X, 28, picture.title, size=min(20, 1100 // max(1, len(picture.title))), weight="bold"),
+        text(MIDDLE_X, 50, picture.head, size=min(15, 1150 // max(1, len(picture.head)))),
+    ]
 
 
 def at(angle: float, radius: float) -> tuple[float, float]:
@@ -106,10 +117,10 @@ def at(angle: float, radius: float) -> tuple[float, float]:
     return MIDDLE_X + radius * math.sin(angle), MIDDLE_Y - radius * math.cos(angle)
 
 
-def text(x: float, y: float, words: str, *, size: int = 16, weight: str = "normal") -> str:
+def text(x: float, y: float, words: str, *, size: float = 16, weight: str = "normal") -> str:
     """Write words about a point."""
     return (
-        f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="middle" font-size="{size}" font-weight="{weight}" '
+        f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="middle" font-size="{size:g}" font-weight="{weight}" '
         f'fill="black">{escape(words)}</text>'
     )
 
@@ -136,7 +147,7 @@ def hole(spaces: int, number: int, angle: float, size: float, radius: int = RING
     return f'{plain}stroke-width="1" class="hole"/>'
 
 
-def arms(move: CrankMove, end: int = ARM_END) -> list[str]:
+def arms(move: CrankMove, end: int = ARM_END, *, grown: float = 1) -> list[str]:
     """Draw arm A just behind the pin's hole and arm B just past the last hole of the move."""
     step = 2 * math.pi / (move.circle or 1)
     drawn = []
@@ -146,7 +157,7 @@ def arms(move: CrankMove, end: int = ARM_END) -> list[str]:
         points = " ".join(f"{x:.2f},{y:.2f}" for x, y in (near, far, back))
         drawn.append(f'<polygon class="arm" points="{points}" fill="#ddd" stroke="black" stroke-width="1.6"/>')
         x, y = at(edge + side * 0.3, HUB + 46)
-        drawn.append(text(x, y + 6, name, size=18, weight="bold"))
+        drawn.append(text(x, y + 6, name, size=18 * grown, weight="bold"))
     return drawn
 
 
@@ -172,32 +183,36 @@ def arrow(start: float, end: float, radius: int, name: str = "") -> list[str]:
     return drawn
 
 
-def _sweep(picture: PlatePicture, step: float) -> list[str]:
+def _sweep(picture: PlatePicture, step: float, grown: float) -> list[str]:
     """Draw an arrow from hole 0 to the last hole of the move, and the spaces in words."""
     end = picture.spaces * step
     # Between arms near together there is no room for words; they go to the other side of the hub.
     x, y = at(end / 2, SWEEP - 52) if end > NARROWEST_FOR_WORDS else at(end / 2 + math.pi, SWEEP - 52)
-    return [*arrow(0, end, SWEEP), text(x, y + 5, counted(picture.spaces, "space"))]
+    return [*arrow(0, end, SWEEP), text(x, y + 5, counted(picture.spaces, "space"), size=16 * grown)]
 
 
-def _numbers(picture: PlatePicture, step: float) -> list[str]:
-    room = max(1, math.ceil(NUMBER_ROOM / (NUMBERS_AT * step)))
+def _numbers(picture: PlatePicture, step: float, grown: float) -> list[str]:
+    room = max(1, math.ceil(NUMBER_ROOM * grown / (NUMBERS_AT * step)))
     every = next(each for each in (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000) if each >= room)
     shown = [number for number in range(0, picture.spaces, every) if picture.spaces - number >= room]
     drawn = []
     for number in (*shown, picture.spaces):
-        x, y = at(number * step, NUMBERS_AT)
+        x, y = at(number * step, NUMBERS_AT + 5 * (grown - 1))
         ends = number in (0, picture.spaces)
-        drawn.append(text(x, y + 5, str(number), size=17 if ends else 14, weight="bold" if ends else "normal"))
+        size = (17 if ends else 14) * grown
+        drawn.append(text(x, y + size / 3, str(number), size=size, weight="bold" if ends else "normal"))
     return drawn
 
 
+#: How the marks of the holes are to be read, under every drawing.
+LEGEND = (
+    "Square: the pin's hole, 0. Dotted: counted on the way. Black: where the pin goes.",
+    "Drawn clockwise; where your crank turns the other way, look at it in a mirror.",
+)
+
+
 def _words(picture: PlatePicture) -> list[str]:
-    lines = (
-        *caption(picture),
-        "Square: the pin's hole, 0. Dotted: counted on the way. Black: where the pin goes.",
-        "Drawn clockwise; where your crank turns the other way, look at it in a mirror.",
-    )
+    lines = (*caption(picture), *LEGEND)
     return [text(MIDDLE_X, 618 + 25 * number, line, size=15) for number, line in enumerate(lines)]
 
 

@@ -96,6 +96,14 @@ def answers_table(heads: Iterable[tuple[str, str]]) -> Table:
     return table
 
 
+def print_rows(out: Console, heads: Iterable[tuple[str, str]], rows: Iterable[Sequence[str]]) -> None:
+    """Print rows under heads as a table of answers."""
+    table = answers_table(heads)
+    for row in rows:
+        table.add_row(*row)
+    print_answers(out, table)
+
+
 def filled_table(heads: Sequence[tuple[str, str]], rows: Sequence[Sequence[str]]) -> Table:
     """Make a table of answers without the columns that hold nothing but a dash.
 
