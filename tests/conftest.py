@@ -57,14 +57,29 @@ def source_of(mark: pytest.Mark, item: pytest.Item) -> str:
     return source
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+def tell_source(item: pytest.Item) -> None:
+    """Write kind and source of a test that is a check to its properties: one check, one mark."""
+    marks = [mark for mark in item.iter_markers() if mark.name in KINDS_OF_CHECK]
+    sources = [source_of(mark, item) for mark in marks]
+    if len(sources) > 1:
+        raise pytest.UsageError(
+            f"{item.nodeid}: has {len(sources)} sources; mark its rows apart, or write one test each"
+        )
     # A property travels with the report from a worker process; keywords would also hold the directory's name.
+    item.user_properties.extend((PROPERTY, (mark.name, source)) for mark, source in zip(marks, sources, strict=True))
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     for item in items:
-        for kind in KINDS_OF_CHECK:
-            sources = [source_of(mark, item) for mark in item.iter_markers(kind)]
-            if sources:
-                # The nearest mark is the first: that of the row before that of the test or the file.
-                item.user_properties.append((PROPERTY, (kind, sources[0])))
+        try:
+            tell_source(item)
+        except pytest.UsageError as fault:
+            if not hasattr(config, "workerinput"):
+                raise
+            # A worker process cannot end the run with words; told as a fault of collecting they arrive.
+            config.hook.pytest_collectreport(report=pytest.CollectReport(item.nodeid, "failed", str(fault), []))
+            items.clear()
+            return
 
 
 def table_of_sources(checks: Counter[tuple[str, str]]) -> list[str]:
@@ -81,7 +96,7 @@ def table_of_sources(checks: Counter[tuple[str, str]]) -> list[str]:
         lines += [line(first, [checks[title, kind] for kind in KINDS_OF_CHECK]), *more]
     total = Counter(kind for _, kind in checks.elements())
     titles = len({title for title, _ in checks})
-    return [*lines, line(f"{total.total()} checks, {titles} sources", [total[kind] for kind in KINDS_OF_CHECK])]
+    return [*lines, line(f"all checks {total.total()}, sources {titles}", [total[kind] for kind in KINDS_OF_CHECK])]
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
@@ -93,7 +108,7 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     if not checks:
         return
     if terminalreporter.config.getoption("sources"):
-        terminalreporter.section("checks against the world, by source")
+        terminalreporter.write_sep("=", "checks against the world, by source")
         for line in table_of_sources(checks):
             terminalreporter.write_line(line)
     counts = Counter(kind for _, kind in checks.elements())

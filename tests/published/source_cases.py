@@ -41,11 +41,6 @@ class SourceCase:
     def __getitem__(self, name: str) -> Any:
         return self.data[name]
 
-    @property
-    def source(self) -> str:
-        """Title, edition and place, as a mark takes them."""
-        return written_source(self.key, self.place)
-
     def mark(self, row: dict[str, Any] | None = None) -> pytest.MarkDecorator:
         """Mark of the case; a row may name its own confidence, source or place."""
         row = row or {}

@@ -125,7 +125,7 @@ def test_a_metric_keyway_is_measured_from_its_bottom_to_the_far_side(shaft, widt
 
 # A workshop page's question on a table of 4 degrees a turn read to a minute; the figures are our own arithmetic.
 @pytest.mark.own_arithmetic(
-    "workshop articles on rotary tables, as listed in the notes on needs, n.d., 4 degrees a turn"
+    "Workshop articles on rotary tables, as listed in the notes on needs, n.d., 4 degrees a turn"
 )
 def test_whole_minutes_added_127_times_leave_a_gap_of_ten_minutes_and_rounding_from_zero_does_not():
     table = dial_table(find_head("table-90"), Fraction(1, 127), 127, read_angle("1 min"))
@@ -157,7 +157,7 @@ def test_both_cranks_reach_every_multiple_of_six_seconds(sixes):
 
 # That the holes and places of the articles give whole degrees only is arithmetic.
 @pytest.mark.own_arithmetic(
-    "workshop articles on square work, as listed in the notes on needs, n.d., 36 holes, ten pin places"
+    "Workshop articles on square work, as listed in the notes on needs, n.d., 36 holes, ten pin places"
 )
 def test_an_indexer_of_36_holes_and_ten_places_gives_whole_degrees_only():
     indexer = find_head("indexer-36")
