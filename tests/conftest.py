@@ -14,7 +14,7 @@ from collections import Counter
 import pytest
 from hypothesis import HealthCheck, settings
 
-from tests.published.source_titles import NO_SOURCE, title_of
+from tests.published.source_titles import fault_of, title_of
 
 # A busy machine is no fault of the program: no drawn case is judged by the clock.
 settings.register_profile(
@@ -41,32 +41,16 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption("--sources", action="store_true", help="end with a table of the checks against each source")
 
 
-def source_of(mark: pytest.Mark, item: pytest.Item) -> str:
-    """Return the source that a mark names; a mark without one, or with one that is not listed, ends the run."""
-    source = mark.args[0] if len(mark.args) == 1 and not mark.kwargs else None
-    fault = None
-    if not isinstance(source, str) or not source.strip():
-        fault = f'has no source: write @pytest.mark.{mark.name}("title, edition, table or page")'
-    elif (title := title_of(source)) is None:
-        fault = f'names "{source}", which begins with no title of tests/published/sources.toml'
-    elif (title == NO_SOURCE) != (mark.name == "practice"):
-        fault = f'names "{source}"; "{NO_SOURCE}" belongs to the mark practice, and to it alone'
-    if fault:
-        raise pytest.UsageError(f"{item.nodeid}: the mark {mark.name} {fault}")
-    assert isinstance(source, str)
-    return source
-
-
 def tell_source(item: pytest.Item) -> None:
-    """Write kind and source of a test that is a check to its properties: one check, one mark."""
+    """Write kind and source of a test that is a check to its properties: one check, one mark, one listed source."""
     marks = [mark for mark in item.iter_markers() if mark.name in KINDS_OF_CHECK]
-    sources = [source_of(mark, item) for mark in marks]
-    if len(sources) > 1:
-        raise pytest.UsageError(
-            f"{item.nodeid}: has {len(sources)} sources; mark its rows apart, or write one test each"
-        )
+    for mark in marks:
+        if fault := fault_of(mark.name, mark.args):
+            raise pytest.UsageError(f"{item.nodeid}: the mark {mark.name} {fault}")
+    if len(marks) > 1:
+        raise pytest.UsageError(f"{item.nodeid}: has {len(marks)} sources; mark its rows apart, or write one test each")
     # A property travels with the report from a worker process; keywords would also hold the directory's name.
-    item.user_properties.extend((PROPERTY, (mark.name, source)) for mark, source in zip(marks, sources, strict=True))
+    item.user_properties.extend((PROPERTY, (mark.name, mark.args[0])) for mark in marks)
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from tests.architecture.test_house import PYTHON, REPOSITORY
-from tests.published.source_titles import FILE, TITLES, title_of
+from tests.published.source_titles import FILE, TITLES, fault_of, title_of
 
 JONES = TITLES["jones"]
 HANDBOOK = TITLES["mh31"]
@@ -80,38 +80,46 @@ def test_without_the_option_only_the_kinds_are_counted(tmp_path):
 
 
 @pytest.mark.parametrize(
-    ("mark", "fault"),
+    ("kind", "words", "fault"),
     [
-        ("published", "the mark published has no source"),
-        ("published()", "the mark published has no source"),
-        ('own_arithmetic("")', "the mark own_arithmetic has no source"),
-        ('from_memory("   ")', "the mark from_memory has no source"),
-        ("published(31)", "the mark published has no source"),
-        ('published("Some book, p. 7")', "begins with no title of tests/published/sources.toml"),
-        (f'published("{HANDBOOK}s, p. 7")', "begins with no title of tests/published/sources.toml"),
-        ('published("common practice, no source")', "belongs to the mark practice"),
-        (f'practice("{JONES}")', "belongs to the mark practice"),
+        ("published", (), "has no source"),
+        ("published", ("",), "has no source"),
+        ("from_memory", ("   ",), "has no source"),
+        ("own_arithmetic", (31,), "has no source"),
+        ("published", (HANDBOOK, "p. 2130"), "has no source"),
+        ("published", ("Some book, p. 7",), "begins with no title of tests/published/sources.toml"),
+        ("from_memory", (f"{HANDBOOK}s, p. 7",), "begins with no title of tests/published/sources.toml"),
+        ("own_arithmetic", ("common practice, no source",), "belongs to the mark practice"),
+        ("practice", (JONES,), "belongs to the mark practice"),
     ],
 )
-def test_a_mark_without_a_listed_source_ends_the_run_and_names_the_test(tmp_path, mark, fault):
-    status, lines = run(
-        tmp_path, f"import pytest\n\n@pytest.mark.{mark}\ndef test_bare():\n    pass\n", "--collect-only"
-    )
-    assert status == pytest.ExitCode.USAGE_ERROR
-    (told,) = [line for line in lines if line.startswith("ERROR: ")]
-    assert "test_some_checks.py::test_bare: " in told
-    assert fault in told
+def test_a_mark_without_one_listed_source_is_at_fault(kind, words, fault):
+    assert fault in (fault_of(kind, words) or "")
+
+
+@pytest.mark.parametrize(
+    ("kind", "source"),
+    [
+        ("published", f"{JONES}, ch. IV"),
+        ("from_memory", "general knowledge"),
+        ("practice", "common practice, no source"),
+    ],
+)
+def test_a_mark_with_a_listed_source_is_not(kind, source):
+    assert fault_of(kind, (source,)) is None
 
 
 @pytest.mark.parametrize(
     ("file_mark", "fault"),
     [("published", "the mark published has no source"), (f'from_memory("{JONES}")', "has 2 sources")],
 )
-def test_a_mark_of_the_file_behind_that_of_the_test_is_looked_at_too(tmp_path, file_mark, fault):
+def test_a_bare_or_second_mark_ends_the_run_and_names_the_test(tmp_path, file_mark, fault):
     text = f"import pytest\n\npytestmark = pytest.mark.{file_mark}\n\n{PRINTED}\ndef test_it(): ...\n"
     status, lines = run(tmp_path, text)
     assert status == pytest.ExitCode.USAGE_ERROR
-    assert any("::test_it: " in line and fault in line for line in lines)
+    (told,) = [line for line in lines if line.startswith("ERROR: ")]
+    assert "test_some_checks.py::test_it: " in told
+    assert fault in told
 
 
 def test_a_bare_mark_ends_a_run_on_several_processors(tmp_path):

@@ -24,3 +24,16 @@ def title_of(source: str) -> str | None:
     """Return the listed title with which a written source begins, the longest if several do."""
     begun = (title for title in TITLES.values() if source == title or source.startswith((f"{title}, ", f"{title}: ")))
     return max(begun, key=len, default=None)
+
+
+def fault_of(kind: str, words: tuple[object, ...]) -> str | None:
+    """Say what is wrong with what a mark names as its source; ``None`` if it names one listed source."""
+    source = words[0] if len(words) == 1 else None
+    if not isinstance(source, str) or not source.strip():
+        return f'has no source: write @pytest.mark.{kind}("title, edition, table or page")'
+    title = title_of(source)
+    if title is None:
+        return f'names "{source}", which begins with no title of tests/published/{FILE.name}'
+    if (title == NO_SOURCE) != (kind == "practice"):
+        return f'names "{source}"; "{NO_SOURCE}" belongs to the mark practice, and to it alone'
+    return None
