@@ -8,10 +8,9 @@ from typing import NamedTuple
 import click
 
 from cli.shop_options import chosen_head, remark_assumed
-from solver.dividing.choosing import first_exact_method
-from solver.dividing.divide import DivideReport, divide
+from solver.dividing.choosing import ChoiceReport, choose
 from solver.dividing.heads import Head
-from solver.refusals import ImpossibleSettingError
+from solver.dividing.moves import IndexAnswer, Method
 
 #: What a head may divide with beside its plates and the holes of its spindle: words of ``divide --with``.
 DIAL, CRANKS, PINS = "dial", "cranks", "pins"
@@ -22,21 +21,27 @@ class IndexMoves(NamedTuple):
 
     head: Head
     parts: int
-    report: DivideReport | None
+    choice: ChoiceReport | None
     refusal: str = ""
 
     @property
+    def best(self) -> IndexAnswer | None:
+        """The setting that comes first, if the head has any."""
+        return None if self.choice is None else self.choice.best
+
+    @property
     def is_exact(self) -> bool:
-        """True when the head has an exact setting."""
-        return self.report is not None and self.report.is_exact
+        """True when the head has an exact setting, by whichever method."""
+        return self.choice is not None and self.choice.is_exact
 
 
 def index_moves(head: Head, parts: int) -> IndexMoves:
-    """Ask the head for the moves of equal parts; a refusal is kept beside what else there is to say."""
-    try:
-        return IndexMoves(head, parts, divide(head, Fraction(1, parts)))
-    except ImpossibleSettingError as refusal:
-        return IndexMoves(head, parts, None, str(refusal).replace("\n", " "))
+    """Ask the head for the moves of equal parts; what stands in the way is kept beside what else there is to say."""
+    choice = choose(head, Fraction(1, parts))
+    if choice.best is None:
+        nearest = next((report for report in choice.methods if report.method is Method.NEAREST), None)
+        return IndexMoves(head, parts, None, "" if nearest is None else f"{nearest.obstacle}. {nearest.remedy}")
+    return IndexMoves(head, parts, choice)
 
 
 def moves_of_several(head_word: str | None, parts: int) -> IndexMoves | None:
@@ -65,17 +70,23 @@ def other_ways(head: Head, count: int | None) -> list[str]:
 
 def leaving(moves: IndexMoves) -> int:
     """Return the exit status, and say what to do where the head has no exact setting."""
+    if moves.choice is not None:
+        remark_direction(moves.head, moves.choice)
     if moves.is_exact:
         return 0
-    method = first_exact_method(moves.head, moves.parts) if moves.report is not None else None
-    if method is not None:
-        click.echo(
-            f"This head divides {moves.parts} exactly, though not by plain moves: "
-            f"'halfnut divide {moves.parts} --method {method.value}' gives the setting.",
-            err=True,
-        )
-        return 1
     ways = [f"--with {way}" for way in other_ways(moves.head, moves.parts)] or ["--positions"]
     see = " or ".join(f"'halfnut divide {moves.parts} {way}'" for way in ways)
-    click.echo(f"No exact setting for {moves.parts} on the plates and holes of this head; see {see}.", err=True)
+    click.echo(f"No exact setting for {moves.parts} on this head; see {see}.", err=True)
     return 1
+
+
+def remark_direction(head: Head, choice: ChoiceReport) -> None:
+    """Say on stderr that the rule of idlers was taken for granted."""
+    if head.one_idler_follows is None and any(
+        report.method is Method.DIFFERENTIAL and report.answers for report in choice.methods
+    ):
+        click.echo(
+            "The head's file does not say which way one idler turns the plate; it is taken to follow the crank. "
+            'Try it, and write one_idler_plate = "follows" or "against" under [wheels].',
+            err=True,
+        )

@@ -19,6 +19,7 @@ from solver.refusals import ImpossibleSettingError, RefusalError
 COMMANDS = {
     "train": "cli.commands.train",
     "reach": "cli.commands.reach",
+    "missing": "cli.commands.missing",
     "thread": "cli.commands.thread",
     "divide": "cli.commands.divide",
     "worm": "cli.commands.worm",
@@ -31,6 +32,7 @@ COMMANDS = {
     "dial": "cli.commands.dial",
     "counter": "cli.commands.counter",
     "counts": "cli.commands.counts",
+    "job": "cli.commands.job",
     "audit": "cli.commands.audit",
     "identify": "cli.commands.identify",
     "lathe": "cli.commands.lathe",

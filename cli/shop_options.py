@@ -10,10 +10,8 @@ from typing import TYPE_CHECKING, Any, TypeVar
 import click
 
 from cli.sizes import read_size
-from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.written_errors import read_progressive_error, read_share
-from solver.quantities.written_lengths import read_micrometres
+from solver.quantities.written_errors import read_progressive_error
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -81,7 +79,7 @@ hand_option = click.option(
 
 
 draw_option = click.option(
-    "--draw", "draw_to", metavar="FILE.svg", help="Write a drawing to scale into a file that is not there yet."
+    "--draw", "draw_to", metavar="FILE.svg", help="Write a drawing into an SVG file that is not there yet."
 )
 force_option = click.option("--force", is_flag=True, help="Let a file that is there be replaced.")
 
@@ -151,6 +149,13 @@ def refuse_overwriting(path: str, *, force: bool) -> None:
         raise click.UsageError(f"{path[:200]} is there already. Choose another name, or add --force to replace it.")
 
 
+def refuse_drawing(path: str, *, force: bool) -> None:
+    """Refuse a drawing whose name does not end in .svg, or whose file is there, before any work is done for it."""
+    if not path.lower().endswith(".svg"):
+        raise click.UsageError(f"--draw writes SVG: give a name that ends in .svg, not {path[-60:]!r}.")
+    refuse_overwriting(path, force=force)
+
+
 def draw_set_up(answer: TrainAnswer, lathe: Lathe, path: str) -> None:
     """Write the drawing of one train on the banjo, and say on stderr where it is."""
     from cli.views.banjo_drawing import banjo_svg
@@ -170,26 +175,6 @@ def read_allowance(text: str) -> Fraction:
     """
     bare = text.strip().lstrip("+-−")
     return read_progressive_error(f"{text} ppm" if bare.replace(".", "", 1).isdecimal() else text)
-
-
-def read_within(text: str, length: Length) -> Fraction:
-    """Read a tolerance as a part of the lead: ``200 ppm``, ``0.1 %`` or ``5 um`` over a length.
-
-    Examples
-    --------
-    >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
-    (Fraction(1, 5000), Fraction(1, 5000))
-    """
-    help_text = "Write for example 200 ppm, 0.1 % or 5 um."
-    share = read_share(text, help_text)
-    if share is not None:
-        return share
-    reader = FigureReader(text, help_text)
-    reader.number()
-    reader.skip_spaces()
-    if reader.is_done():
-        raise reader.refuse("an error needs its unit")
-    return read_micrometres(text) / length
 
 
 def read_engaged(text: str) -> Length:

@@ -161,13 +161,15 @@ def kind_of(value: object) -> str:
     return kinds.get(type(value), "a date or time")
 
 
-def read_text_file(path: str | Path) -> str:
+def read_text_file(path: str | Path, *, largest: int = LARGEST_FILE) -> str:
     """Read a file a person wrote, as text.
 
     Parameters
     ----------
     path : str or Path
         The file.
+    largest : int, optional
+        Bytes beyond which it is not read.
 
     Returns
     -------
@@ -177,7 +179,7 @@ def read_text_file(path: str | Path) -> str:
     Raises
     ------
     FileFaultsError
-        It is missing, a folder, no ordinary file, not readable, larger than 64 kB, or not UTF-8.
+        It is missing, a folder, no ordinary file, not readable, too large, or not UTF-8.
 
     Examples
     --------
@@ -192,7 +194,7 @@ def read_text_file(path: str | Path) -> str:
         if not (stat.S_ISREG(kind) or stat.S_ISDIR(kind)):
             raise _whole_file(path, "is not an ordinary file", "save the text as a file and give its path")
         with Path(path).open("rb") as stream:
-            content = stream.read(LARGEST_FILE + 1)
+            content = stream.read(largest + 1)
     except FileNotFoundError:
         raise _whole_file(path, "is not there", "check the path") from None
     except IsADirectoryError:
@@ -202,8 +204,8 @@ def read_text_file(path: str | Path) -> str:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise _whole_file(path, f"cannot be read ({reason})", "check the path and its permissions") from None
-    if len(content) > LARGEST_FILE:
-        raise _whole_file(path, "is larger than 64 kB", "give a file of a few pages at most")
+    if len(content) > largest:
+        raise _whole_file(path, f"is larger than {largest // 1000} kB", "give a file of a few pages at most")
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:

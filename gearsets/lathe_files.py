@@ -29,6 +29,9 @@ MOST_LINES = 99
 MOST_PLACES = 9
 MOST_PLANES = 9
 MOST_STOPS = 2000
+#: Pressure angles believed of a wheel. [degrees]
+LEAST_FLANK = 10
+MOST_FLANK = 30
 _ONE = Length.of_mm(1)
 
 
@@ -136,7 +139,30 @@ def _wheel_class(table: TomlTable) -> WheelClass:
     module = table.figure("size", read_wheel_module, example="module 1", default=None, is_required=True)
     size = "" if module is None else table.text("size", example="module 1")
     stock = read_stock(table, is_required=True)
-    return WheelClass(size, module or _ONE, stock, table.whole("only_in_pair", 1, MOST_PLACES))
+    return WheelClass(
+        size,
+        module or _ONE,
+        stock,
+        table.whole("only_in_pair", 1, MOST_PLACES),
+        table.figure("face", _read_size, example="10 mm", default=None),
+        table.figure("bore", _read_size, example="12 mm", default=None),
+        table.figure("pressure_angle", _read_pressure_angle, example="20 deg", default=None),
+    )
+
+
+def _read_size(text: str) -> Length:
+    length = read_length(text)
+    if length.mm == 0:
+        raise UnreadableFigureError(text, 0, "a size of a wheel is above zero")
+    return length
+
+
+def _read_pressure_angle(text: str) -> Angle:
+    angle = read_angle(text)
+    if not LEAST_FLANK <= angle.degrees <= MOST_FLANK:
+        reason = f"a pressure angle of a wheel is {LEAST_FLANK} to {MOST_FLANK} degrees"
+        raise UnreadableFigureError(text, 0, reason)
+    return angle
 
 
 def _keyed_pairs(wheels: TomlTable) -> tuple[tuple[int, int], ...]:
@@ -242,6 +268,12 @@ def _wheel_lines(wheels: WheelClass) -> Iterator[str]:
     yield f"teeth = {stock_toml(wheels.stock)}"
     if wheels.only_in_pair is not None:
         yield f"only_in_pair = {wheels.only_in_pair}"
+    if wheels.face is not None:
+        yield f"face = {length_toml(wheels.face)}"
+    if wheels.bore is not None:
+        yield f"bore = {length_toml(wheels.bore)}"
+    if wheels.pressure_angle is not None:
+        yield f"pressure_angle = {angle_toml(wheels.pressure_angle)}"
 
 
 def _banjo_lines(banjo: Banjo) -> Iterator[str]:

@@ -249,6 +249,36 @@ class TomlTable:
             found.append(numbers)
         return tuple(found)
 
+    def texts(self, key: str, *, example: str) -> tuple[str, ...]:
+        """Read a list of texts that can be printed; empty when the key is missing.
+
+        Examples
+        --------
+        >>> parse_toml('after = ["blank"]', "mine.toml").texts("after", example='["blank"]')
+        ('blank',)
+        """
+        remedy = f"write {key} = {example}"
+        found = []
+        for at, entry in enumerate(self._checks.list_at((key,), self._taken(key, "", is_required=False), remedy)):
+            if not isinstance(entry, str):
+                self._checks.wrong_kind((key, at), entry, "text", remedy)
+            elif problem := name_problem(entry):
+                self._log.note((*self._place, key, at), problem, remedy)
+            else:
+                found.append(entry.strip())
+        return tuple(found)
+
+    def count(self, key: str) -> int:
+        """Count the entries of a list before any of them is read; zero where there is no list.
+
+        Examples
+        --------
+        >>> parse_toml("parts = [{}, {}]", "mine.toml").count("parts")
+        2
+        """
+        value = self._values.get(key)
+        return len(value) if isinstance(value, list) else 0
+
     def flag(self, key: str) -> bool:
         """Read true or false; false when the key is missing.
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from solver.dividing.heads import Head, Plate
+from solver.dividing.heads import Head, Plate, SmallCrank
 
 RATIOS = (Fraction(40), Fraction(60), Fraction(72), Fraction(90), Fraction(5), Fraction(36), Fraction(81, 2))
 #: Circles of real plates, with neighbours, common factors and primes among them.
@@ -34,3 +34,12 @@ def heads(draw: st.DrawFn, *, geared: bool = True) -> Head:
         wheels=tuple(sorted(draw(stock).items())) if geared else (),
         one_idler_follows=draw(st.sampled_from((None, True, False))),
     )
+
+
+@st.composite
+def wide_heads(draw: st.DrawFn) -> Head:
+    """Draw a head with two cranks, so small that every pair of holes can be tried."""
+    circles = draw(st.sets(st.integers(3, 12), min_size=1, max_size=3))
+    small = draw(st.sets(st.integers(2, 7), min_size=1, max_size=2))
+    crank = SmallCrank(Fraction(draw(st.integers(3, 12))), tuple(sorted(small)))
+    return Head("wide", Fraction(draw(st.integers(4, 12))), (Plate("A", (tuple(sorted(circles)),)),), small_crank=crank)

@@ -18,11 +18,11 @@ from cli.shop_options import (
     lathe_option,
     named_head,
     read_engaged,
-    read_within,
-    refuse_overwriting,
+    refuse_drawing,
     remark_assumed,
 )
 from solver.dividing.plate_gearing import AGAINST, FOLLOWS
+from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_ratio
 from solver.refusals import ImpossibleSettingError
 
@@ -233,7 +233,7 @@ def _audit_train(
     lathe, assumed = chosen_lathe(lathe_word)
     train, idlers = read_set_up(text, lathe.wheel_classes)
     if draw_to:
-        refuse_overwriting(draw_to, force=force)
+        refuse_drawing(draw_to, force=force)
     wanted = read_thread_or_pitch(against_text)[0] if against_text else None
     engaged = read_engaged(length_text)
     try:

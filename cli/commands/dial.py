@@ -9,14 +9,15 @@ import click
 
 from cli.index_moves import IndexMoves, index_moves, leaving
 from cli.part_options import MOST_MARKS
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import chosen_head, force_option, head_option, json_option, remark_assumed
 from cli.sizes import optional_size
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
 from gearsets.wheel_boxes import read_screw_lead
 from solver.dials.graduations import Graduation, GraduationReport, graduate, whole_readings
 from solver.dials.mark_pattern import MarkPattern, usual_pattern
 from solver.dials.verniers import Vernier, VernierKind
-from solver.dividing.divide import divide
+from solver.dividing.choosing import choose
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.dividing.positions import best_circle, positions
@@ -46,6 +47,8 @@ THOUSANDTHS = {True: Length.of_inches("1/1000"), False: Length.of_mm("1/1000")}
 )
 @click.option("--positions", "with_rows", is_flag=True, help="List every mark: its length, its turns and hole.")
 @head_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -61,6 +64,8 @@ def command(
     kind_word: str | None,
     with_rows: bool,
     head_word: str | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Find the marks of a dial for a screw and what each reads, and how to cut them on your head.
@@ -73,6 +78,7 @@ def command(
       halfnut dial --screw "10 tpi" --reads "0.02 mm" --diameter 40mm --vernier 10
       halfnut dial --screw "1 mm" --marks 20 --travel "1 in"
     """
+    refuse_sheet(sheet_to, force=force)
     lead = read_screw_lead(screw_text)
     in_inches = speaks_inches(reads_text or screw_text)
     report = _report(lead, optional_size(reads_text, "a reading"), marks)
@@ -93,6 +99,10 @@ def command(
         travel=optional_size(travel_text, "a travel"),
         rows=mark_rows(moves, pattern) if with_rows else None,
     )
+    if sheet_to:
+        from cli.views.sheets.dial_cards import dial_card
+
+        write_card(dial_card(answer), sheet_to)
     from cli.views import dial_screen
 
     if as_json:
@@ -144,20 +154,16 @@ def _vernier(head: Head, dial: Graduation, parts: int | None, kind_word: str | N
         raise click.UsageError(
             f"A vernier over {vernier.spans} marks does not fit round a dial of {dial.marks}; take a smaller --vernier."
         )
-    try:
-        report = divide(head, vernier.step / dial.marks)
-    except ImpossibleSettingError:
-        report = None
-    return VernierAnswer(vernier, report)
+    return VernierAnswer(vernier, choose(head, vernier.step / dial.marks))
 
 
 def mark_rows(moves: IndexMoves, pattern: MarkPattern) -> tuple[MarkRow, ...]:
     """List every mark with its length, and where the crank stands for it, counted from zero."""
-    if moves.report is None:
+    if moves.choice is None:
         raise ImpossibleSettingError(moves.refusal)
     head, count = moves.head, moves.parts
     part = Fraction(1, count)
-    answers = moves.report.answers
+    answers = [answer for report in moves.choice.methods for answer in report.answers]
     plain = next((answer.move for answer in answers if answer.method is Method.PLAIN), None)
     direct = next((answer.move for answer in answers if answer.method is Method.DIRECT), None)
     if plain is not None:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from pathlib import Path
 
 import click
 
 from cli.commands.other_equipment import WayAsked, divide_with, way_options
-from cli.index_moves import other_ways
+from cli.division_counts import read_divisions
+from cli.index_moves import other_ways, remark_direction
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import chosen_head, head_option, json_option, refuse_drawing, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
-from solver.dividing.divide import MOST_DIVISIONS
+from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import Position, best_circle, positions
@@ -60,10 +61,11 @@ POSITIONS_HELP = "--positions keeps each mark within half a hole."
     "--circle",
     type=click.IntRange(2, 10_000),
     metavar="HOLES",
-    help="With --positions or a drawing: the circle to use. [default: the one with the least error]",
+    help="With --positions, a drawing or a sheet: the circle to use. [default: the one with the least error]",
 )
 @way_options
 @drawing_options
+@sheet_option
 @json_option
 def command(
     *,
@@ -80,7 +82,8 @@ def command(
     lathe_word: str | None,
     reads_text: str | None,
     radius_text: str | None,
-    drawing: Path | None,
+    draw_to: str | None,
+    sheet_to: str | None,
     force: bool,
     with_picture: bool,
     as_json: bool,
@@ -99,17 +102,17 @@ def command(
       halfnut divide 127 --with dial --head table-90-dial --radius "63.5 mm"
     """
     count, part = _asked(divisions, angle_text)
-    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text)
+    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text, sheet_to)
     asked_way.refuse_idle()
-    is_drawn = drawing is not None or with_picture
-    _refuse_idle_drawing(drawing, force=force, with_picture=with_picture, as_json=as_json)
+    is_drawn = draw_to is not None or with_picture
+    _refuse_files(draw_to, sheet_to, force=force, is_idle=with_picture and as_json)
     if way is not None:
         if with_positions or is_drawn or circle is not None or method_word or at_once is not None:
             raise click.UsageError(
                 "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
             )
         return divide_with(asked_way, count, part, move_count, as_json=as_json)
-    _refuse_idle(count, move_count, None if is_drawn else circle, with_positions=with_positions)
+    _refuse_idle(count, move_count, None if is_drawn or sheet_to else circle, with_positions=with_positions)
     method = Method(method_word) if method_word else None
     _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
@@ -131,9 +134,14 @@ def command(
         divide_screen.show_divide(count, head, choice, table, every=every)
         if picture is not None and with_picture:
             show_picture(picture)
-    if picture is not None and drawing is not None:
-        write_drawing(picture, drawing, force=force)
-    _remark_direction(head, choice)
+    if picture is not None and draw_to is not None:
+        write_drawing(picture, draw_to)
+    if sheet_to:
+        from cli.views.sheets.index_cards import chosen_set_up, index_card
+
+        set_up = chosen_set_up(head, choice, count, circle, table)
+        write_card(index_card(set_up, divide_screen.asked_rows(count, head, choice)), sheet_to)
+    remark_direction(head, choice)
     if choice.is_exact:
         return 0
     click.echo(_not_exact(count, head, choice), err=True)
@@ -146,20 +154,17 @@ def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
     if not head.has_worm:
         return []
     leading = next(report.method for report in choice.methods if report.answers)
-    if leading is Method.COMPOUND:
-        raise ImpossibleSettingError(
-            "a setting on two circles is not drawn: there are two sector settings",
-            help_text="--method differential or --method nearest names a setting of one circle.",
-        )
     # The spindle's own holes have no arms; a plain setting beside them is as exact.
     alike = (Method.DIRECT, Method.PLAIN) if leading is Method.DIRECT else (leading,)
     return [answer for report in choice.methods if report.method in alike for answer in report.answers]
 
 
-def _refuse_idle_drawing(drawing: Path | None, *, force: bool, with_picture: bool, as_json: bool) -> None:
-    if force and drawing is None:
-        raise click.UsageError("--force replaces a drawing: give --draw too.")
-    if with_picture and as_json:
+def _refuse_files(draw_to: str | None, sheet_to: str | None, *, force: bool, is_idle: bool) -> None:
+    """Refuse files that could not be written, and a picture on the screen that JSON leaves no room for."""
+    refuse_sheet(sheet_to, force=force, drawing=draw_to)
+    if draw_to is not None:
+        refuse_drawing(draw_to, force=force)
+    if is_idle:
         raise click.UsageError("--picture is for the screen; with --json give --draw.")
 
 
@@ -177,14 +182,8 @@ def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, F
                 f"--angle takes an angle above 0 and at most 360 deg, not {angle_text.strip()[:40]!r}."
             )
         return None, turns
-    text = (divisions or "").strip()
-    if not (text.isascii() and text.isdigit() and len(text) <= len(str(MOST_DIVISIONS))):
-        raise click.UsageError(
-            f"{text[:40]!r} is not a number of divisions. Write a whole number such as 28; angles go with --angle."
-        )
-    if not 1 <= int(text) <= MOST_DIVISIONS:
-        raise click.UsageError(f"A round has 1 to {MOST_DIVISIONS} divisions, not {text}.")
-    return int(text), Fraction(1, int(text))
+    count = read_divisions(divisions or "")
+    return count, Fraction(1, count)
 
 
 def _refuse_idle(count: int | None, move_count: int | None, circle: int | None, *, with_positions: bool) -> None:
@@ -221,18 +220,6 @@ def _nothing_at_all(count: int | None, head: Head, choice: ChoiceReport) -> Impo
     )
 
 
-def _remark_direction(head: Head, choice: ChoiceReport) -> None:
-    """Say on stderr that the rule of idlers was taken for granted."""
-    if head.one_idler_follows is None and any(
-        report.method is Method.DIFFERENTIAL and report.answers for report in choice.methods
-    ):
-        click.echo(
-            "The head's file does not say which way one idler turns the plate; it is taken to follow the crank. "
-            'Try it, and write one_idler_plate = "follows" or "against" under [wheels].',
-            err=True,
-        )
-
-
 def _positions(
     head: Head, part: Fraction, count: int, circle: int | None
 ) -> tuple[str | None, int, tuple[Position, ...]]:
@@ -265,8 +252,11 @@ def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> lis
     from solver.dividing.differential import can_gear, wheel_that_helps
     from solver.dividing.skipping import steps_prime_to
 
-    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
     wanted = choice.part * choice.at_once
+    exact = exact_settings(head, wanted)
+    if exact:
+        return [f"The head has a {exact[0].method.value} setting that is exact: leave --method out."]
+    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
     if not head.plates:
         return lines
     if not head.wheels:

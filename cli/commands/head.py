@@ -9,7 +9,8 @@ import click
 
 from cli.commands.asking import ask, ask_optional, read_name, read_run, read_wheels
 from cli.commands.equipment import Kind, equipment_group
-from cli.shop_options import json_option
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import force_option, json_option
 from gearsets.head_files import (
     FEWEST_HOLES,
     HEADS,
@@ -157,19 +158,28 @@ command = equipment_group(
     metavar="N",
     help="Last count looked at.",
 )
+@sheet_option
+@force_option
 @json_option
-def covers(*, head_word: str, most: int, as_json: bool) -> None:
-    """Say which counts a head divides exactly, and by which method.
+def covers(*, head_word: str, most: int, sheet_to: str | None, force: bool, as_json: bool) -> None:
+    """Say which counts a head divides exactly, by which methods, and which by one of them alone.
+
+    With --sheet a chart of the settings is written too, to print and hang up.
 
     \b
     Example:
       halfnut head covers head-40-three-plates --to 400
     """
+    refuse_sheet(sheet_to, force=force)
     from cli.views.equipment_screen import coverage_json, show_coverage
-    from solver.dividing.choosing import first_exact_method
+    from solver.dividing.choosing import exact_methods
 
     head = find_head(head_word)
-    methods = {count: first_exact_method(head, count) for count in range(1, most + 1)}
+    methods = {count: exact_methods(head, count) for count in range(1, most + 1)}
+    if sheet_to:
+        from cli.views.sheets.wall_charts import count_chart
+
+        write_card(count_chart(head, methods), sheet_to)
     if as_json:
         click.echo(coverage_json(head, methods))
     else:

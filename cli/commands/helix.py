@@ -6,7 +6,15 @@ from fractions import Fraction
 
 import click
 
-from cli.shop_options import chosen_head, hand_option, head_option, json_option, read_within, remark_assumed
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import (
+    chosen_head,
+    force_option,
+    hand_option,
+    head_option,
+    json_option,
+    remark_assumed,
+)
 from cli.sizes import optional_size, read_size
 from solver.dividing.divide import divide
 from solver.helices.helix import gear_diameter, lead_from_angle, lead_of_gear
@@ -16,6 +24,7 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead
 from solver.quantities.written_angles import read_angle
+from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_wheel_module
 from solver.refusals import UnreadableFigureError
 from solver.trains.hand import Hand
@@ -56,6 +65,8 @@ NOT_ASKED = (
     "--answers", type=click.IntRange(1, 50), default=4, show_default=True, help="Answers for each number of pairs."
 )
 @click.option("--placings", is_flag=True, help="Show every placing of the first train's wheels, and which go on.")
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -71,6 +82,8 @@ def command(
     pairs: int,
     answers: int,
     placings: bool,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Give the wheels between table screw and head for a helix of LEAD, and how far to swing the table.
@@ -81,6 +94,7 @@ def command(
       halfnut helix --angle "20 deg" --teeth 30 --module "module 2"
       halfnut helix "0.261 in" --drive spindle
     """
+    refuse_sheet(sheet_to, force=force)
     wanted, across, asked_angle = _asked(lead, diameter, angle, teeth, module)
     head, assumed = chosen_head(head_word)
     mill = mill_of(head)
@@ -92,6 +106,12 @@ def command(
     gear = teeth if module is not None else None
     moves = divide(head, Fraction(1, teeth)) if teeth is not None else None
     helix = helix_screen.Helix(mill, head, report, across, asked_angle, gear, moves)
+    if sheet_to and report.answers:
+        from cli.views.sheets.helix_cards import helix_card
+
+        write_card(helix_card(helix), sheet_to)
+    elif sheet_to:
+        click.echo("No sheet is written: no train answers.", err=True)
     if as_json:
         click.echo(helix_screen.helix_json(helix))
     else:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import click
 
+from cli.index_moves import leaving, moves_of_several
 from cli.part_options import chosen_screw, marks_option, screw_option
-from cli.shop_options import json_option
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import force_option, json_option
 from cli.sizes import read_size
 from solver.dividing.hole_circles import MOST_HOLES, hole_circle
 from solver.quantities.written_angles import read_angle
@@ -19,6 +21,9 @@ from solver.quantities.written_angles import read_angle
 @click.option("--all-positive", is_flag=True, help="Zero at the left and near side of the circle, not its centre.")
 @screw_option
 @marks_option
+@click.option("--head", "head_word", metavar="NAME|FILE", help="Give the moves of this head or table too.")
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -29,6 +34,9 @@ def command(
     all_positive: bool,
     screw_text: str | None,
     marks: int | None,
+    head_word: str | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Give the coordinates of COUNT holes on a circle, each from zero, and the turns and marks of the table screws.
@@ -37,15 +45,22 @@ def command(
     Example:
       halfnut holes 7 --on "60 mm" --screw "4 mm" --marks 80
       halfnut holes 6 --on "3 in" --start "30 deg" --all-positive
+      halfnut holes 51 --on "100 mm" --head head-40-three-plates
     """
+    refuse_sheet(sheet_to, force=force)
     diameter, start = read_size(on_text, "a circle"), read_angle(start_text)
     places = hole_circle(count, diameter, start=start, clockwise=clockwise, all_positive=all_positive)
     screw = chosen_screw(screw_text, marks)
+    moves = None if head_word is None else moves_of_several(head_word, count)
     from cli.views import holes_screen
 
-    asked = holes_screen.HoleCircle(diameter, start, clockwise, all_positive, places)
+    asked = holes_screen.HoleCircle(diameter, start, clockwise, all_positive, places, moves)
+    if sheet_to:
+        from cli.views.sheets.part_cards import holes_card
+
+        write_card(holes_card(asked, screw), sheet_to)
     if as_json:
         click.echo(holes_screen.holes_json(asked, screw))
     else:
         holes_screen.show_holes(asked, screw)
-    return 0
+    return 0 if moves is None else leaving(moves)

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 import click
 
-from cli.shop_options import chosen_lathe, json_option, lathe_option, read_engaged, remark_assumed
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import chosen_lathe, force_option, json_option, lathe_option, read_engaged, remark_assumed
 from cli.sizes import optional_size
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
@@ -44,6 +45,8 @@ NOTHING_ASKED = "Give the --pitch with --marks or --teeth, or one reading wanted
     "[default: what the lathe file says]",
 )
 @lathe_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -55,6 +58,8 @@ def command(
     travel: str | None,
     leadscrew_error: str | None,
     lathe_word: str | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Give what a screw and wheel read, or the pitch, marks or teeth for a wanted reading.
@@ -69,6 +74,9 @@ def command(
       halfnut instrument --per-mark 0.01mm --lathe inch-8
     """
     _refuse_idle(pitch, teeth, marks, per_mark, per_turn, travel)
+    if pitch is None and sheet_to:
+        raise click.UsageError("--sheet is for a screw that is chosen: give its --pitch too.")
+    refuse_sheet(sheet_to, force=force)
     length = read_engaged(travel) if travel is not None else USUAL_TRAVEL
     mark_wanted, turn_wanted = optional_size(per_mark, "a reading"), optional_size(per_turn, "a reading")
     lathe, assumed = chosen_lathe(lathe_word)
@@ -91,6 +99,12 @@ def command(
     from cli.views import instrument_screen
 
     reading = instrument_screen.Reading(asked, marks, teeth, solved, lathe, report, length)
+    if sheet_to and report.answers:
+        from cli.views.sheets.instrument_cards import instrument_card
+
+        write_card(instrument_card(reading), sheet_to)
+    elif sheet_to:
+        click.echo("No sheet is written: no train answers.", err=True)
     if as_json:
         click.echo(instrument_screen.reading_json(reading))
     else:

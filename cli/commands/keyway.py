@@ -8,7 +8,8 @@ import click
 
 from cli.index_moves import leaving, moves_of_several
 from cli.part_options import chosen_screw, marks_option, screw_option
-from cli.shop_options import head_option, json_option
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import force_option, head_option, json_option
 from cli.sizes import optional_size, read_size
 from solver.dividing.slots import Keyway, passes_from_touch
 from solver.quantities.lengths import Length
@@ -36,6 +37,8 @@ EDGE, CROWN = "edge", "crown"
 @head_option
 @screw_option
 @marks_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -49,6 +52,8 @@ def command(
     head_word: str | None,
     screw_text: str | None,
     marks: int | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Set the cutter for one keyway, or COUNT round the shaft: the arc of the shaft is added to the depth.
@@ -59,6 +64,7 @@ def command(
       halfnut keyway --shaft "25 mm" --width "8 mm" --depth "4 mm" --depth-from crown
       halfnut keyway 2 --shaft "20 mm" --width "6 mm" --screw "2 mm" --marks 100
     """
+    refuse_sheet(sheet_to, force=force)
     if depth_text is None and depth_from == CROWN:
         raise click.UsageError("--depth-from crown says how --depth is measured: give --depth too.")
     shaft, width = read_size(shaft_text, "a shaft"), read_size(width_text, "a key")
@@ -75,6 +81,10 @@ def command(
     from cli.views import slot_screen
 
     setting = slot_screen.SlotSetting(shaft, width, keyway.depth_from_crown, cutter, centred, feeler, passes, passes)
+    if sheet_to:
+        from cli.views.sheets.part_cards import keyway_card
+
+        write_card(keyway_card(keyway, setting, moves, screw), sheet_to)
     if as_json:
         click.echo(slot_screen.keyway_json(keyway, setting, moves, screw))
     else:

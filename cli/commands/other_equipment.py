@@ -36,6 +36,7 @@ class WayAsked(NamedTuple):
     lathe_word: str | None
     reads_text: str | None
     radius_text: str | None
+    sheet_to: str | None = None
 
     def refuse_idle(self) -> None:
         """Refuse options that would do nothing without their way."""
@@ -46,6 +47,8 @@ class WayAsked(NamedTuple):
         ):
             if text is not None and self.way not in ways:
                 raise click.UsageError(f"{option} goes with --with {' or --with '.join(ways)}.")
+        if self.sheet_to is not None and self.way not in (None, DIAL):
+            raise click.UsageError(f"No sheet is made for --with {self.way}; one is for plates and for --with {DIAL}.")
         if self.head_word is not None and self.way in (STOPS, WHEEL, BLOCK):
             raise click.UsageError(f"--head has no part in --with {self.way}.")
 
@@ -81,6 +84,11 @@ def _by_dial(asked: WayAsked, part: Fraction, count: int, *, as_json: bool) -> i
     remark_assumed("head", head.name, assumed=assumed)
     table = dial_table(head, part, count, _division(asked, head))
     radius = optional_size(asked.radius_text, "a radius")
+    if asked.sheet_to:
+        from cli.sheet_files import write_card
+        from cli.views.sheets.dial_cards import table_card
+
+        write_card(table_card(head, table, radius), asked.sheet_to)
     from cli.views import table_dial_screen
 
     if as_json:
@@ -121,7 +129,7 @@ def _by_cranks(asked: WayAsked, count: int | None, part: Fraction, *, as_json: b
         other_equipment_screen.show_cranks(count, head, settings)
     if settings[0].is_exact:
         return 0
-    click.echo("No exact setting with both cranks going forward; the nearest are given with their error.", err=True)
+    click.echo("No exact setting of the two cranks, forward or back; the nearest are given with their error.", err=True)
     return 1
 
 

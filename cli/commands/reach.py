@@ -7,18 +7,20 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import (
     chosen_lathe,
+    force_option,
     json_option,
     lathe_option,
     length_option,
     pairs_option,
     read_engaged,
-    read_within,
     remark_assumed,
     within_option,
 )
 from gearsets.designations import read_thread_or_pitch
+from solver.quantities.written_errors import read_within
 from solver.trains.reach import Reach, Reached, reach
 
 if TYPE_CHECKING:
@@ -52,6 +54,8 @@ SHORT_LIST = 12
     metavar="TEETH",
     help="Pretend to have one wheel more; may be given several times.",
 )
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -62,6 +66,8 @@ def command(
     length_text: str,
     most_pairs: int,
     added: tuple[int, ...],
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Say of each PITCH, or of a whole series, whether this lathe cuts it: exact, within tolerance, or not.
@@ -71,6 +77,7 @@ def command(
       halfnut reach 1.25mm 0.7mm "module 0.5" --lathe inch-8-no127
       halfnut reach --series metric --lathe inch-8-no127
     """
+    refuse_sheet(sheet_to, force=force)
     wanted = _wanted(pitches, series_word)
     lathe, assumed = chosen_lathe(lathe_word)
     for teeth in added:
@@ -80,6 +87,10 @@ def command(
     found = _reach_all(lathe, [lead for _, lead in wanted], within, most_pairs)
     rows = [(name, found[lead]) for name, lead in wanted]
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    if sheet_to:
+        from cli.views.sheets.wall_charts import thread_chart
+
+        write_card(thread_chart(lathe, rows, within, _series_title(series_word)), sheet_to)
     from cli.views import reach_screen
 
     if as_json:
@@ -101,6 +112,15 @@ def _wanted(pitches: Sequence[str], series_word: str | None) -> list[tuple[str, 
         asked, thread = read_thread_or_pitch(text)
         wanted.append((thread.designation if thread else str(asked), asked.lead))
     return wanted
+
+
+def _series_title(series_word: str | None) -> str:
+    """Name the series of a chart."""
+    if series_word is None:
+        return "a list of pitches"
+    from gearsets.thread_tables import SERIES_TITLES, series_members
+
+    return ", ".join(SERIES_TITLES[each] for each in series_members(series_word))
 
 
 def _reach_all(lathe: Lathe, leads: Sequence[Lead], within: Fraction, most_pairs: int) -> dict[Lead, Reach]:

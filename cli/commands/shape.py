@@ -6,8 +6,10 @@ import click
 
 from cli.index_moves import index_moves, leaving
 from cli.part_options import chosen_screw, marks_option, screw_option
-from cli.shop_options import chosen_head, head_option, json_option, remark_assumed
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import chosen_head, force_option, head_option, json_option, remark_assumed
 from cli.sizes import optional_size
+from gearsets.shape_names import SHAPES, flats_named
 from solver.dividing.shapes import (
     FEWEST_FLATS,
     MOST_FLATS,
@@ -19,12 +21,6 @@ from solver.dividing.shapes import (
 )
 from solver.quantities.lengths import Length
 
-#: Names of shapes and how many flats each has.
-SHAPES = {
-    "flats": 2, "triangle": 3, "square": 4, "pentagon": 5, "hexagon": 6, "heptagon": 7, "octagon": 8,
-    "nonagon": 9, "decagon": 10, "dodecagon": 12,
-}  # fmt: skip
-
 
 @click.command("shape", short_help="Squares, hexagons and other flats on a round.")
 @click.argument("shape", metavar="SHAPE")
@@ -35,6 +31,8 @@ SHAPES = {
 @head_option
 @screw_option
 @marks_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -46,6 +44,8 @@ def command(
     head_word: str | None,
     screw_text: str | None,
     marks: int | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Give sizes, depth of cut and index moves of SHAPE: square, hexagon, octagon, flats (two), or a number.
@@ -58,6 +58,7 @@ def command(
       halfnut shape hexagon --across-flats "17 mm"
       halfnut shape square --from 16mm --across-flats 11mm --screw 2mm --marks 100
     """
+    refuse_sheet(sheet_to, force=force)
     count = _count(shape)
     diameter = optional_size(from_text, "a round")
     flats = _flats(count, diameter, flats_text, corners_text, corner_text)
@@ -71,6 +72,10 @@ def command(
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import shape_screen
 
+    if sheet_to:
+        from cli.views.sheets.part_cards import shape_card
+
+        write_card(shape_card(shape, cut, moves, screw), sheet_to)
     if as_json:
         click.echo(shape_screen.shape_json(shape, cut, moves, screw))
     else:
@@ -79,13 +84,9 @@ def command(
 
 
 def _count(word: str) -> int:
-    text = word.strip().lower()
-    if text in SHAPES:
-        return SHAPES[text]
-    if text.isascii() and text.isdigit() and len(text) <= len(str(MOST_FLATS)):
-        count = int(text)
-        if FEWEST_FLATS <= count <= MOST_FLATS:
-            return count
+    count = flats_named(word)
+    if count is not None:
+        return count
     raise click.UsageError(
         f"{word[:40]!r} is no shape known here. Write one of {', '.join(SHAPES)}, "
         f"or a number of flats from {FEWEST_FLATS} to {MOST_FLATS}."

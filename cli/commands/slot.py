@@ -9,7 +9,8 @@ import click
 
 from cli.index_moves import leaving, moves_of_several
 from cli.part_options import chosen_screw, marks_option, screw_option
-from cli.shop_options import head_option, json_option
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import force_option, head_option, json_option
 from cli.sizes import optional_size, read_size
 from solver.dividing.slots import LengthwiseSlot, passes_from_touch
 from solver.quantities.lengths import Length
@@ -34,6 +35,8 @@ NOTHING = Length(Fraction(0))
 @head_option
 @screw_option
 @marks_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -48,6 +51,8 @@ def command(
     head_word: str | None,
     screw_text: str | None,
     marks: int | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Set the cutter for one slot, or COUNT slots round the work, from touching its side and its end or crown.
@@ -58,12 +63,17 @@ def command(
       halfnut slot 6 --in "24 mm" --width "4 mm" --depth "5 mm" --cutter "3 mm"
       halfnut slot --in 1in --width 3mm --depth 4mm --offset 5mm --lengthwise
     """
+    refuse_sheet(sheet_to, force=force)
     setting = _setting(in_text, width_text, depth_text, cutter_text, offset_text, feeler_text)
     along = LengthwiseSlot(setting.diameter, setting.width, setting.offset, setting.depth) if lengthwise else None
     screw = chosen_screw(screw_text, marks)
     moves = moves_of_several(head_word, count)
     from cli.views import slot_screen
 
+    if sheet_to:
+        from cli.views.sheets.part_cards import slot_card
+
+        write_card(slot_card(setting, along, moves, screw), sheet_to)
     if as_json:
         click.echo(slot_screen.slot_json(setting, along, moves, screw))
     else:

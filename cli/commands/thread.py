@@ -7,7 +7,8 @@ from typing import TypedDict, Unpack
 
 import click
 
-from cli.shop_options import hand_option, json_option
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
+from cli.shop_options import force_option, hand_option, json_option
 from cli.sizes import optional_size
 from cli.thread_sheet import SECTIONS, SheetWishes, thread_sheet
 from gearsets.designations import read_thread_or_pitch, written_class
@@ -95,8 +96,18 @@ class ThreadOptions(TypedDict):
 @click.option("--reading", metavar="LENGTH", help="A reading over the wires, for the pitch diameter.")
 @click.option("--engagement", metavar="PERCENT", help="Thread left in a tapped hole: 75%.")
 @click.option("--basis", metavar="BASIS", help="What 100% of it means, at 60 degrees: 3H/4 or 5H/8.")
+@sheet_option
+@force_option
 @json_option
-def command(designation: str, *, sections: tuple[str, ...], as_json: bool, **given: Unpack[ThreadOptions]) -> int:
+def command(
+    designation: str,
+    *,
+    sections: tuple[str, ...],
+    sheet_to: str | None,
+    force: bool,
+    as_json: bool,
+    **given: Unpack[ThreadOptions],
+) -> int:
     """Give what to set, grind, feed and measure for DESIGNATION: a thread, or a pitch with --major.
 
     \b
@@ -106,9 +117,14 @@ def command(designation: str, *, sections: tuple[str, ...], as_json: bool, **giv
       halfnut thread 0.7mm --major 6mm --nose-radius 0.08mm
     """
     _refuse_idle(sections, given)
+    refuse_sheet(sheet_to, force=force)
     drawn = _drawn(designation, given)
     in_inches = drawn.is_inch if given["in_inches"] is None else bool(given["in_inches"])
     sheet = thread_sheet(drawn, _wishes(given, sections or SECTIONS, in_inches=in_inches))
+    if sheet_to:
+        from cli.views.sheets.thread_cards import thread_card
+
+        write_card(thread_card(sheet), sheet_to)
     if as_json:
         from cli.views.thread_json import thread_json
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from cli.fit_option import fit_option, read_fit
+from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import (
     chosen_lathe,
     draw_option,
@@ -19,8 +20,7 @@ from cli.shop_options import (
     pairs_option,
     read_allowance,
     read_engaged,
-    read_within,
-    refuse_overwriting,
+    refuse_drawing,
     remark_assumed,
     with_lever,
     within_option,
@@ -28,6 +28,7 @@ from cli.shop_options import (
 from gearsets.designations import read_thread_or_pitch, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
+from solver.quantities.written_errors import read_within
 from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -70,6 +71,7 @@ if TYPE_CHECKING:
     help="Cut the lead long (+) or short (-) on purpose: '+1500 ppm', or '0.02 mm in 25 mm'.",
 )
 @draw_option
+@sheet_option
 @force_option
 @click.option("--placings", is_flag=True, help="Show every distinct placing of the first train and why it fits or not.")
 @json_option
@@ -88,6 +90,7 @@ def command(
     mounted_text: str | None,
     allow_text: str | None,
     draw_to: str | None,
+    sheet_to: str | None,
     force: bool,
     placings: bool,
     as_json: bool,
@@ -111,8 +114,9 @@ def command(
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
     mounted = _mounted(mounted_text, lathe) if mounted_text else None
     tolerance = read_fit(fit_text, asked, thread, written_class(pitch) if thread else "")
+    refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to:
-        refuse_overwriting(draw_to, force=force)
+        refuse_drawing(draw_to, force=force)
     question = TrainQuestion(aim, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted, mounted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)
@@ -129,6 +133,13 @@ def command(
             click.echo("Nothing is drawn: no train can be made of these wheels.", err=True)
         else:
             draw_set_up(first, lathe, draw_to)
+    if sheet_to and report.answers:
+        from cli.views.sheets.train_cards import TrainSetUp, train_card
+
+        set_up = TrainSetUp(asked, thread, lathe, question, report.answers[0], engaged, tolerance)
+        write_card(train_card(set_up), sheet_to)
+    elif sheet_to:
+        click.echo("No sheet is written: no train answers.", err=True)
     if as_json:
         click.echo(_json(asked, lathe, report, thread, engaged, tolerance))
     else:

@@ -7,25 +7,26 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.index_moves import index_moves, remark_direction
+from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
     chosen_head,
     chosen_lathe,
+    force_option,
     hand_option,
     head_option,
     json_option,
     lathe_option,
-    read_within,
     remark_assumed,
 )
 from cli.sizes import optional_size
-from solver.dividing.divide import DivideReport, divide
-from solver.dividing.heads import Head
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_angles import read_angle
+from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
-from solver.refusals import ImpossibleSettingError, UnreadableFigureError
+from solver.refusals import UnreadableFigureError
 from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.worms.friction import USUAL_FRICTION, FrictionHint
@@ -77,6 +78,8 @@ TAP_ONLY = ("tap_diameter", "rod", "offset")
 )
 @lathe_option
 @head_option
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -87,6 +90,8 @@ def command(
     within_text: str,
     lathe_word: str | None,
     head_word: str | None,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
     **words: str | None,
 ) -> int:
@@ -99,6 +104,7 @@ def command(
       halfnut worm --tap "3/8-24" --teeth 40
     """
     _refuse_idle(words, starts)
+    refuse_sheet(sheet_to, force=force)
     wheel = _asked(words, teeth, starts, may_undercut=undercut)
     hint = _hint(wheel, words["friction"])
     setting = _setting(wheel, words)
@@ -110,9 +116,21 @@ def command(
     )
     from cli.views.worm_shop import WormShop
 
-    shop = WormShop(lathe, report, head, _gashes(head, teeth), setting)
+    shop = WormShop(lathe, report, index_moves(head, teeth), setting)
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
     remark_assumed("head", head.name, assumed=head_assumed)
+    if shop.gashes.choice is not None:
+        remark_direction(head, shop.gashes.choice)
+    is_assumed = words["worm_diameter"] is None
+    if sheet_to:
+        from cli.views.sheets.worm_cards import tap_sheet, worm_sheet
+
+        made = (
+            tap_sheet(wheel, hint, shop)
+            if isinstance(wheel, TapWheel)
+            else worm_sheet(wheel, hint, shop, is_assumed=is_assumed)
+        )
+        write_sheet(made, sheet_to)
     if isinstance(wheel, TapWheel):
         from cli.views import tap_screen
 
@@ -126,7 +144,7 @@ def command(
         if as_json:
             click.echo(worm_screen.worm_json(wheel, hint, shop))
         else:
-            worm_screen.show_worm(wheel, hint, shop, is_assumed=words["worm_diameter"] is None)
+            worm_screen.show_worm(wheel, hint, shop, is_assumed=is_assumed)
     if report.answers:
         return 0
     click.echo(
@@ -224,14 +242,6 @@ def _hint(wheel: WormWheel | TapWheel, friction: str | None) -> FrictionHint | N
         return FrictionHint(wheel.worm.lead_tangent, wheel.worm.normal_flank, coefficient)
     slope = wheel.lead_tangent
     return None if slope is None else FrictionHint(slope, wheel.tap.form.half_angle, coefficient)
-
-
-def _gashes(head: Head, teeth: int) -> DivideReport | None:
-    """Divide for the gashes; nothing where the head cannot come near, which is no reason to withhold the sizes."""
-    try:
-        return divide(head, Fraction(1, teeth))
-    except ImpossibleSettingError:
-        return None
 
 
 def _setting(wheel: WormWheel | TapWheel, words: dict[str, str | None]) -> Setting:

@@ -14,6 +14,7 @@ from solver.trains.changes import changes
 from solver.trains.hand import Hand
 from solver.trains.layout import Layout
 from solver.trains.lead_error import LeadError
+from solver.trains.mounting import Verdict
 from solver.trains.tool_travel import tool_travel
 from solver.trains.train_answer import TrainAnswer
 from solver.trains.wheels import Train
@@ -139,6 +140,11 @@ def index_answer(answer: IndexAnswer) -> dict[str, Any]:
     if gearing is not None:
         described["plate_direction"] = gearing.way
         described["nominal_divisions"] = f"{gearing.nominal}"
+        described["mounting"] = {
+            "verdict": Verdict.NOT_CHECKED.value,
+            "reasons": [],
+            "not_checked": ["reach of wheels and idlers: the head's file does not tell where its studs sit"],
+        }
     if answer.at_once > 1 and answer.moves_to_close <= MOST_POSITIONS:
         described["order_of_marks"] = list(order_of_marks(answer.moves_to_close, answer.at_once))
     return described

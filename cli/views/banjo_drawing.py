@@ -23,13 +23,15 @@ from solver.trains.layout import Fault, Layout
 from solver.trains.mounting import Verdict
 from solver.trains.train_answer import TrainAnswer
 
-#: Line of the wheels of each plane: whole, dashed, dotted, dash and dot.
-_DASHES = ("", "6 2.5", "1.2 2.2", "8 2 1.2 2")
+#: Line of the wheels of each plane: whole, dashed, dotted, dash and dot. Pens are told in heights of the words, so
+#: that lines and words keep their weight together however far the wheels are reduced.
+_DASHES = ("", "0.9em 0.45em", "0.26em 0.48em", "1.5em 0.43em 0.26em 0.43em")
 _MARGIN = 14
 _TEXT = 4.6
 _LINE = 6.4
 _LABELS = 66
 _SLOT_HALF = 4.0
+_ARROW_HEAD = 3.2
 #: Where nothing is known of the banjo, studs are drawn this far to one side and the other. [degrees]
 _ASSUMED_TURN = 18
 
@@ -65,11 +67,32 @@ def banjo_svg(answer: TrainAnswer, lathe: Lathe) -> str:
     return _Sheet(answer, lathe).text()
 
 
-class _Sheet:
-    """The drawing of one set-up, built once."""
+class CardDrawing(NamedTuple):
+    """A drawing without its own title and foot: what it shows in words, and the notes that belong under it."""
 
-    def __init__(self, answer: TrainAnswer, lathe: Lathe) -> None:
+    svg: str
+    shows: str
+    notes: list[str]
+
+
+def card_drawing(answer: TrainAnswer, lathe: Lathe, room: Point) -> CardDrawing:
+    """Draw one set-up for a card, so that its words are as large on paper as the text of the card.
+
+    ``room`` is how wide and high it may come out. [mm]
+    """
+    sheet = _Sheet(answer, lathe, room)
+    wheels = "; ".join(sheet.wheel_lines())
+    notes = [f"{sheet.centres_line()} {' '.join(sheet.notes())}"]
+    return CardDrawing(sheet.text(), f"Change wheels on the banjo, to scale: {wheels}.", notes)
+
+
+class _Sheet:
+    """The drawing of one set-up, built once; with ``room`` for a card of paper, so wide and high."""
+
+    def __init__(self, answer: TrainAnswer, lathe: Lathe, room: Point | None = None) -> None:
         self._answer = answer
+        self._room = room
+        self._grown = 1.0
         self._lathe = lathe
         self._chain = chain_of(answer.train, answer.idlers, lathe.banjo.planes if lathe.banjo else None)
         finding = BanjoGauge(lathe).examine(self._chain)
@@ -91,18 +114,32 @@ class _Sheet:
                 words = f"{seat.teeth} T {duty}, plane {seat.plane}"
                 yield _Wheel(axis, seat, centre, module * seat.teeth / 2, module * (seat.teeth + 2) / 2, words)
 
+    def wheel_lines(self) -> Iterator[str]:
+        """Say of each wheel on which axis it is and what it does."""
+        for wheel in self._wheels:
+            yield f"{self._chain.axis_name(wheel.axis)} {wheel.words}"
+
     def text(self) -> str:
         """Write the whole file."""
         left = min(wheel.centre[0] - wheel.tip for wheel in self._wheels) - _MARGIN
         right = max(wheel.centre[0] + wheel.tip for wheel in self._wheels) + _MARGIN
         top = min(-wheel.centre[1] - wheel.tip for wheel in self._wheels) - _MARGIN
         bottom = max(-wheel.centre[1] + wheel.tip for wheel in self._wheels) + _MARGIN
-        head, foot = list(self._head_lines()), list(self._foot_lines(right + _LABELS - left))
-        top -= _LINE * (len(head) + 1)
-        wide, high = right + _LABELS - left, bottom - top + _LINE * (len(foot) + 3)
+        head: list[str] = []
+        foot: list[str] = []
+        if self._room is None:
+            head, foot = list(self._head_lines()), list(self._foot_lines(right + _LABELS - left))
+            top -= _LINE * (len(head) + 1)
+        else:
+            # The words grow by as much as the wheels shrink to fit.
+            across, down = self._room
+            self._grown = max((right - left) / (across - _LABELS), (bottom - top) / (down - _LINE))
+        line = _LINE * self._grown
+        below = line if self._room else line * (len(foot) + 3)
+        wide, high = right + _LABELS * self._grown - left, bottom - top + below
         title = f"Change wheels {set_up_text(self._answer.train, self._answer.idlers)} on the banjo"
         parts = [
-            _opening(f"{left:.2f} {top:.2f} {wide:.2f} {high:.2f}", wide, high),
+            _opening(f"{left:.2f} {top:.2f} {wide:.2f} {high:.2f}", wide, high, _TEXT * self._grown),
             f"<title>{escape(title)}</title>",
             f"<desc>{escape(' '.join([*head, *foot]))}</desc>",
             f'<rect x="{left:.2f}" y="{top:.2f}" width="{wide:.2f}" height="{high:.2f}" fill="white"/>',
@@ -112,10 +149,10 @@ class _Sheet:
             *self._arrows(),
             *self._studs(),
             *self._marks(),
-            *self._distances(),
-            *self._labels(right, top + _LINE * (len(head) + 2)),
-            *_lines(head, left + 4, top + _LINE + 1, is_bold=True),
-            *_scale_bar(left + 4, bottom + _LINE),
+            *(() if self._room else self._distances()),
+            *self._labels(right, top + line * (len(head) + 2)),
+            *_lines(head, left + 4, top + line + 1, is_bold=True),
+            *_scale_bar(left + 4, bottom + (line / 2 if self._room else line)),
             *_lines(foot, left + 4, bottom + 2.4 * _LINE),
             "</svg>",
         ]
@@ -130,14 +167,19 @@ class _Sheet:
 
     def _foot_lines(self, wide: float) -> Iterator[str]:
         room = int((wide - 8) / (_TEXT * 0.6))
+        for note in self.notes():
+            yield from wrap(note, room)
+
+    def notes(self) -> Iterator[str]:
+        """Say what stands in the way, what was assumed, and how the drawing is seen."""
         for reason in self._answer.mounting.reasons:
-            yield from wrap(f"× {reason}", room)
+            yield f"× {reason}"
         if self._layout is None:
             why = "these wheels cannot be placed as the file describes the banjo"
             if self._lathe.banjo is None or self._lathe.banjo.centre_distance is None:
                 why = "the lathe file does not describe the banjo"
-            yield from wrap(f"Places are assumed: {why}. The wheels are to scale.", room)
-        yield from wrap("Seen from the change-wheel end. Arrows: spindle forward. Isolate before hands go near.", room)
+            yield f"Places are assumed: {why}. The wheels are to scale."
+        yield "Seen from the change-wheel end. Arrows: spindle forward. Isolate before hands go near."
 
     def _slots(self) -> Iterator[str]:
         banjo, layout = self._lathe.banjo, self._layout
@@ -160,23 +202,32 @@ class _Sheet:
             a, b = _page(one), _page(other)
             yield (
                 f'<line x1="{a[0]:.2f}" y1="{a[1]:.2f}" x2="{b[0]:.2f}" y2="{b[1]:.2f}" '
-                'stroke="black" stroke-width="0.25" stroke-dasharray="7 1.2 1.2 1.2"/>'
+                'stroke="black" stroke-width="0.055em" stroke-dasharray="1.5em 0.26em 0.26em 0.26em"/>'
             )
 
     def _studs(self) -> Iterator[str]:
         for axis, point in enumerate(self._points):
             x, y = _page(point)
             if self._nut:
-                yield _circle(x, y, self._nut / 2, 'fill="white" stroke="black" stroke-width="0.5"')
+                yield _circle(x, y, self._nut / 2, 'fill="white" stroke="black" stroke-width="0.11em"')
             yield _circle(x, y, 1.4, 'fill="black"')
             name = self._chain.axis_name(axis)
             yield _words(name, x, y - (self._nut or 6) / 2 - 1.5, anchor="middle", extra=' font-weight="bold"')
 
+    def _apart(self, axis: int) -> str:
+        """Write the distance between the centres of one mesh, as the pitch circles make it, in mm."""
+        contact = self._chain.contacts[axis]
+        module = self._lathe.wheel_classes[contact.wheel_class].module.mm
+        return trimmed_decimal_text(module * (contact.first + contact.second) / 2, 2)
+
+    def centres_line(self) -> str:
+        """Say how far apart the axes of each mesh are."""
+        each = (f"{self._apart(axis)} mm" for axis in range(len(self._chain.contacts)))
+        return f"Between centres, spindle side first: {', '.join(each)}."
+
     def _distances(self) -> Iterator[str]:
         for axis, (one, other) in enumerate(zip(self._points, self._points[1:], strict=False)):
-            contact = self._chain.contacts[axis]
-            module = self._lathe.wheel_classes[contact.wheel_class].module.mm
-            apart = trimmed_decimal_text(module * (contact.first + contact.second) / 2, 2)
+            apart = self._apart(axis)
             # A third of the way is clear of the point where the two wheels meet.
             x, y = _page((one[0] + (other[0] - one[0]) * 0.36, one[1] + (other[1] - one[1]) * 0.36))
             yield _words(f"{apart} mm", x + 3, y, anchor="start")
@@ -185,13 +236,14 @@ class _Sheet:
         """Draw which way each axis turns; every mesh turns it round, back from the leadscrew."""
         clockwise = (self._answer.hand.hand is Hand.RIGHT) is not self._lathe.has_left_hand_screw
         last = len(self._points) - 1
+        head = _ARROW_HEAD * min(self._grown, 1.6)
         for axis in range(last, -1, -1):
             turns = clockwise is ((last - axis) % 2 == 0)
             largest = max((wheel for wheel in self._wheels if wheel.axis == axis), key=lambda wheel: wheel.pitch)
             others = [wheel.pitch for wheel in self._wheels if wheel.axis == axis]
             # The arrow keeps off the circle of another wheel on the axis.
             inward = 5 if min(abs(largest.pitch - 5 - each) for each in others) > 2 else 9
-            yield from _arc_arrow(_page(largest.centre), largest.pitch - inward, is_clockwise=turns)
+            yield from _arc_arrow(_page(largest.centre), largest.pitch - inward, head, is_clockwise=turns)
 
     def _marks(self) -> Iterator[str]:
         """Ring what stands in the way: the wheels in question, and a cross on the axis they foul."""
@@ -221,16 +273,16 @@ class _Sheet:
             x_rim, y_rim = centre[0] + wheel.pitch * math.cos(rim), centre[1] + wheel.pitch * math.sin(rim)
             yield (
                 f'<line x1="{x_rim:.2f}" y1="{y_rim:.2f}" x2="{right:.2f}" y2="{y:.2f}" '
-                'stroke="black" stroke-width="0.3"/>'
+                'stroke="black" stroke-width="0.065em"/>'
             )
             yield _circle(x_rim, y_rim, 0.8, 'fill="black"')
-            yield _words(wheel.words, right + 1.5, y + 1.6)
-            y += 1.5 * _LINE
+            yield _words(wheel.words, right + 1.5, y + 1.6 * self._grown)
+            y += 1.5 * _LINE * self._grown
 
 
-def _opening(view_box: str, wide: float, high: float) -> str:
+def _opening(view_box: str, wide: float, high: float, text: float) -> str:
     """Open the file: as large on paper as it is at the lathe."""
-    size = f'width="{wide:.2f}mm" height="{high:.2f}mm" font-family="sans-serif" font-size="{_TEXT}"'
+    size = f'width="{wide:.2f}mm" height="{high:.2f}mm" font-family="sans-serif" font-size="{text:.4g}"'
     return f'<svg xmlns="http://www.w3.org/2000/svg" role="img" viewBox="{view_box}" {size}>'
 
 
@@ -272,12 +324,12 @@ def _circles(wheel: _Wheel) -> Iterator[str]:
     x, y = _page(wheel.centre)
     dash = _DASHES[(wheel.seat.plane - 1) % len(_DASHES)]
     dashes = f' stroke-dasharray="{dash}"' if dash else ""
-    yield _circle(x, y, wheel.tip, 'fill="none" stroke="#999" stroke-width="0.25"')
-    yield _circle(x, y, wheel.pitch, f'fill="none" stroke="black" stroke-width="0.9"{dashes}')
+    yield _circle(x, y, wheel.tip, 'fill="none" stroke="#777" stroke-width="0.055em"')
+    yield _circle(x, y, wheel.pitch, f'class="pitch" fill="none" stroke="black" stroke-width="0.2em"{dashes}')
 
 
 def _words(text: str, x: float, y: float, *, anchor: str = "start", extra: str = "") -> str:
-    halo = 'paint-order="stroke" stroke="white" stroke-width="1.6"'
+    halo = 'paint-order="stroke" stroke="white" stroke-width="0.35em"'
     return f'<text x="{x:.2f}" y="{y:.2f}" text-anchor="{anchor}" {halo}{extra}>{escape(text)}</text>'
 
 
@@ -288,11 +340,11 @@ def _lines(texts: Sequence[str], x: float, y: float, *, is_bold: bool = False) -
 
 
 def _scale_bar(x: float, y: float) -> Iterator[str]:
-    yield f'<path d="M{x:.2f} {y - 2:.2f} v2 h50 v-2" fill="none" stroke="black" stroke-width="0.5"/>'
+    yield f'<path d="M{x:.2f} {y - 2:.2f} v2 h50 v-2" fill="none" stroke="black" stroke-width="0.11em"/>'
     yield _words("50 mm", x + 52, y)
 
 
-def _arc_arrow(centre: Point, r: float, *, is_clockwise: bool) -> Iterator[str]:
+def _arc_arrow(centre: Point, r: float, head: float, *, is_clockwise: bool) -> Iterator[str]:
     """Draw a sixth of a round over the lower left of a wheel, with a head at the end it turns to."""
     r = max(r, 3.0)
     start, end = (math.radians(each) for each in ((150, 210) if is_clockwise else (210, 150)))
@@ -300,9 +352,9 @@ def _arc_arrow(centre: Point, r: float, *, is_clockwise: bool) -> Iterator[str]:
     sweep = 1 if is_clockwise else 0
     yield (
         f'<path d="M{a[0]:.2f} {a[1]:.2f} A{r:.2f} {r:.2f} 0 0 {sweep} {b[0]:.2f} {b[1]:.2f}" '
-        'fill="none" stroke="black" stroke-width="0.5"/>'
+        'fill="none" stroke="black" stroke-width="0.11em"/>'
     )
     along = end + (math.pi / 2 if is_clockwise else -math.pi / 2)
     for side in (2.6, -2.6):
-        x, y = b[0] + 3.2 * math.cos(along + side), b[1] + 3.2 * math.sin(along + side)
-        yield f'<line x1="{b[0]:.2f}" y1="{b[1]:.2f}" x2="{x:.2f}" y2="{y:.2f}" stroke="black" stroke-width="0.6"/>'
+        x, y = b[0] + head * math.cos(along + side), b[1] + head * math.sin(along + side)
+        yield f'<line x1="{b[0]:.2f}" y1="{b[1]:.2f}" x2="{x:.2f}" y2="{y:.2f}" stroke="black" stroke-width="0.13em"/>'

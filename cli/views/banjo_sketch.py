@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 from cli.views.shop_figures import micrometres_text
 from solver.quantities.exact_numbers import decimal_text, trimmed_decimal_text
@@ -46,6 +47,27 @@ def stack_rows(answer: TrainAnswer, lathe: Lathe) -> list[tuple[str, str]]:
         if axis < len(chain.contacts):
             rows.append(("", _at_plane(chain.planes[chain.contacts[axis].pair], "|")))
     return rows
+
+
+class MountRow(NamedTuple):
+    """What goes on one axis: its name, the wheels as plane and teeth, and what they do."""
+
+    place: str
+    wheels: tuple[tuple[int, int], ...]
+    duty: str
+
+
+def mount_rows(answer: TrainAnswer, lathe: Lathe) -> list[MountRow]:
+    """List the axes in the order of mounting, from the stud gear to the leadscrew."""
+    chain = chain_of(answer.train, answer.idlers, lathe.banjo.planes if lathe.banjo else None)
+    return [
+        MountRow(
+            chain.axis_name(axis),
+            tuple((seat.plane, seat.teeth) for seat in sorted(chain.seats(axis))),
+            _duty(chain, axis, lathe),
+        )
+        for axis in range(len(chain.contacts) + 1)
+    ]
 
 
 def _at_plane(plane: int, sign: str) -> str:

@@ -8,7 +8,10 @@ from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from solver.dividing.moves import IndexAnswer
+    from solver.dividing.two_cranks import TwoCrankSetting
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
 
@@ -46,26 +49,42 @@ def thread_cautions(*, internal: bool, cut: bool, measured: bool) -> tuple[str, 
     return tuple(lines)
 
 
-def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
-    """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
+def two_motion_cautions(answer: IndexAnswer) -> tuple[str, ...]:
+    """List what a geared plate or two motions bring with them; nothing for one motion with the plate held."""
     lines = []
-    if answer is not None and answer.gearing is not None:
+    if answer.gearing is not None:
         lines += [
             "Isolate the machine before hands go near the wheels; refit the guard: they turn with the crank.",
             "Stop pin out and plate free before the first move, or the worm is forced against a locked plate.",
         ]
-    if answer is not None and answer.runs_both_ways:
+    if answer.runs_both_ways:
         lines.append("Make the backward motion first, the forward one last, so that play is always taken up one way.")
-    elif answer is not None and answer.second is not None:
+    elif answer.second is not None:
         lines.append("Make the two motions in the same order every time.")
-    if answer is not None and answer.second is not None:
+    if answer.second is not None:
         lines.append("Tick each motion as it is made; the same plate and face stay on all the way round.")
+    return tuple(lines)
+
+
+def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
+    """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
     return (
-        *lines,
+        *(() if answer is None else two_motion_cautions(answer)),
         "Cutter stopped or well clear before the crank is turned; clamp the spindle to cut, unclamp it to move.",
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
     )
+
+
+def cranks_cautions(settings: Sequence[TwoCrankSetting]) -> tuple[str, ...]:
+    """List the cautions of a head with two cranks, with that of a crank that goes back where one does."""
+    if not any(each.runs_both_ways for each in settings):
+        return dividing_cautions()
+    back = (
+        "A crank that goes back: past its hole by half a turn and up to it again. Make that move first and the forward "
+        "one last, so that play is always taken up one way."
+    )
+    return (back, *dividing_cautions())
 
 
 def chart_cautions() -> tuple[str, ...]:

@@ -18,6 +18,17 @@ from solver.quantities.lengths import Length
 def show_counter(wheel: CountingWheel, travel: Length | None) -> None:
     """Print the answer of ``counter``."""
     out = console()
+    out.print(facts_table(counter_rows(wheel, travel)))
+    print_list(out, "Early check", counter_checks(wheel))
+    print_list(out, "Cautions", COUNTER_CAUTIONS)
+
+
+#: Cautions of fitting a wheel that counts.
+COUNTER_CAUTIONS = ("Fit and free the wheel with the drive isolated. " + DEFER,)
+
+
+def counter_rows(wheel: CountingWheel, travel: Length | None) -> list[tuple[str, str]]:
+    """List what the wheel reads, and what must be counted over a travel."""
     turns = wheel.screw_turns_per_turn
     starts = "" if wheel.starts == 1 else f", worm of {wheel.starts} starts"
     rows = [
@@ -33,12 +44,16 @@ def show_counter(wheel: CountingWheel, travel: Length | None) -> None:
         screw_turns, wheel_turns = wheel.screw_turns_for(travel), wheel.wheel_turns_for(travel)
         rows.append(("Travel", f"{size_text(travel)} = {approximate(screw_turns, 4)} turns to be counted"))
         rows.append(("The wheel goes", f"{approximate(wheel_turns, 4)} turns over it; {_repeats(wheel, travel)}"))
-    out.print(facts_table(rows))
+    return rows
+
+
+def counter_checks(wheel: CountingWheel) -> list[str]:
+    """Say after how many turns the wheel must be back at its mark."""
+    turns = wheel.screw_turns_per_turn
     check = f"Run the screw {counted(turns, 'turn')}: the wheel must be back at its mark."
     if turns.denominator != 1:
         check = f"Run the screw {wheel.teeth} turns: the wheel must be back at its mark after {wheel.starts} rounds."
-    print_list(out, "Early check", [check])
-    print_list(out, "Cautions", ["Fit and free the wheel with the drive isolated. " + DEFER])
+    return [check]
 
 
 def _repeats(wheel: CountingWheel, travel: Length) -> str:

@@ -8,16 +8,16 @@ from cli.index_moves import IndexMoves
 from solver.dials.graduations import GraduationReport
 from solver.dials.mark_pattern import MarkLength, MarkPattern
 from solver.dials.verniers import Vernier
-from solver.dividing.divide import DivideReport
+from solver.dividing.choosing import ChoiceReport
 from solver.dividing.positions import Position
 from solver.quantities.lengths import Length
 
 
 class VernierAnswer(NamedTuple):
-    """A vernier, and the moves of the head for one of its divisions, where there are any."""
+    """A vernier, and what the head does for one of its divisions."""
 
     vernier: Vernier
-    report: DivideReport | None
+    choice: ChoiceReport
 
 
 class MarkRow(NamedTuple):

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Any
 from cli.views import answer_json
 from cli.views.cautions import PLAY, dividing_cautions
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
-from cli.views.index_lines import index_json, print_index_moves, setting_text
+from cli.views.index_lines import ONE_MOTION, index_json, print_choice, print_index_moves, setting_text
+from cli.views.index_settings import choice_json
 from cli.views.part_figures import length_json, middle, reading_json, reading_text, size_text
-from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_list, print_rows
 from cli.views.shop_figures import approximate, arcsec_text, lead_text, micrometres_text
 from solver.dials.graduations import Graduation, blank_diameter, mark_spacing
 from solver.dials.mark_pattern import MarkLength, MarkPattern
@@ -40,7 +41,7 @@ def show_dial(answer: DialAnswer) -> None:
     """Print the answer of ``dial``."""
     out = console()
     best = answer.report.answers[0]
-    out.print(facts_table(_facts(answer, best)))
+    out.print(facts_table(dial_rows(answer, best)))
     if not best.is_exact:
         _print_nearest(out, answer)
     print_index_moves(out, answer.moves, "mark")
@@ -49,12 +50,14 @@ def show_dial(answer: DialAnswer) -> None:
         _print_vernier(out, answer, answer.vernier, best)
     if answer.rows is not None:
         _print_rows(out, answer, answer.rows, best)
-    print_list(out, "Early check, before a mark is cut", _early_check(answer, best))
-    cautions = dividing_cautions()
+    print_list(out, "Early check, before a mark is cut", dial_checks(answer, best))
+    cautions = dividing_cautions(answer.moves.best)
     print_list(out, "Cautions", (PLAY, *cautions) if answer.travel else cautions)
 
 
-def _facts(answer: DialAnswer, best: Graduation) -> list[tuple[str, str]]:
+def dial_rows(answer: DialAnswer, best: Graduation) -> list[tuple[str, str]]:
+    """List what the dial reads, its marks, their pattern and their numbers."""
+
     def unit(length: Length) -> str:
         return unit_text(length, in_inches=answer.in_inches)
 
@@ -112,7 +115,8 @@ def pattern_text(pattern: MarkPattern) -> str:
     return f"{text}; the last group has {pattern.left_over}" if pattern.left_over else text
 
 
-def _label(answer: DialAnswer, best: Graduation, number: int) -> str:
+def mark_label(answer: DialAnswer, best: Graduation, number: int) -> str:
+    """Write the number that belongs to a mark, in the unit the dial speaks."""
     reading = best.wanted * number
     return approximate(reading.inches if answer.in_inches else reading.mm, 5)
 
@@ -120,31 +124,48 @@ def _label(answer: DialAnswer, best: Graduation, number: int) -> str:
 def _numbers(answer: DialAnswer, best: Graduation) -> str:
     every = answer.pattern.long_every
     last = (best.marks - 1) // every * every
-    shown = [_label(answer, best, number) for number in range(0, min(last, 2 * every) + 1, every)]
-    tail = f" … {_label(answer, best, last)}" if last > 2 * every else ""
+    shown = [mark_label(answer, best, number) for number in range(0, min(last, 2 * every) + 1, every)]
+    tail = f" … {mark_label(answer, best, last)}" if last > 2 * every else ""
     return f"{', '.join(shown)}{tail} {'in' if answer.in_inches else 'mm'}, at the long marks"
 
 
 def _print_nearest(out: Console, answer: DialAnswer) -> None:
-    unit = Length.of_inches(1) if answer.in_inches else Length.of_mm(25)
-    name = "1 in" if answer.in_inches else "25 mm"
     out.print()
     out.print("NEAREST DIALS, none is exact", style="bold")
-    table = answers_table(
-        [("Marks", "right"), ("A mark is really", "left"), ("Off in a turn", "right"), (f"Off in {name}", "right")]
+    heads, rows = nearest_dials(answer)
+    print_rows(out, heads, rows)
+    out.print(DIAL_SIGNS)
+    if whole := whole_readings_text(answer):
+        out.print(whole)
+
+
+#: What the sign of a dial's error means.
+DIAL_SIGNS = "+ the slide goes farther than the dial says; - it goes less far."
+
+
+def nearest_dials(answer: DialAnswer) -> tuple[list[tuple[str, str]], list[list[str]]]:
+    """List the dials of whole marks that come nearest: heads and rows."""
+    unit = Length.of_inches(1) if answer.in_inches else Length.of_mm(25)
+    name = "1 in" if answer.in_inches else "25 mm"
+    heads = [
+        ("Marks", "right"), ("A mark is really", "left"), ("Off in a turn", "right"), (f"Off in {name}", "right"),
+    ]  # fmt: skip
+    rows = [
+        [str(each.marks), size_of_mark(each.per_mark), _signed(each.error_per_turn), _signed(each.error_over(unit))]
+        for each in answer.report.answers
+    ]
+    return heads, rows
+
+
+def whole_readings_text(answer: DialAnswer) -> str:
+    """Name readings near the one asked for that do come out whole; empty where none is known."""
+    if not answer.others:
+        return ""
+    whole = ", ".join(
+        f"{unit_text(each, in_inches=answer.in_inches)} ({answer.report.answers[0].lead / each} marks)"
+        for each in answer.others
     )
-    for each in answer.report.answers:
-        table.add_row(
-            str(each.marks), size_of_mark(each.per_mark), _signed(each.error_per_turn), _signed(each.error_over(unit))
-        )
-    print_answers(out, table)
-    out.print("+ the slide goes farther than the dial says; - it goes less far.")
-    if answer.others:
-        whole = ", ".join(
-            f"{unit_text(each, in_inches=answer.in_inches)} ({answer.report.answers[0].lead / each} marks)"
-            for each in answer.others
-        )
-        out.print(f"Readings that do come out whole: {whole}.")
+    return f"Readings that do come out whole: {whole}."
 
 
 def _signed(length: Length) -> str:
@@ -153,28 +174,45 @@ def _signed(length: Length) -> str:
 
 
 def _print_vernier(out: Console, answer: DialAnswer, found: VernierAnswer, best: Graduation) -> None:
+    out.print()
+    out.print(f"VERNIER, {vernier_span(found)}", style="bold")
+    out.print(facts_table(vernier_rows(answer, found, best)))
+    first = found.choice.best
+    if first is not None and first.method not in ONE_MOTION:
+        out.print()
+        angle = Angle(found.vernier.step / best.marks)
+        print_choice(out, found.choice, see=f"halfnut divide --angle '{angle.turns} turn'")
+
+
+def vernier_span(found: VernierAnswer) -> str:
+    """Say how many divisions lie over how many marks."""
+    return f"{found.vernier.divisions} divisions over {found.vernier.spans} marks of the dial"
+
+
+def vernier_rows(answer: DialAnswer, found: VernierAnswer, best: Graduation) -> list[tuple[str, str]]:
+    """List what the vernier reads, how it is cut and numbered, and how to read it."""
     vernier = found.vernier
     least = best.wanted * vernier.least_count
     angle = Angle(vernier.step / best.marks)
-    out.print()
-    out.print(f"VERNIER, {vernier.divisions} divisions over {vernier.spans} marks of the dial", style="bold")
     rows = [
         ("Reads", f"{size_of_mark(least)}, 1/{vernier.divisions} of a mark"),
         ("Each division", f"{angle.turns} turn = {sexagesimal_text(angle, 1)}, {vernier.divisions + 1} lines in all"),
     ]
-    if found.report is None:
+    first = found.choice.best
+    if first is None:
         rows.append(("On this head", "no move is small enough"))
-    else:
-        first = found.report.answers[0]
+    elif first.method in ONE_MOTION:
         off = "exact" if first.is_exact else f"{arcsec_text(first.error_per_move)} each"
         plate = f", plate {first.plate}" if first.plate else ""
-        rows.append(("On this head", f"{setting_text(first, best.marks)}{plate}, {off}"))
+        rows.append(("On this head", f"{setting_text(first)}{plate}, {off}"))
+    else:
+        rows.append(("On this head", f"{first.method.value}, below"))
     way = "against the numbers of the dial" if vernier.reads_backward else "the way of the numbers of the dial"
     rows.append(("Numbered", f"0 to {vernier.divisions}, {way}"))
     passed, line = min(7, best.marks - 1), min(3, vernier.divisions - 1)
     shown = unit_text(best.wanted * vernier.reading(passed, line), in_inches=answer.in_inches)
     rows.append(("To read", f"zero just past mark {passed} and line {line} meeting a mark: {shown}"))
-    out.print(facts_table(rows))
+    return rows
 
 
 def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], best: Graduation) -> None:
@@ -191,7 +229,7 @@ def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], bes
             str(row.place.number),
             row.length.value,
             STROKES[row.length],
-            _label(answer, best, row.place.number) if row.length is MarkLength.LONG else "",
+            mark_label(answer, best, row.place.number) if row.length is MarkLength.LONG else "",
             sexagesimal_text(row.place.exact),
             str(row.place.turns),
             str(row.place.hole),
@@ -199,9 +237,13 @@ def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], bes
             "[ ]",
         )
     print_answers(out, table)
+    if answer.moves.best is not None and answer.moves.best.method not in ONE_MOTION:
+        out.print("These are holes of one circle with the plate held, each mark within half a hole of its place;")
+        out.print(f"the {answer.moves.best.method.value} setting above is another way, and the two do not mix.")
 
 
-def _early_check(answer: DialAnswer, best: Graduation) -> list[str]:
+def dial_checks(answer: DialAnswer, best: Graduation) -> list[str]:
+    """Say what to see before a mark is cut."""
     lines = []
     if answer.moves.head.has_worm:
         lines.append("Walk the whole round with a pencil first: a mark left out or cut twice cannot be mended.")
@@ -242,13 +284,13 @@ def dial_json(answer: DialAnswer) -> str:
             ScrewDial(best.lead, best.marks).read(answer.travel)
         )
     if answer.vernier is not None:
-        vernier, report = answer.vernier
+        vernier, choice = answer.vernier
         found["vernier"] = {
             "divisions": vernier.divisions,
             "spans": vernier.spans,
             "least_count_mm": length_json(best.wanted * vernier.least_count),
             "division_turns": f"{vernier.step / best.marks}",
-            "answers": [answer_json.index_answer(each) for each in (report.answers if report else ())],
+            **choice_json(choice, every=False),
         }
     if answer.rows is not None:
         found["rows"] = [

@@ -12,6 +12,7 @@ from solver.dividing.moves import Method
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.pitches import figure_text
 from solver.trains.lathe import Banjo, Lathe
+from solver.trains.wheels import WheelClass
 
 
 def stock_text(stock: Sequence[tuple[int, int]]) -> str:
@@ -62,7 +63,7 @@ def show_lathe(lathe: Lathe) -> None:
     ]
     for wheel_class in lathe.wheel_classes:
         only = f"; only in pair {wheel_class.only_in_pair}" if wheel_class.only_in_pair else ""
-        rows.append(("Wheels", f"{wheel_class.size}: {stock_text(wheel_class.stock)}{only}"))
+        rows.append(("Wheels", f"{wheel_class.size}: {stock_text(wheel_class.stock)}{only}{_make(wheel_class)}"))
     if lathe.keyed_pairs:
         joined = ", ".join(f"{first}+{second}" for first, second in lathe.keyed_pairs)
         rows.append(("Keyed pairs", f"{joined} (listed; the search does not use them)"))
@@ -75,6 +76,18 @@ def show_lathe(lathe: Lathe) -> None:
     if lathe.spindle_stops:
         rows.append(("Spindle stops", ", ".join(map(str, lathe.spindle_stops))))
     console().print(facts_table(rows))
+
+
+def _make(wheel_class: WheelClass) -> str:
+    """Write what the file tells whoever makes another wheel."""
+    told = []
+    if wheel_class.face is not None:
+        told.append(f"face {length_text(wheel_class.face)}")
+    if wheel_class.bore is not None:
+        told.append(f"bore {length_text(wheel_class.bore)}")
+    if wheel_class.pressure_angle is not None:
+        told.append(f"pressure angle {figure_text(wheel_class.pressure_angle.degrees)} deg")
+    return f"; {', '.join(told)}" if told else ""
 
 
 def _banjo_rows(banjo: Banjo | None) -> list[tuple[str, str]]:
@@ -122,28 +135,46 @@ def runs_text(counts: Sequence[int]) -> str:
     return ", ".join(words) or "none"
 
 
-def _by_method(methods: Mapping[int, Method | None]) -> dict[Method | None, list[int]]:
-    return {
-        method: [count for count, found in methods.items() if found is method]
-        for method in (Method.DIRECT, Method.PLAIN, Method.DIFFERENTIAL, Method.COMPOUND, None)
-    }
+#: Methods that can be exact, in order of preference.
+_EXACT = (Method.DIRECT, Method.PLAIN, Method.DIFFERENTIAL, Method.COMPOUND)
 
 
-def show_coverage(head: Head, methods: Mapping[int, Method | None]) -> None:
-    """Print which counts a head divides exactly, each under the first method that does it."""
+def show_coverage(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> None:
+    """Print which counts a head divides exactly by each method, which by one alone, and which by none."""
     rows = [("Head", head.name)]
-    for method, counts in _by_method(methods).items():
-        name = f"By {method.value}" if method else "By none"
-        rows.append((name, f"{len(counts)}: {runs_text(counts)}" if counts else "0"))
+    for method in _EXACT:
+        rows.append((method.value.capitalize(), _counts_text([each for each in methods if method in methods[each]])))
+    for method in (Method.DIFFERENTIAL, Method.COMPOUND):
+        alone = [count for count, found in methods.items() if found == (method,)]
+        if alone:
+            rows.append((f"{method.value.capitalize()} alone", _counts_text(alone)))
+    rows.append(("By none", _counts_text([count for count, found in methods.items() if not found])))
     out = console()
     out.print(facts_table(rows))
-    out.print("Each count stands under the first method that is exact. Centre distances of wheels are not looked at.")
+    out.print(
+        "Each count stands under every method that is exact: differential only with the wheels on, compound in two "
+        "motions each time, 1 to 9 divisions at once. Whether wheels and idlers reach across is not checked."
+    )
 
 
-def coverage_json(head: Head, methods: Mapping[int, Method | None]) -> str:
-    """Write which counts a head divides exactly as JSON."""
-    exact = {method.value if method else "none": counts for method, counts in _by_method(methods).items()}
-    return as_text({"head": head.name, "to": len(methods), "exact_by": exact})
+def _counts_text(counts: Sequence[int]) -> str:
+    return f"{len(counts)}: {runs_text(counts)}" if counts else "0"
+
+
+def coverage_json(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> str:
+    """Write which counts a head divides exactly as JSON: under the first method, and under every one."""
+    first = {method.value: [count for count, found in methods.items() if found[:1] == (method,)] for method in _EXACT}
+    none = [count for count, found in methods.items() if not found]
+    every = {method.value: [count for count, found in methods.items() if method in found] for method in _EXACT}
+    return as_text(
+        {
+            "head": head.name,
+            "to": len(methods),
+            "exact_by": first | {"none": none},
+            "every_exact_by": every,
+            "reach_of_wheels_checked": False,
+        }
+    )
 
 
 #: What a simple train with one idler does to the plate, as far as the file says.

@@ -85,19 +85,7 @@ def show_helix(helix: Helix, *, with_placings: bool) -> None:
     out = console()
     report = helix.report
     question = report.question
-    machine = helix.mill.machine_lead(question.drive)
-    times = "" if question.drive is Drive.SPINDLE else f" × {figure_text(helix.mill.worm_ratio)}"
-    screw = f"table screw {length_text(helix.mill.table_lead)}"
-    out.print(
-        facts_table(
-            [
-                ("Helix", f"{question.hand.value}-hand, lead {helix_lead_text(question.lead)}"),
-                *_angle_rows(helix),
-                ("Head", helix.head.name),
-                ("Machine", f"{screw}{times} = {length_text(machine)} with equal wheels"),
-            ]
-        )
-    )
+    out.print(facts_table(asked_rows(helix)))
     first = next(iter(report.answers), report.nearest)
     if first is None:
         out.print("\nNo train can be made of these wheels.")
@@ -113,6 +101,20 @@ def show_helix(helix: Helix, *, with_placings: bool) -> None:
     print_block(out, "TABLE AND CUTTER", table_rows(first, helix))
     print_list(out, "Early check, before metal is cut", early_check(first, helix))
     print_list(out, "Cautions", helix_cautions(is_short=question.drive is Drive.SPINDLE))
+
+
+def asked_rows(helix: Helix) -> list[tuple[str, str]]:
+    """Echo the helix, the head, and the lead that equal wheels would cut."""
+    question = helix.report.question
+    machine = helix.mill.machine_lead(question.drive)
+    times = "" if question.drive is Drive.SPINDLE else f" × {figure_text(helix.mill.worm_ratio)}"
+    screw = f"table screw {length_text(helix.mill.table_lead)}"
+    return [
+        ("Helix", f"{question.hand.value}-hand, lead {helix_lead_text(question.lead)}"),
+        *_angle_rows(helix),
+        ("Head", helix.head.name),
+        ("Machine", f"{screw}{times} = {length_text(machine)} with equal wheels"),
+    ]
 
 
 def _aside_text(train: HelixTrain) -> str:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from cli.index_moves import IndexMoves
 from cli.views import answer_json
-from cli.views.cautions import DEFER, PLAY
+from cli.views.cautions import DEFER, PLAY, dividing_cautions
+from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text
-from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import approximate, micrometres_text
 from solver.dials.screw_dials import DialReading, ScrewDial
 from solver.dividing.hole_circles import HolePlace, centre_distance
@@ -18,18 +20,39 @@ from solver.quantities.lengths import Length
 
 
 class HoleCircle(NamedTuple):
-    """The circle as asked, and its holes."""
+    """The circle as asked, its holes, and the moves of a head where one is named."""
 
     diameter: Length
     start: Angle
     clockwise: bool
     all_positive: bool
     places: tuple[HolePlace, ...]
+    moves: IndexMoves | None = None
 
 
 def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
     """Print the answer of ``holes``."""
     out = console()
+    out.print(facts_table(circle_rows(asked, screw)))
+    out.print()
+    out.print("COORDINATES, each from zero", style="bold")
+    heads, rows = place_table(asked, screw)
+    print_rows(out, heads, rows)
+    for note in dial_notes(asked, screw):
+        out.print(note)
+    if asked.moves is not None:
+        print_index_moves(out, asked.moves, "hole")
+    print_list(out, "Early check, before drilling", hole_checks(asked))
+    print_list(out, "Cautions", circle_cautions(asked))
+
+
+def circle_cautions(asked: HoleCircle) -> tuple[str, ...]:
+    """List the cautions of dials, and of the head where its moves are told too."""
+    return (PLAY, *((DEFER,) if asked.moves is None else dividing_cautions(asked.moves.best)))
+
+
+def circle_rows(asked: HoleCircle, screw: ScrewDial | None) -> list[tuple[str, str]]:
+    """Echo the circle, say where zero is, and prove the coordinates."""
     count = len(asked.places)
     way = "clockwise" if asked.clockwise else "counter-clockwise"
     zero = "where the left and the near side of the circle meet" if asked.all_positive else "the centre of the circle"
@@ -45,30 +68,44 @@ def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
         rows.append(("Screws", f"{screw_text(screw)}, both ways of the table"))
     if count > 1:
         rows.append(("Hole to hole", f"{size_text(centre_distance(count, asked.diameter))}, neighbours, straight"))
-    out.print(facts_table(rows))
-    out.print()
-    out.print("COORDINATES, each from zero", style="bold")
+    return rows
+
+
+def place_table(asked: HoleCircle, screw: ScrewDial | None) -> tuple[list[tuple[str, str]], list[list[str]]]:
+    """List where each hole is: heads and rows."""
     heads = [("Hole", "right"), ("Angle", "right"), ("x mm", "right"), ("y mm", "right")]
     heads += (
         [("x in", "right"), ("y in", "right")]
         if screw is None
         else [("x turns + marks", "left"), ("y turns + marks", "left")]
     )
-    table = answers_table(heads)
+    rows = []
     for place in asked.places:
         row = [str(place.number), sexagesimal_text(place.angle), _mm(place.x), _mm(place.y)]
         if screw is None:
             row += [decimal_text(place.x.inches, 4), decimal_text(place.y.inches, 4)]
         else:
             row += [_turns(screw.read(place.x)), _turns(screw.read(place.y))]
-        table.add_row(*row)
-    print_answers(out, table)
-    if screw is not None:
-        out.print(f"Each is rounded from zero to the nearest mark: no hole is out by more than {_worst(asked, screw)}.")
-        out.print(
+        rows.append(row)
+    return heads, rows
+
+
+def dial_notes(asked: HoleCircle, screw: ScrewDial | None) -> list[str]:
+    """Say what rounding to a mark leaves, and how a dial is read backward; nothing without a screw."""
+    if screw is None:
+        return []
+    return [
+        f"Each is rounded from zero to the nearest mark: no hole is out by more than {_worst(asked, screw)}.",
+        (
             "back: the other way from zero, where a dial numbered one way shows its marks less these. "
             "Go past and come up again, so that the play is always on one side."
-        )
+        ),
+    ]
+
+
+def hole_checks(asked: HoleCircle) -> list[str]:
+    """Say what to see and measure before drilling."""
+    count = len(asked.places)
     checks = ["Spot every hole lightly before any is drilled, and look at the ring: a wrong one stands out."]
     if count > 1:
         checks.append(
@@ -76,8 +113,7 @@ def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
         )
     if count > 2 and count % 2 == 0:
         checks.append(f"Two holes opposite one another are {size_text(asked.diameter)} apart.")
-    print_list(out, "Early check, before drilling", checks)
-    print_list(out, "Cautions", (PLAY, DEFER))
+    return checks
 
 
 def _mm(length: Length) -> str:
@@ -120,4 +156,6 @@ def holes_json(asked: HoleCircle, screw: ScrewDial | None) -> str:
         else None,
         "holes": rows,
     }
+    if asked.moves is not None:
+        answer["index"] = index_json(asked.moves)
     return answer_json.as_text(answer)

@@ -1,4 +1,4 @@
-"""The moves of the head for a part with several flats, slots, holes or marks, in a few lines."""
+"""The moves of the head for a part with several flats, slots, holes or marks; data in, text out."""
 
 from __future__ import annotations
 
@@ -6,17 +6,20 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from cli.index_moves import IndexMoves, other_ways
-from cli.views import answer_json
-from cli.views.method_tables import counted, move_text
-from cli.views.screen import answers_table, print_answers
+from cli.views.index_settings import choice_json, early_check, order_lines, proof_text
+from cli.views.method_tables import counted, is_on_spindle, move_text, print_bounds, print_settings, spindle_text
+from cli.views.screen import answers_table, print_answers, print_list
 from cli.views.shop_figures import arcsec_text
+from solver.dividing.choosing import ChoiceReport, MethodReport
 from solver.dividing.moves import IndexAnswer, Method
 
 if TYPE_CHECKING:
     from rich.console import Console
 
-#: Settings shown here; ``divide`` shows them all.
-MOST_SHOWN = 3
+#: Settings of one motion shown here, and of those with wheels or two motions; ``divide`` shows them all.
+MOST_SHOWN, MOST_OF_MORE = 3, 2
+#: Methods of one motion, the plate held or the worm out.
+ONE_MOTION = (Method.DIRECT, Method.PLAIN, Method.NEAREST)
 
 
 def print_index_moves(out: Console, moves: IndexMoves, what: str) -> None:
@@ -27,30 +30,68 @@ def print_index_moves(out: Console, moves: IndexMoves, what: str) -> None:
     if not moves.is_exact:
         for way in other_ways(moves.head, moves.parts):
             out.print(f"This head has more than plates and holes: halfnut divide {moves.parts} --with {way}")
-    if moves.report is None:
+    if moves.choice is None or moves.best is None:
         out.print(f"None on this head: {moves.refusal}")
         return
+    print_choice(out, moves.choice, see=f"halfnut divide {moves.parts}")
+    if moves.best.method not in ONE_MOTION:
+        out.print()
+        out.print(f"For the {moves.best.method.value} setting listed first:")
+        out.print(proof_text(moves.best, moves.head))
+        if moves.best.at_once > 1:
+            print_list(out, "Order of the marks", order_lines(moves.best))
+        print_list(out, "Early check of the head", early_check(moves.best, moves.head, moves.parts))
+
+
+def print_choice(out: Console, choice: ChoiceReport, *, see: str) -> None:
+    """Print the leading settings: of the exact methods where there are any, else of all; ``see`` lists the rest."""
+    answering = [report for report in choice.methods if report.answers]
+    listed = [report for report in answering if report.is_exact] or answering
+    simple = [report for report in listed if report.method in ONE_MOTION]
+    for number, report in enumerate(each for each in listed if each not in simple):
+        if number:
+            out.print()
+        shown = report.leading(MOST_OF_MORE)
+        print_settings(out, report.method, shown)
+        print_bounds(out, report)
+        _print_more(out, len(report.answers) - len(shown), f"{see} --method {report.method.value} --all")
+    if simple:
+        if len(simple) < len(listed):
+            out.print()
+        _print_simple(out, simple, see)
+
+
+def _print_simple(out: Console, reports: list[MethodReport], see: str) -> None:
+    answers = [answer for report in reports for answer in report.answers]
     table = answers_table([("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("At closure", "left")])
-    for answer in moves.report.answers[:MOST_SHOWN]:
+    for answer in answers[:MOST_SHOWN]:
         table.add_row(
             answer.method.value,
-            setting_text(answer, moves.parts),
+            setting_text(answer),
             answer.plate or "-",
             "exact" if answer.is_exact else arcsec_text(answer.error_at_closure),
         )
     print_answers(out, table)
-    more = len(moves.report.answers) - MOST_SHOWN
+    _print_more(out, len(answers) - MOST_SHOWN, see)
+
+
+def _print_more(out: Console, more: int, see: str) -> None:
     if more > 0:
-        out.print(f"{more} more: halfnut divide {moves.parts}")
+        out.print(f"{more} more: {see}")
 
 
-def setting_text(answer: IndexAnswer, count: int) -> str:
-    """Write one setting with its sector; any but one move of one circle is left to ``divide``."""
-    if answer.method is Method.DIRECT:
-        spaces = answer.move.turns * (answer.move.circle or 1) + answer.move.spaces
-        return f"{counted(spaces, 'space')} of the {answer.move.circle} on the spindle"
-    if answer.method not in (Method.PLAIN, Method.NEAREST):
-        return f"see halfnut divide {count}"
+def setting_text(answer: IndexAnswer) -> str:
+    """Write a setting of one motion with its sector.
+
+    Examples
+    --------
+    >>> from solver.dividing.moves import CrankMove
+    >>> part = Fraction(1, 28)
+    >>> setting_text(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", part, part, 28))
+    '1 turn + 9 spaces on 21 (arms enclose 10 holes)'
+    """
+    if is_on_spindle(answer):
+        return spindle_text(answer.move)
     if answer.move.circle is None or answer.move.spaces == 0:
         return move_text(answer.move)
     return f"{move_text(answer.move)} (arms enclose {answer.move.sector_holes} holes)"
@@ -58,10 +99,11 @@ def setting_text(answer: IndexAnswer, count: int) -> str:
 
 def index_json(moves: IndexMoves) -> dict[str, Any]:
     """Describe the moves as ``divide`` does."""
-    answers = moves.report.answers if moves.report else ()
+    found = {"answers": [], "methods": []} if moves.choice is None else choice_json(moves.choice, every=False)
     return {
         "head": moves.head.name,
         "divisions": moves.parts,
-        "answers": [answer_json.index_answer(answer) for answer in answers],
+        **found,
+        "exact": moves.is_exact,
         "refused": moves.refusal or None,
     }

@@ -8,13 +8,14 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from cli.views.screen import answers_table, print_answers
+from cli.views.screen import answers_table, filled_table, print_answers
 from cli.views.shop_figures import approximate, arcsec_text
 from solver.dividing.differential import MOST_SETTINGS
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
 from solver.dividing.plate_gearing import PlateGearing
 from solver.quantities.angles import Angle
 from solver.quantities.pitches import figure_text
+from solver.trains.mounting import Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -25,6 +26,8 @@ if TYPE_CHECKING:
 
 #: What the sign of a repeated move's error means to the work.
 SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
+#: Why the wheels of a geared setting are not said to go on.
+REACH_UNKNOWN = "no file of a head tells where its studs sit: try the wheels on before a blank is on the head"
 #: What each method asks of whoever stands at the head, in plain words.
 RISKS = {
     Method.DIRECT: "quickest; only the lock pin holds the work",
@@ -56,7 +59,8 @@ def move_text(move: CrankMove) -> str:
     """
     turns = counted(move.turns, "turn")
     if move.circle is None or move.spaces == 0:
-        return turns if move.circle is None else f"{turns}, any circle"
+        # A crank without a plate has one place for its pin, which is no circle.
+        return turns if move.circle in (None, 1) else f"{turns}, any circle"
     return f"{turns} + {counted(move.spaces, 'space')} on {move.circle}"
 
 
@@ -130,9 +134,24 @@ def risk_text(answer: IndexAnswer) -> str:
 
 def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer]) -> None:
     """Print the settings of one method under its title, and how many there are."""
-    _PRINTERS[report.method](out, shown)
+    print_settings(out, report.method, shown)
+    print_bounds(out, report)
     if len(shown) < len(report.answers):
         out.print(f"{len(shown)} of {_found_text(report)}; --all lists every one.")
+
+
+def print_bounds(out: Console, report: MethodReport) -> None:
+    """Say how many divisions at a time were looked at, where more might come nearer."""
+    if report.most_at_once is not None:
+        out.print(
+            f"Looked at: 1 to {report.most_at_once} divisions at a time. More at a time may come nearer; "
+            "divide with --skip K asks for K."
+        )
+
+
+def print_settings(out: Console, method: Method, shown: Sequence[IndexAnswer]) -> None:
+    """Print settings of one method under its title."""
+    _PRINTERS[method](out, shown)
 
 
 def _found_text(report: MethodReport) -> str:
@@ -142,26 +161,55 @@ def _found_text(report: MethodReport) -> str:
 
 def _print_simple(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print("EXACT SETTINGS", style="bold")
-    table = answers_table(
-        [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"),
-         ("Error", "left")]
-    )  # fmt: skip
-    for answer in shown:
-        table.add_row(answer.method.value, _move(answer), answer.plate or "-", _sector(answer), "exact")
-    print_answers(out, table)
+    heads = [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"),
+             ("Error", "left")]  # fmt: skip
+    rows = [
+        (answer.method.value, _move(answer), answer.plate or "-", f"{arms} holes, pin hole included" if arms else "-",
+         "exact")
+        for answer in shown
+        for arms in (arms_enclose(answer),)
+    ]  # fmt: skip
+    print_answers(out, filled_table(heads, rows))
 
 
 def _move(answer: IndexAnswer) -> str:
-    if answer.method is Method.DIRECT:
-        spaces = answer.move.turns * (answer.move.circle or 1) + answer.move.spaces
-        return f"{counted(spaces, 'space')} of the {answer.move.circle} on the spindle, worm out"
-    return move_text(answer.move)
+    worm = ", worm out" if answer.method is Method.DIRECT else ""
+    return f"{spindle_text(answer.move)}{worm}" if is_on_spindle(answer) else move_text(answer.move)
 
 
-def _sector(answer: IndexAnswer) -> str:
-    if answer.method is Method.DIRECT or answer.move.circle is None or answer.move.spaces == 0:
-        return "-"
-    return f"{answer.move.sector_holes} holes, pin hole included"
+def is_on_spindle(answer: IndexAnswer) -> bool:
+    """Say whether a setting moves the spindle itself by its own holes.
+
+    Examples
+    --------
+    >>> is_on_spindle(IndexAnswer(Method.NEAREST, CrankMove(0, 5, 36), None, Fraction(1, 7), Fraction(5, 36), 7))
+    True
+    """
+    # A crank without a plate moves by whole turns.
+    return answer.plate is None and answer.move.circle is not None and answer.move.circle > 1
+
+
+def spindle_text(move: CrankMove) -> str:
+    """Write a move of the spindle by its own holes.
+
+    Examples
+    --------
+    >>> spindle_text(CrankMove(1, 0, 24))
+    '24 spaces of the 24 on the spindle'
+    """
+    spaces = move.turns * (move.circle or 1) + move.spaces
+    return f"{counted(spaces, 'space')} of the {move.circle} on the spindle"
+
+
+def arms_enclose(answer: IndexAnswer) -> int:
+    """Count the holes that the sector arms enclose; 0 where none are set, as on the spindle or for whole turns.
+
+    Examples
+    --------
+    >>> arms_enclose(IndexAnswer(Method.PLAIN, CrankMove(5, 0, None), None, Fraction(1, 8), Fraction(1, 8), 8))
+    0
+    """
+    return 0 if is_on_spindle(answer) or answer.move.spaces == 0 else answer.move.sector_holes
 
 
 def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
@@ -188,6 +236,9 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print("Plate turns: in one turn of the work, following the crank or against it.")
     out.print("The pin moves from hole to hole of the turning plate; arms enclose one hole more than the spaces.")
     out.print("No wheels: what the same move divides without them, which is not what was asked.")
+    out.print(
+        f"Reach: {Verdict.NOT_CHECKED.value}, {REACH_UNKNOWN}. Any other wheels may be the idlers, as many of them."
+    )
 
 
 def geared(answer: IndexAnswer) -> PlateGearing:
@@ -236,24 +287,27 @@ def _error(error: Angle) -> str:
 def _print_nearest(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print(f"NEAREST SETTINGS{'' if shown[0].is_exact else ', none is exact'}", style="bold")
     closing = shown[0].moves_to_close
-    table = answers_table(
-        [("Each move", "left"), ("Plate", "left"), ("Arms", "right"), ("Error each", "right"),
-         (f"After {closing}", "right"), ("Really divides", "left")]
-    )  # fmt: skip
-    for answer in shown:
-        table.add_row(
-            move_text(answer.move),
+    heads = [("Each move", "left"), ("Plate", "left"), ("Arms", "right"), ("Error each", "right"),
+             (f"After {closing}", "right"), ("Really divides", "left")]  # fmt: skip
+    rows = [
+        (
+            _move(answer),
             answer.plate or "-",
-            str(answer.move.sector_holes),
+            str(arms_enclose(answer) or "-"),
             _error(answer.error_per_move),
             _error(answer.error_at_closure),
             figure_text(answer.at_once / answer.reached),
         )
-    print_answers(out, table)
-    out.print("Arms: holes enclosed, the pin's own hole included.")
+        for answer in shown
+    ]
+    print_answers(out, filled_table(heads, rows))
+    if any(map(arms_enclose, shown)):
+        out.print("Arms: holes enclosed, the pin's own hole included.")
     if not shown[0].is_exact:
         out.print(SIGNS)
-        out.print("Repeating the move adds its error each time; --positions works every mark from zero instead.")
+        instead = any(answer.plate or is_on_spindle(answer) for answer in shown)
+        better = "; --positions works every mark from zero instead" if instead else ""
+        out.print(f"Repeating the move adds its error each time{better}.")
 
 
 _PRINTERS = {

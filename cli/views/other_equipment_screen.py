@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from cli.views import answer_json
-from cli.views.cautions import DEFER, dividing_cautions
+from cli.views.cautions import DEFER, cranks_cautions, dividing_cautions
 from cli.views.method_tables import SIGNS, counted, move_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shape_screen import every_face
@@ -41,9 +40,9 @@ def show_cranks(count: int | None, head: Head, settings: Sequence[TwoCrankSettin
         rows.append(("Small crank", f"{small.ratio} turns for one of the large"))
     out.print(facts_table(rows))
     out.print()
-    out.print("EXACT SETTINGS" if first.is_exact else "NEAREST SETTINGS, none is exact", style="bold")
+    out.print(_cranks_title(settings), style="bold")
     table = answers_table(
-        [("Large crank", "left"), ("Plate", "left"), ("Then small crank", "left"), ("Error each", "right"),
+        [("Large crank", "left"), ("Plate", "left"), ("Small crank", "left"), ("Error each", "right"),
          (f"After {first.moves_to_close}", "right")]
     )  # fmt: skip
     for each in settings:
@@ -52,18 +51,32 @@ def show_cranks(count: int | None, head: Head, settings: Sequence[TwoCrankSettin
             if each.is_exact
             else (arcsec_text(each.error_per_move), arcsec_text(each.error_at_closure))
         )
-        table.add_row(
-            move_text(each.large), each.plate, move_text(each.small) if each.small.value else "not moved", *off
-        )
+        table.add_row(_crank_text(each.large), each.plate, _crank_text(each.small), *off)
     print_answers(out, table)
-    if not first.is_exact:
+    if not all(each.is_exact for each in settings):
         out.print(SIGNS)
-    out.print("Both cranks go forward at every move. The arms of each enclose one hole more than its spaces.")
+    forward = not any(each.runs_both_ways for each in settings)
+    ways = "Both cranks go forward" if forward else "BACK: that crank goes against its usual way"
+    out.print(f"{ways} at every move. The arms of each enclose one hole more than its spaces.")
     check = f"Count the ratios: {head.worm_ratio} large turns bring the work round once"
     if small is not None:
         check += f", {small.ratio} small turns bring the large crank round once"
     print_list(out, "Early check, before metal is cut", [f"{check}."])
-    print_list(out, "Cautions", dividing_cautions())
+    print_list(out, "Cautions", cranks_cautions(settings))
+
+
+def _cranks_title(settings: Sequence[TwoCrankSetting]) -> str:
+    if not settings[0].is_exact:
+        return "NEAREST SETTINGS, none is exact"
+    if settings[-1].is_exact:
+        return "EXACT SETTINGS"
+    return "EXACT SETTINGS with one crank going BACK, then the nearest with both forward"
+
+
+def _crank_text(move: CrankMove) -> str:
+    if not move.value:
+        return "not moved"
+    return f"BACK {move_text(move)}" if move.sign < 0 else move_text(move)
 
 
 def cranks_json(count: int | None, head: Head, settings: Sequence[TwoCrankSetting]) -> str:
@@ -71,21 +84,21 @@ def cranks_json(count: int | None, head: Head, settings: Sequence[TwoCrankSettin
     answers = [
         {
             "method": "two cranks",
-            "moves": [_move_json("large", each.large), _move_json("small", each.small)],
+            "moves": [
+                {"crank": "large"} | answer_json.crank_move(each.large),
+                {"crank": "small"} | answer_json.crank_move(each.small),
+            ],
             "plate": each.plate,
             "moves_to_closure": each.moves_to_close,
             "error_arcsec_per_move": f"{each.error_per_move.arcsec}",
             "error_arcsec_at_closure": f"{each.error_at_closure.arcsec}",
             "exact": each.is_exact,
+            "runs_both_ways": each.runs_both_ways,
         }
         for each in settings
     ]
     asked = {"divisions": count, "turns_of_work": f"{settings[0].wanted}"}
     return answer_json.as_text({"asked": asked, "head": head.name, "answers": answers})
-
-
-def _move_json(crank: str, move: CrankMove) -> dict[str, Any]:
-    return {"crank": crank, "sign": move.sign, "turns": move.turns, "spaces": move.spaces, "circle": move.circle}
 
 
 def show_stops(lathe: Lathe, settings: Sequence[StopSetting]) -> None:

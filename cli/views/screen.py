@@ -96,6 +96,30 @@ def answers_table(heads: Iterable[tuple[str, str]]) -> Table:
     return table
 
 
+def print_rows(out: Console, heads: Iterable[tuple[str, str]], rows: Iterable[Sequence[str]]) -> None:
+    """Print rows under heads as a table of answers."""
+    table = answers_table(heads)
+    for row in rows:
+        table.add_row(*row)
+    print_answers(out, table)
+
+
+def filled_table(heads: Sequence[tuple[str, str]], rows: Sequence[Sequence[str]]) -> Table:
+    """Make a table of answers without the columns that hold nothing but a dash.
+
+    Examples
+    --------
+    >>> table = filled_table([("Each move", "left"), ("Arms", "right")], [("5 turns", "-")])
+    >>> [str(column.header) for column in table.columns]
+    ['Each move']
+    """
+    kept = [place for place in range(len(heads)) if any(row[place] != "-" for row in rows)]
+    table = answers_table([heads[place] for place in kept])
+    for row in rows:
+        table.add_row(*(row[place] for place in kept))
+    return table
+
+
 def print_answers(out: Console, table: Table) -> None:
     """Print a table of answers with no word or number broken; a list of its rows where it is too wide for that."""
     columns = [[str(column.header), *map(str, column.cells)] for column in table.columns]

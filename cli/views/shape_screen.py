@@ -20,16 +20,17 @@ from solver.refusals import ImpossibleSettingError
 def show_shape(word: str, cut: FlatsOnRound, moves: IndexMoves, screw: ScrewDial | None) -> None:
     """Print the answer of ``shape``."""
     out = console()
-    out.print(facts_table(_facts(word, cut, screw)))
+    out.print(facts_table(shape_rows(word, cut, screw)))
     print_index_moves(out, moves, "flat")
     blocks = block_line(moves.parts)
     if blocks:
         out.print(f"Without a head: {blocks}.")
-    print_list(out, "Early check, before the last flat", _early_check(cut))
-    print_list(out, "Cautions", (*touching_cautions(), *dividing_cautions()))
+    print_list(out, "Early check, before the last flat", shape_checks(cut))
+    print_list(out, "Cautions", (*touching_cautions(), *dividing_cautions(moves.best)))
 
 
-def _facts(word: str, cut: FlatsOnRound, screw: ScrewDial | None) -> list[tuple[str, str]]:
+def shape_rows(word: str, cut: FlatsOnRound, screw: ScrewDial | None) -> list[tuple[str, str]]:
+    """List the sizes of a shape and the depth of its flats."""
     flats = cut.flats
     number = "" if word.strip().isdigit() else f", {flats.count} flats"
     asked = f"{flats.count} flats" if word.strip().isdigit() else word.strip().lower()
@@ -95,7 +96,8 @@ def every_face(step: int) -> str:
     return words.get(step, f"every {step}th face")
 
 
-def _early_check(cut: FlatsOnRound) -> list[str]:
+def shape_checks(cut: FlatsOnRound) -> list[str]:
+    """Say what the first flats must measure."""
     over = size_text(cut.over_first_flat)
     lines = [f"Cut the first flat shallow and measure from it to the round opposite: at full depth {over}."]
     if cut.flats.across_flats is not None:

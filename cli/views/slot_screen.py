@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cli.index_moves import IndexMoves
@@ -10,7 +9,7 @@ from cli.views import answer_json
 from cli.views.cautions import DEFER, dividing_cautions, touching_cautions
 from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text, with_reading
-from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import approximate
 from solver.dials.screw_dials import ScrewDial
 from solver.dividing.slots import Keyway, LengthwiseSlot
@@ -46,26 +45,38 @@ def show_slot(
 ) -> None:
     """Print the answer of ``slot``."""
     out = console()
-    out.print(facts_table(_slot_facts(setting, along, screw)))
+    out.print(facts_table(slot_rows(setting, along, screw)))
     print_passes(out, setting, screw)
     if moves is not None:
         print_index_moves(out, moves, "slot")
-        if along is None and setting.is_centred and moves.parts % 2 == 0:
-            out.print(f"Cut right across, {moves.parts // 2} passes make all {moves.parts} slots: two ends each.")
+        if across := right_across(setting, along, moves.parts):
+            out.print(across)
+    print_list(out, "Early check", slot_checks(setting))
+    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,))))
+
+
+def right_across(setting: SlotSetting, along: LengthwiseSlot | None, parts: int) -> str:
+    """Say that a pass right across cuts two slots, where it does."""
+    if along is not None or not setting.is_centred or parts % 2:
+        return ""
+    return f"Cut right across, {parts // 2} passes make all {parts} slots: two ends each."
+
+
+def slot_checks(setting: SlotSetting) -> list[str]:
+    """Say what to see before a slot is cut to depth."""
     wall = size_text(setting.beyond[0] - setting.cutter - setting.feeler)
-    checks = [
+    return [
         "Scribe the middle of the slot first, and see that the cutter lies over the line before it cuts.",
         f"Cut a trace only, and measure from the side touched to the nearer wall: {wall}{_beyond(setting)}.",
     ]
-    print_list(out, "Early check", checks)
-    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,))))
 
 
 def _beyond(setting: SlotSetting) -> str:
     return "" if setting.is_centred else " for the slot beyond the axis"
 
 
-def _slot_facts(setting: SlotSetting, along: LengthwiseSlot | None, screw: ScrewDial | None) -> list[tuple[str, str]]:
+def slot_rows(setting: SlotSetting, along: LengthwiseSlot | None, screw: ScrewDial | None) -> list[tuple[str, str]]:
+    """List what is set for a slot beside the passes across."""
     where = "across the end" if along is None else "along the round"
     middle = "on the axis" if setting.is_centred else f"{size_text(setting.offset)} off the axis"
     rows = [
@@ -88,28 +99,43 @@ def _slot_facts(setting: SlotSetting, along: LengthwiseSlot | None, screw: Screw
     return rows
 
 
+#: Title of the passes, and the heads of their table.
+CROSS_TRAVEL = "from touching the side of the round with the side of the cutter"
+PASS_HEADS = (("Pass", "right"), ("Travel", "left"))
+
+
 def print_passes(out: Console, setting: SlotSetting, screw: ScrewDial | None) -> None:
     """Print how far the cutter travels from touching the side to each pass."""
     out.print()
-    out.print("CROSS TRAVEL, from touching the side of the round with the side of the cutter", style="bold")
+    out.print(f"CROSS TRAVEL, {CROSS_TRAVEL}", style="bold")
+    for title, rows in pass_tables(setting, screw):
+        if title:
+            out.print(f"{title}:")
+        print_rows(out, PASS_HEADS, rows)
     if setting.is_centred:
-        _passes_table(out, setting.beyond, screw)
-        proof = f"half of {approximate(setting.diameter.mm, 3)} + half of {approximate(setting.cutter.mm, 3)}"
-        tail = f" + {approximate(setting.feeler.mm, 3)} feeler" if setting.feeler.mm else ""
-        middle = setting.diameter.mm / 2 + setting.cutter.mm / 2 + setting.feeler.mm
-        out.print(f"Proof: {proof}{tail} = {approximate(middle, 3)} mm to the middle of the work.")
-        return
-    out.print("Slot beyond the axis, seen from the side touched:")
-    _passes_table(out, setting.beyond, screw)
-    out.print("Slot short of the axis, on the side touched:")
-    _passes_table(out, setting.short, screw)
+        out.print(centre_proof(setting))
 
 
-def _passes_table(out: Console, passes: Sequence[Length], screw: ScrewDial | None) -> None:
-    table = answers_table([("Pass", "right"), ("Travel", "left")])
-    for number, travel in enumerate(passes, start=1):
-        table.add_row(str(number), with_reading(travel, screw))
-    print_answers(out, table)
+def pass_tables(setting: SlotSetting, screw: ScrewDial | None) -> list[tuple[str, list[list[str]]]]:
+    """List the travel to each pass; off the axis once for a slot beyond it and once for one short of it."""
+    sides = [("", setting.beyond)]
+    if not setting.is_centred:
+        sides = [
+            ("Slot beyond the axis, seen from the side touched", setting.beyond),
+            ("Slot short of the axis, on the side touched", setting.short),
+        ]
+    return [
+        (title, [[str(number), with_reading(travel, screw)] for number, travel in enumerate(passes, start=1)])
+        for title, passes in sides
+    ]
+
+
+def centre_proof(setting: SlotSetting) -> str:
+    """Prove the travel to the middle of the work."""
+    proof = f"half of {approximate(setting.diameter.mm, 3)} + half of {approximate(setting.cutter.mm, 3)}"
+    tail = f" + {approximate(setting.feeler.mm, 3)} feeler" if setting.feeler.mm else ""
+    middle = setting.diameter.mm / 2 + setting.cutter.mm / 2 + setting.feeler.mm
+    return f"Proof: {proof}{tail} = {approximate(middle, 3)} mm to the middle of the work."
 
 
 def slot_json(
@@ -145,6 +171,16 @@ def slot_json(
 def show_keyway(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, screw: ScrewDial | None) -> None:
     """Print the answer of ``keyway``."""
     out = console()
+    out.print(facts_table(keyway_rows(keyway, setting, screw)))
+    print_passes(out, setting, screw)
+    if moves is not None:
+        print_index_moves(out, moves, "keyway")
+    print_list(out, "Early check", keyway_checks(keyway, setting))
+    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,))))
+
+
+def keyway_rows(keyway: Keyway, setting: SlotSetting, screw: ScrewDial | None) -> list[tuple[str, str]]:
+    """List what is set for a keyway beside the passes across."""
     rows = [
         ("Asked", f"keyway {size_text(keyway.width)} wide in a shaft of {size_text(keyway.shaft)}"),
         ("Cutter", f"{size_text(setting.cutter)} wide"),
@@ -153,26 +189,25 @@ def show_keyway(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, 
         rows.append(("Feeler", f"{size_text(setting.feeler)}, counted in where you touch"))
     if screw is not None:
         rows.append(("Screw", screw_text(screw)))
-    rows += [
+    return [
+        *rows,
         ("Depth at the edge", size_text(keyway.depth_at_edge)),
         ("Height of the arc", f"{size_text(keyway.arc_height)}, crown above the edges"),
         ("Depth to feed", f"{with_reading(keyway.depth_from_crown + setting.feeler, screw)}, from touching the crown"),
         ("Proof", _keyway_proof(keyway)),
         ("Bottom to far side", f"{size_text(keyway.over_bottom)}, what a micrometer reads"),
     ]
-    out.print(facts_table(rows))
-    print_passes(out, setting, screw)
-    if moves is not None:
-        print_index_moves(out, moves, "keyway")
-    checks = [
+
+
+def keyway_checks(keyway: Keyway, setting: SlotSetting) -> list[str]:
+    """Say what to see before a keyway is cut to depth."""
+    return [
         "Feed until the cut is just as wide as the cutter: it is then below the crown by the height of the arc."
         if setting.cutter == keyway.width
         else "Take the two outer passes as a trace first, and measure the width between them.",
         f"Before full depth measure bottom to far side; stop at {size_text(keyway.over_bottom)}.",
         "Try the key itself, or a gauge of its width, before the work leaves the vice.",
     ]
-    print_list(out, "Early check", checks)
-    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions() if moves else (DEFER,))))
 
 
 def _keyway_proof(keyway: Keyway) -> str:

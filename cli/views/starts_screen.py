@@ -37,15 +37,19 @@ def print_starts(
     out.print(
         f"From start to start: {plan.starts} starts, {length_text(plan.pitch)} apart, best way first", style="bold"
     )
-    serving = [found.way for found in plan.ways if found.serves]
-    out.print(facts_table([(way.value.capitalize(), _way_text(way, plan, lathe)) for way in serving]))
+    out.print(facts_table(way_rows(plan, lathe)))
     print_list(
         out,
         "Ways that do not serve here",
         (f"{found.way.value}: {found.reason}" for found in plan.ways if not found.serves),
     )
     better = "" if plan.teeth else _better_by_teeth(answers, lathe, plan.starts)
-    print_list(out, "For several starts", _rules(plan, answer.half_nut.every, better))
+    print_list(out, "For several starts", starts_rules(plan, answer.half_nut.every, better))
+
+
+def way_rows(plan: StartsPlan, lathe: Lathe) -> list[tuple[str, str]]:
+    """List the ways from start to start that serve, best first."""
+    return [(found.way.value.capitalize(), _way_text(found.way, plan, lathe)) for found in plan.ways if found.serves]
 
 
 def _better_by_teeth(answers: Sequence[TrainAnswer], lathe: Lathe, starts: int) -> str:
@@ -149,7 +153,8 @@ def _not_too_many(words: list[str]) -> list[str]:
     return words if len(words) <= MOST_LISTED else [*words[:MOST_LISTED], "and so on"]
 
 
-def _rules(plan: StartsPlan, same_start: Length, better: str) -> list[str]:
+def starts_rules(plan: StartsPlan, same_start: Length, better: str = "") -> list[str]:
+    """List what holds for every thread of several starts, and for this one."""
     rules = [
         "Depth and tool width follow the pitch, side clearance follows the lead. Mark the starts; keep to one way.",
     ]

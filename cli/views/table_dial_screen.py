@@ -12,7 +12,7 @@ from cli.views.part_figures import length_json, middle, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import arcsec_text, micrometres_text
 from solver.dividing.heads import Head
-from solver.dividing.table_dial import DialTable, along_rim
+from solver.dividing.table_dial import DialPosition, DialTable, along_rim
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import figure_text
@@ -34,6 +34,42 @@ def angle_text(angle: Angle) -> str:
 def show_table(head: Head, table: DialTable, radius: Length | None) -> None:
     """Print the positions of a table by its dial."""
     out = console()
+    out.print(facts_table(table_rows(head, table, radius)))
+    out.print()
+    out.print("POSITIONS, each rounded from zero", style="bold")
+    grid = answers_table(
+        [("Mark", "right"), ("Work belongs at", "right"), ("Turns", "right"), ("Dial reads", "right"),
+         ("Error", "right"), ("Done", "left")]
+    )  # fmt: skip
+    for row in table.rows:
+        grid.add_row(
+            f"{row.number}{' *' if row.number and row.number % 10 == 0 else ''}",
+            sexagesimal_text(row.exact, 1),
+            str(row.turns),
+            reading_text(table, row),
+            arcsec_text(row.error),
+            "[ ]",
+        )
+    print_answers(out, grid)
+    out.print("Turns: whole turns of the handle from zero; the dial then reads what is beside them.")
+    out.print("Error: + the work stands too far round for this mark, - it falls short of it.")
+    out.print("* a checkpoint: count the marks cut so far, and read the scale of the table itself.")
+    print_list(out, "Early check, before metal is cut", table_checks(head, table))
+    print_list(out, "Cautions", table_cautions())
+
+
+def table_cautions() -> tuple[str, ...]:
+    """List the cautions of dividing by a dial."""
+    return ("A dial has no stop: take out the play of the worm the same way each time.", *dividing_cautions())
+
+
+def reading_text(table: DialTable, row: DialPosition) -> str:
+    """Write what the dial reads, with decimals of a second only where its divisions have any."""
+    return sexagesimal_text(row.reading, 0 if table.division.arcsec.denominator == 1 else 1)
+
+
+def table_rows(head: Head, table: DialTable, radius: Length | None) -> list[tuple[str, str]]:
+    """Echo what was asked, the table with its dial, and how near the marks come."""
     moves = len(table.rows) - 1
     ratio = figure_text(head.worm_ratio)
     worst = arcsec_text(table.worst).lstrip("+")
@@ -58,32 +94,7 @@ def show_table(head: Head, table: DialTable, radius: Length | None) -> None:
         rows.append(
             ("Never add steps", f"one rounded step, added each time, ends {arcsec_text(gap)} off{_rim(gap, radius)}")
         )
-    out.print(facts_table(rows))
-    out.print()
-    out.print("POSITIONS, each rounded from zero", style="bold")
-    grid = answers_table(
-        [("Mark", "right"), ("Work belongs at", "right"), ("Turns", "right"), ("Dial reads", "right"),
-         ("Error", "right"), ("Done", "left")]
-    )  # fmt: skip
-    for row in table.rows:
-        grid.add_row(
-            f"{row.number}{' *' if row.number and row.number % 10 == 0 else ''}",
-            sexagesimal_text(row.exact, 1),
-            str(row.turns),
-            sexagesimal_text(row.reading, 0 if table.division.arcsec.denominator == 1 else 1),
-            arcsec_text(row.error),
-            "[ ]",
-        )
-    print_answers(out, grid)
-    out.print("Turns: whole turns of the handle from zero; the dial then reads what is beside them.")
-    out.print("Error: + the work stands too far round for this mark, - it falls short of it.")
-    out.print("* a checkpoint: count the marks cut so far, and read the scale of the table itself.")
-    print_list(out, "Early check, before metal is cut", _early_check(head, table))
-    print_list(
-        out,
-        "Cautions",
-        ("A dial has no stop: take out the play of the worm the same way each time.", *dividing_cautions()),
-    )
+    return rows
 
 
 def _rim(angle: Angle, radius: Length | None) -> str:
@@ -93,7 +104,8 @@ def _rim(angle: Angle, radius: Length | None) -> str:
     return f", {along} at {size_text(radius)}"
 
 
-def _early_check(head: Head, table: DialTable) -> list[str]:
+def table_checks(head: Head, table: DialTable) -> list[str]:
+    """Say what to see before cutting: the ratio counted, the closing turn, the scale at a quarter."""
     last = table.rows[-1]
     moves = counted(last.number, "move")
     lines = [f"Count the ratio: {figure_text(head.worm_ratio)} turns of the handle must bring the table round once."]

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
-from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
+from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list, print_rows
 from cli.views.shop_figures import angle_text, approximate, lead_text, size_text
 from cli.views.told_figures import adding_up, equals
 from cli.views.worm_screen import print_train
@@ -19,6 +19,7 @@ from cli.views.worm_shop import (
     hint_text,
     length_json,
     number,
+    print_gash_moves,
     rod_rows,
     train_json,
     worm_job_cautions,
@@ -45,23 +46,26 @@ def show_tap(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> None
     """Print the answer of ``worm --tap``."""
     out = console()
     tap = wheel.tap
-    across = f", {size_text(tap.diameter)} over the threads" if tap.diameter else ""
-    out.print(
-        facts_table(
-            [
-                ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {tap.name} ({tap.angle_text} form{across})"),
-                ("Pitch", lead_text(tap.pitch)),
-                ("Proof", f"{wheel.teeth} × {approximate(tap.pitch.mm, 5)} mm / π {equals(size_text(wheel.diameter))}"),
-            ]
-        )
-    )
+    out.print(facts_table(asked_rows(wheel)))
     print_block(out, "WHEEL", wheel_rows(wheel, hint))
     _print_blanks(out, wheel)
     print_block(out, "GASH FIRST", gash_rows(gash_for_tap(wheel), shop, wheel.throat))
+    print_gash_moves(out, shop)
     print_block(out, "SET UP FOR THE TAP", rod_rows(shop, wheel.centre_distance, wheel.throat))
     _print_like(out, wheel)
     print_train(out, shop, wheel.teeth, tap.pitch * PITCHES_OF_WORM, Pitch(tap.pitch.mm, PitchUnit.MILLIMETRE))
     print_list(out, "Cautions", worm_job_cautions(shop))
+
+
+def asked_rows(wheel: TapWheel) -> list[tuple[str, str]]:
+    """Echo the tap and the wheel, and prove the wheel."""
+    tap = wheel.tap
+    across = f", {size_text(tap.diameter)} over the threads" if tap.diameter else ""
+    return [
+        ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {tap.name} ({tap.angle_text} form{across})"),
+        ("Pitch", lead_text(tap.pitch)),
+        ("Proof", f"{wheel.teeth} × {approximate(tap.pitch.mm, 5)} mm / π {equals(size_text(wheel.diameter))}"),
+    ]
 
 
 def wheel_rows(wheel: TapWheel, hint: FrictionHint | None) -> list[tuple[str, str]]:
@@ -87,18 +91,28 @@ def wheel_rows(wheel: TapWheel, hint: FrictionHint | None) -> list[tuple[str, st
     return rows
 
 
+#: Heads of the table of blanks.
+BLANK_HEADS = (("Blank", "left"), ("Diameter", "left"), ("Pitches round", "right"), ("Spaces", "right"))
+
+
 def _print_blanks(out: Console, wheel: TapWheel) -> None:
-    table = answers_table(
-        [("Blank", "left"), ("Diameter", "left"), ("Pitches round", "right"), ("Spaces", "right")]
-    )  # fmt: skip
-    for blank in wheel.blanks:
-        table.add_row(
-            blank.rule, size_text(blank.diameter), approximate(blank.pitches_round, 2), str(blank.likely_count)
-        )
     out.print()
     out.print("IF IT IS NOT GASHED: spaces the tap likely begins with", style="bold")
-    print_answers(out, table)
-    out.print(
+    print_rows(out, BLANK_HEADS, blank_cells(wheel))
+    out.print(free_hobbing_note(wheel))
+
+
+def blank_cells(wheel: TapWheel) -> list[list[str]]:
+    """List the blanks by each rule, and how many spaces the tap likely begins with on it."""
+    return [
+        [blank.rule, size_text(blank.diameter), approximate(blank.pitches_round, 2), str(blank.likely_count)]
+        for blank in wheel.blanks
+    ]
+
+
+def free_hobbing_note(wheel: TapWheel) -> str:
+    """Say why gashes settle the count."""
+    return (
         "A free blank is rolled by the tap: it takes about as many spaces as pitches go round it, and may lock "
         f"there. Reports of free hobbing: 75 pitches round gave 76, 63 gave 66, 48 gave 44. {wheel.teeth} indexed "
         "gashes, deep enough to hold the tap, settle the count before it has a say."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from cli.thread_sheet import ThreadSheet
+from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
 from cli.views.screen import facts_table
 from cli.views.thread_figures import Say, both, bounds_text, finely, percent_text, wire_text
 from solver.quantities.exact_numbers import order_of_magnitude, trimmed_decimal_text
@@ -24,9 +24,15 @@ BY_HAND_BELOW = 20
 
 def print_speed(out: Console, sheet: ThreadSheet, say: Say) -> None:
     """Print the section on speed, when it was asked for."""
-    section = sheet.speed
-    if section is None:
+    if sheet.speed is None:
         return
+    out.print()
+    out.print("SPEED", style="bold")
+    out.print(facts_table(speed_rows(sheet.speed, say)))
+
+
+def speed_rows(section: SpeedSection, say: Say) -> list[tuple[str, str]]:
+    """List the speeds, and which of them to take."""
     speed = section.speed
     metres = trimmed_decimal_text(section.surface.mm / 1000, 1)
     feet = trimmed_decimal_text(section.surface.inches / 12, 0)
@@ -34,7 +40,7 @@ def print_speed(out: Console, sheet: ThreadSheet, say: Say) -> None:
     hand = f"{trimmed_decimal_text(section.reaction, 2)} s{' (assumed)' if section.reaction_assumed else ''}"
     set_by = "the approach to the shoulder" if speed.set_by == "approach" else "the surface speed"
     take = f"{_turns(speed.slower)} rev/min or slower" if speed.slower >= BY_HAND_BELOW else "turn the spindle by hand"
-    facts = [
+    return [
         ("Surface", f"{metres} m/min ≈ {feet} ft/min{assumed}: {_turns(speed.turning)} rev/min to turn"),
         ("", f"a quarter of that for a thread (practice): {_turns(speed.threading)} rev/min"),
         (
@@ -43,9 +49,6 @@ def print_speed(out: Console, sheet: ThreadSheet, say: Say) -> None:
         ),
         ("Take", f"{take}, set by {set_by}"),
     ]
-    out.print()
-    out.print("SPEED", style="bold")
-    out.print(facts_table(facts))
 
 
 def _turns(speed: Fraction) -> str:
@@ -60,10 +63,15 @@ def print_measuring(out: Console, sheet: ThreadSheet, say: Say) -> None:
         return
     out.print()
     out.print("MEASURING over three wires", style="bold")
-    found, in_inches = sheet.measuring, sheet.wishes.in_inches
-    if found is None:
+    if sheet.measuring is None:
         out.print(sheet.no_wires)
         return
+    out.print(facts_table(measuring_rows(sheet, sheet.measuring, say)))
+
+
+def measuring_rows(sheet: ThreadSheet, found: Measuring, say: Say) -> list[tuple[str, str]]:
+    """List the wires and what is read over them."""
+    in_inches = sheet.wishes.in_inches
     basic, wires = found.basic, found.wires
     facts = [
         ("Wires", f"best {say(wires.best)}{_listed(found, in_inches=in_inches)}"),
@@ -77,8 +85,7 @@ def print_measuring(out: Console, sheet: ThreadSheet, say: Say) -> None:
         else:
             bounds = bounds_text(found.least, found.most, in_inches=in_inches)
         facts.append((f"Class {sheet.screw_limits.of_class.value}", bounds))
-    facts += _reading(found, sheet.screw_limits, say, in_inches=in_inches)
-    out.print(facts_table(facts))
+    return facts + _reading(found, sheet.screw_limits, say, in_inches=in_inches)
 
 
 def _listed(found: Measuring, *, in_inches: bool) -> str:
@@ -137,10 +144,14 @@ def print_hole(out: Console, sheet: ThreadSheet, say: Say) -> None:
         return
     out.print()
     out.print("TAPPING HOLE AND DIE BLANK", style="bold")
-    hole = sheet.hole
-    if hole is None:
+    if sheet.hole is None:
         out.print(sheet.no_hole)
         return
+    out.print(facts_table(hole_rows(sheet.hole, say, in_inches=sheet.wishes.in_inches)))
+
+
+def hole_rows(hole: HoleSection, say: Say, *, in_inches: bool) -> list[tuple[str, str]]:
+    """List the hole to tap, drills near it, and the blank for a die."""
     facts = [
         ("Hole", f"{say(hole.hole)} leaves {percent_text(hole.engagement)} of the depth"),
         ("Basis", f"{hole.basis.title}; 100 % takes {say(hole.basis.full)} off the diameter"),
@@ -151,6 +162,6 @@ def print_hole(out: Console, sheet: ThreadSheet, say: Say) -> None:
     why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
     # A rule of practice holds a figure less; of a blank under a millimetre that would be the whole of it.
     finer = 0 if hole.blank_by_class or hole.blank.mm < 1 else -1
-    blank = both(hole.blank, in_inches=sheet.wishes.in_inches, finer=finer)
+    blank = both(hole.blank, in_inches=in_inches, finer=finer)
     facts.append(("For a die", f"turn the blank to {blank}: {why}"))
-    out.print(facts_table(facts))
+    return facts

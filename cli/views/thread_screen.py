@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from cli.thread_sheet import ThreadSheet
 from cli.views.cautions import thread_cautions
-from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
+from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
@@ -18,7 +18,7 @@ from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
-from solver.threads.thread import USUAL_CORE, coarsest_words
+from solver.threads.thread import USUAL_CORE, BasicDimensions, coarsest_words
 from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
@@ -39,6 +39,34 @@ def show_thread(sheet: ThreadSheet) -> None:
     """Print the answer of ``thread``."""
     out = console()
     say = saying(in_inches=sheet.wishes.in_inches)
+    out.print(facts_table(thread_rows(sheet)))
+    if "dimensions" in sheet.wishes.sections:
+        _print_dimensions(out, sheet)
+    if sheet.cutting is not None:
+        out.print()
+        out.print("CUTTING", style="bold")
+        out.print(facts_table(cutting_rows(sheet, sheet.cutting, say)))
+        _print_passes(out, sheet, sheet.cutting)
+    print_speed(out, sheet, say)
+    print_measuring(out, sheet, say)
+    print_hole(out, sheet, say)
+    if sheet.cutting is not None:
+        print_list(out, "Early check, before metal is cut", early_check(sheet, say))
+    print_list(out, "Cautions", cautions_for(sheet))
+
+
+def cautions_for(sheet: ThreadSheet) -> tuple[str, ...]:
+    """List the cautions of the sections that were asked for."""
+    is_cut = sheet.cutting is not None or sheet.speed is not None
+    is_measured = sheet.measuring is not None
+    if not (is_cut or is_measured):
+        return ()
+    return thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured)
+
+
+def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
+    """Echo the thread, in both systems of units."""
+    say = saying(in_inches=sheet.wishes.in_inches)
     thread = sheet.drawn.thread
     facts = [("Thread", _named(sheet)), ("Form", f"{thread.form.title} ({thread.form.standard})")]
     facts.append(("Pitch", lead_text(thread.pitch)))
@@ -49,22 +77,7 @@ def show_thread(sheet: ThreadSheet) -> None:
     if thread.has_thin_core:
         facts.append(("Core", thin_core_text(sheet, say)))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
-    out.print(facts_table(facts))
-    if "dimensions" in sheet.wishes.sections:
-        _print_dimensions(out, sheet)
-    if sheet.cutting is not None:
-        _print_cutting(out, sheet, sheet.cutting, say)
-        _print_passes(out, sheet, sheet.cutting)
-    print_speed(out, sheet, say)
-    print_measuring(out, sheet, say)
-    print_hole(out, sheet, say)
-    if sheet.cutting is not None:
-        print_list(out, "Early check, before metal is cut", early_check(sheet, say))
-    is_cut = sheet.cutting is not None or sheet.speed is not None
-    if is_cut or sheet.measuring is not None:
-        is_measured = sheet.measuring is not None
-        lines = thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured)
-        print_list(out, "Cautions", lines)
+    return facts
 
 
 def thin_core_text(sheet: ThreadSheet, say: Say) -> str:
@@ -89,45 +102,60 @@ def _taper_place(sheet: ThreadSheet) -> str:
     return "small end" if sheet.drawn.thread.form.key == "taper-pipe-60" else "gauge plane"
 
 
+#: Columns of the table of dimensions.
+DIMENSION_HEADS = (("", "left"), ("Screw, mm", "right"), ("inch", "right"), ("Nut, mm", "right"), ("inch", "right"))
+#: Columns of the table of limits.
+LIMIT_HEADS = (
+    ("", "left"), ("Least, mm", "right"), ("Most, mm", "right"), ("Least, in", "right"), ("Most, in", "right"),
+)  # fmt: skip
+
+
 def _print_dimensions(out: Console, sheet: ThreadSheet) -> None:
     basic = sheet.drawn.thread.basic()
     out.print()
     out.print("DIMENSIONS, basic", style="bold")
-    heads = ["Screw, mm", "inch", "Nut, mm", "inch"]
-    table = answers_table([("", "left"), *((head, "right") for head in heads)])
-    for name, screw, nut in zip(("major", "pitch", "minor"), basic.external, basic.internal, strict=True):
-        table.add_row(name, *columns(screw), *columns(nut))
-    table.add_row("depth", *columns(basic.external.depth), *columns(basic.internal.depth))
-    print_answers(out, table)
+    print_rows(out, DIMENSION_HEADS, dimension_cells(basic))
     out.print(f"Rule: {basic.rule}.")
     for limits in (sheet.screw_limits, sheet.nut_limits):
         if limits is not None:
-            _print_limits(out, limits)
+            out.print()
+            out.print(f"LIMITS of {limits_title(limits)}", style="bold")
+            print_rows(out, LIMIT_HEADS, limit_cells(limits))
     out.print(ROUNDED)
 
 
-def _print_limits(out: Console, limits: Limits) -> None:
+def dimension_cells(basic: BasicDimensions) -> list[list[str]]:
+    """List the basic diameters and depths of screw and nut."""
+    named = zip(("major", "pitch", "minor"), basic.external, basic.internal, strict=True)
+    cells = [[name, *columns(screw), *columns(nut)] for name, screw, nut in named]
+    return [*cells, ["depth", *columns(basic.external.depth), *columns(basic.internal.depth)]]
+
+
+def limits_title(limits: Limits) -> str:
+    """Name the class, and what is said of its figures."""
     notes = f" ({'; '.join(limits.notes)})" if limits.notes else ""
-    kind = "nut" if limits.of_class.is_internal else "screw"
-    out.print()
-    out.print(f"LIMITS of class {limits.of_class.value}, {kind}{notes}", style="bold")
-    heads = ["Least, mm", "Most, mm", "Least, in", "Most, in"]
-    table = answers_table([("", "left"), *((head, "right") for head in heads)])
+    return f"class {limits.of_class.value}, {'nut' if limits.of_class.is_internal else 'screw'}{notes}"
+
+
+def limit_cells(limits: Limits) -> list[list[str]]:
+    """List the least and the most of each diameter."""
+    rows = []
     for name, band, bare in zip(
         ("major", "pitch", "minor"), (limits.major, limits.pitch, limits.minor), limits.bare, strict=True
     ):
         # As printed in the unit of the standard; in the other from the figure before it was rounded.
         mm, inch = (band, bare) if limits.of_class.is_metric else (bare, band)
         cells = [*(_cell(end, 0) for end in (mm.least, mm.most)), *(_cell(end, 1) for end in (inch.least, inch.most))]
-        table.add_row(name, *cells)
-    print_answers(out, table)
+        rows.append([name, *cells])
+    return rows
 
 
 def _cell(end: Length | None, column: int) -> str:
     return "-" if end is None else columns(end)[column]
 
 
-def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> None:
+def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
+    """List what is set and ground: blank, depth, top slide, nose, relief, run-out."""
     feed, groove, angles = cut.feed, cut.groove, cut.lead_angles
     in_inches = sheet.wishes.in_inches
     finely = saying(in_inches=in_inches, finer=dial_column(cut.step, in_inches=in_inches).finer)
@@ -155,9 +183,7 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
         *_run_out_rows(sheet, cut),
         ("Start", f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long"),
     ]
-    out.print()
-    out.print("CUTTING", style="bold")
-    out.print(facts_table(facts))
+    return facts
 
 
 def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
@@ -251,27 +277,37 @@ def _relief(sheet: ThreadSheet, cut: Cutting) -> str:
     return f"{words}, for 3° clear of each flank"
 
 
+def passes_title(sheet: ThreadSheet) -> str:
+    """Name the table of passes with the unit it is read in."""
+    return f"{'inch' if sheet.wishes.in_inches else 'mm'} readings from first touch"
+
+
 def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
-    in_inches = sheet.wishes.in_inches
-    dial = dial_column(cut.step, in_inches=in_inches)
-    with_slide = cut.feed.slide_angle.turns != 0
     out.print()
-    out.print(f"PASSES, {'inch' if in_inches else 'mm'} readings from first touch", style="bold")
+    out.print(f"PASSES, {passes_title(sheet)}", style="bold")
+    heads, rows = pass_table(sheet, cut)
+    print_rows(out, [*heads, ("Done", "left")], ([*row, "[ ]"] for row in rows))
+    out.print(passes_rule(sheet, cut))
+
+
+def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]], list[list[str]]]:
+    """List the passes: heads, and the readings of each from first touch."""
+    dial = dial_column(cut.step, in_inches=sheet.wishes.in_inches)
+    with_slide = cut.feed.slide_angle.turns != 0
     heads = ["Pass", "Cross slide", "On diameter", *(["or top slide"] if with_slide else []), "Adds"]
-    table = answers_table([*((head, "right") for head in heads), ("Done", "left")])
+    rows = []
     before = Fraction(0)
     for each in cut.passes:
         reads = dial.shown(each.depth)
         # What is printed adds up: twice the reading, and the reading less the one above it.
         cells = [reads, reads * 2, *([dial.shown(each.slide_travel)] if with_slide else [])]
         adds = "spring" if each.is_spring else dial.text(reads - before)
-        table.add_row(str(each.number), *map(dial.text, cells), adds, "[ ]")
+        rows.append([str(each.number), *map(dial.text, cells), adds])
         before = reads
-    print_answers(out, table)
-    out.print(_passes_rule(sheet, cut))
+    return [(head, "right") for head in heads], rows
 
 
-def _passes_rule(sheet: ThreadSheet, cut: Cutting) -> str:
+def passes_rule(sheet: ThreadSheet, cut: Cutting) -> str:
     """Say how the passes were shared out, with the least cut and what it rests on."""
     in_inches = sheet.wishes.in_inches
     step = step_text(cut.step, in_inches=in_inches)

@@ -24,7 +24,7 @@ from cli.views.tool_travel_text import travel_text
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.pi_multiples import lead_bounds_mm
+from solver.quantities.pi_multiples import Lead, lead_bounds_mm
 from solver.quantities.pitches import Pitch, PitchUnit
 from solver.trains.changes import changes, handled
 from solver.trains.fit_tolerance import FitTolerance
@@ -34,7 +34,7 @@ from solver.trains.lathe import Lathe
 from solver.trains.mounting import Mounter, Verdict, keeps_to_pair_places, placings
 from solver.trains.train_answer import TrainAnswer, is_pi_lead
 from solver.trains.train_order import preference
-from solver.trains.train_search import TrainReport
+from solver.trains.train_search import TrainQuestion, TrainReport
 from solver.trains.wheels import Train
 
 if TYPE_CHECKING:
@@ -44,6 +44,8 @@ if TYPE_CHECKING:
 
 #: Carriage travel that a rule or a dial gauge can check. [mm]
 CHECK_TRAVEL_MM = 25
+#: Title of what makes up for a leadscrew that is not true.
+CORRECTION = "Pairs of nearly one to one"
 #: Half of the included angle of the forms for which an error of lead is told as pitch diameter.
 SIXTY_DEGREES = Angle.of_degrees(30)
 #: Units that say nothing of the form.
@@ -62,7 +64,7 @@ def show_trains(
 ) -> None:
     """Print the answer of ``train``."""
     out = console()
-    out.print(facts_table(_asked_rows(asked, thread, lathe, report)))
+    out.print(facts_table(asked_rows(asked, thread, lathe, report.question)))
     first = next(iter(report.answers), report.nearest)
     if first is None:
         out.print("\nNo train can be made of these wheels.")
@@ -71,7 +73,7 @@ def show_trains(
     out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
     out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread), tolerance)))
     if lathe.measured or report.question.lead != asked.lead:
-        _print_correction(out, asked, lathe, report)
+        print_list(out, CORRECTION, correction_lines(asked, lathe, report.question.lead))
     if report.question.mounted is not None:
         _print_changes(out, first, report)
     if asked.starts > 1:
@@ -95,9 +97,12 @@ def show_trains(
     print_list(out, "Cautions", train_cautions(first, lathe, reversing=report.question.hand is Hand.LEFT))
 
 
-def _asked_rows(asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report: TrainReport) -> list[tuple[str, str]]:
+def asked_rows(
+    asked: Pitch, thread: SeriesThread | None, lathe: Lathe, question: TrainQuestion
+) -> list[tuple[str, str]]:
+    """Echo what was asked, in both systems of units, and the lathe it is for."""
     name = f"{thread.designation}, " if thread else ""
-    rows = [("Thread", f"{name}{pitch_line(asked)}, {report.question.hand.value}-hand")]
+    rows = [("Thread", f"{name}{pitch_line(asked)}, {question.hand.value}-hand")]
     if asked.starts > 1:
         rows.append(("Pitch", lead_text(asked.pitch)))
     rows.append(("Lead", lead_text(asked.lead)))
@@ -106,15 +111,15 @@ def _asked_rows(asked: Pitch, thread: SeriesThread | None, lathe: Lathe, report:
     rows.append(("Leadscrew", f"{lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}{stud}"))
     if lathe.measured:
         rows.append(("", f"measured {lathe.measured_text}: {signed(lathe.measured * 1_000_000)} ppm"))
-    if report.question.lead != asked.lead:
-        rows.append(("Aim", f"{lead_text(report.question.lead)}, {_allowed_text(asked, report)} on purpose"))
-    ppm = trimmed_decimal_text(report.question.within * 1_000_000, 2)
+    if question.lead != asked.lead:
+        rows.append(("Aim", f"{lead_text(question.lead)}, {_allowed_text(asked, question)} on purpose"))
+    ppm = trimmed_decimal_text(question.within * 1_000_000, 2)
     rows.append(("Tolerance", f"{ppm} ppm of the lead; plus is a screw too long"))
     return rows
 
 
-def _allowed_text(asked: Pitch, report: TrainReport) -> str:
-    aimed, drawn = lead_bounds_mm(report.question.lead), lead_bounds_mm(asked.lead)
+def _allowed_text(asked: Pitch, question: TrainQuestion) -> str:
+    aimed, drawn = lead_bounds_mm(question.lead), lead_bounds_mm(asked.lead)
     relative = aimed[0] / drawn[0] - 1
     return f"{signed(relative * 1_000_000)} ppm {'longer' if relative > 0 else 'shorter'} than the drawing"
 
@@ -144,8 +149,19 @@ def first_train_rows(
     answer: TrainAnswer, lathe: Lathe, engaged: Length, form: str, tolerance: FitTolerance | None = None
 ) -> list[tuple[str, str]]:
     """List everything about one train to mount; ``form`` is as `form_words` says."""
-    rows = [("Train", f"{set_up_text(answer.train, answer.idlers)}   (driver-driven, spindle side first)")]
-    rows.extend(stack_rows(answer, lathe))
+    return [
+        ("Train", f"{set_up_text(answer.train, answer.idlers)}   (driver-driven, spindle side first)"),
+        *stack_rows(answer, lathe),
+        *figure_rows(answer, lathe, engaged, form, tolerance),
+        ("Half-nut", half_nut_text(answer)),
+    ]
+
+
+def figure_rows(
+    answer: TrainAnswer, lathe: Lathe, engaged: Length, form: str, tolerance: FitTolerance | None = None
+) -> list[tuple[str, str]]:
+    """List what is said of one train beside its wheels and the half-nut."""
+    rows: list[tuple[str, str]] = []
     if layout := answer.mounting.layout:
         rows.append(("Banjo", banjo_text(layout, answer)))
     if answer.lever:
@@ -165,7 +181,6 @@ def first_train_rows(
     rows.append(("Goes on", verdict_text(answer)))
     rows.append(("Hand", answer.hand.by))
     rows.append(("Travel", travel_text(answer.hand.hand, lathe)))
-    rows.append(("Half-nut", half_nut_text(answer)))
     return rows
 
 
@@ -240,11 +255,11 @@ def _print_answers(out: Console, report: TrainReport) -> None:
     print_answers(out, table)
 
 
-def _print_correction(out: Console, asked: Pitch, lathe: Lathe, report: TrainReport) -> None:
+def correction_lines(asked: Pitch, lathe: Lathe, aim: Lead) -> list[str]:
     """Name the wheels of the box that come nearest to making up for the leadscrew, and for what is allowed."""
     from solver.trains.near_unity import near_unity
 
-    allowed = lead_bounds_mm(report.question.lead)[0] / lead_bounds_mm(asked.lead)[0]
+    allowed = lead_bounds_mm(aim)[0] / lead_bounds_mm(asked.lead)[0]
     correction = allowed / (1 + lathe.measured) - 1
     found = near_unity(lathe, correction)
     wanted = f"{signed(correction * 1_000_000)} ppm beside the nominal lead"
@@ -253,7 +268,7 @@ def _print_correction(out: Console, asked: Pitch, lathe: Lathe, report: TrainRep
     else:
         left = f"{signed(found.left_over * 1_000_000)} ppm over" if found.left_over else "nothing over"
         text = f"{wanted} is wanted; of the box alone {found.train} comes nearest, {left}."
-    print_list(out, "Pairs of nearly one to one", [text, "The trains shown have it worked in already."])
+    return [text, "The trains shown have it worked in already."]
 
 
 def _print_changes(out: Console, first: TrainAnswer, report: TrainReport) -> None:
@@ -305,11 +320,22 @@ def print_placings(out: Console, train: Train, lathe: Lathe, hand: Hand) -> None
     print_answers(out, table)
 
 
+def check_turns(lead: Length) -> int:
+    """Choose how many spindle turns make a travel that a rule or a dial gauge can check.
+
+    Examples
+    --------
+    >>> check_turns(Length.of_mm("1.25")), check_turns(Length.of_mm(6))
+    (20, 4)
+    """
+    turns = max(1, round(CHECK_TRAVEL_MM / lead.mm))
+    return turns if turns < 5 else 5 * round(Fraction(turns, 5))
+
+
 def early_check(answer: TrainAnswer, asked: Pitch) -> list[str]:
     """Say what a few spindle turns must do, and what an inverted train would do instead."""
     lead = answer.cut_lead.mm
-    turns = max(1, round(Fraction(CHECK_TRAVEL_MM) / lead))
-    turns = turns if turns < 5 else 5 * round(Fraction(turns, 5))
+    turns = check_turns(answer.cut_lead)
     constant = answer.cut_lead.mm / answer.train.ratio
     upside_down = constant / answer.train.ratio
     lines = [

@@ -22,6 +22,7 @@ from cli.views.worm_shop import (
     lead_json,
     length_json,
     number,
+    print_gash_moves,
     rough_json,
     train_json,
     wheel_error_text,
@@ -51,21 +52,21 @@ STEEPEST_USUAL = Angle.of_degrees(30)
 def show_worm(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, is_assumed: bool) -> None:
     """Print the answer of ``worm``; ``is_assumed`` says that the worm's diameter was not given."""
     out = console()
-    starts = "" if wheel.worm.starts == 1 else f", {wheel.worm.starts} starts"
-    out.print(
-        facts_table(
-            [
-                ("Asked", f"{wheel.worm.size}{starts}, wheel of {wheel.teeth} teeth, {figure_text(wheel.ratio)} to 1"),
-                ("Proof", _proof(wheel)),
-            ]
-        )
-    )
+    out.print(facts_table(asked_rows(wheel)))
     print_block(out, "WORM", worm_rows(wheel, hint, is_assumed=is_assumed))
     print_block(out, "WHEEL", wheel_rows(wheel))
     rim = rim_diameters(wheel)[0].size
     print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop, rim))
+    print_gash_moves(out, shop)
     print_train(out, shop, wheel.teeth, worm_length(wheel).size, asked_pitch(wheel.worm))
     print_list(out, "Cautions", worm_job_cautions(shop))
+
+
+def asked_rows(wheel: WormWheel) -> list[tuple[str, str]]:
+    """Echo what was asked, and prove the wheel."""
+    starts = "" if wheel.worm.starts == 1 else f", {wheel.worm.starts} starts"
+    asked = f"{wheel.worm.size}{starts}, wheel of {wheel.teeth} teeth, {figure_text(wheel.ratio)} to 1"
+    return [("Asked", asked), ("Proof", _proof(wheel))]
 
 
 def _proof(wheel: WormWheel) -> str:

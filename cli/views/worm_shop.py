@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
+from cli.index_moves import IndexMoves
 from cli.views import answer_json
-from cli.views.cautions import DEFER, train_cautions
+from cli.views.cautions import DEFER, train_cautions, two_motion_cautions
+from cli.views.index_lines import ONE_MOTION, print_index_moves
+from cli.views.index_settings import choice_json
 from cli.views.method_tables import move_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
 from cli.views.told_figures import ROUGH_DIGITS, adding_up
-from solver.dividing.choosing import first_exact_method
-from solver.dividing.divide import DivideReport
-from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import significant_text
@@ -27,6 +27,9 @@ from solver.trains.train_search import TrainReport
 from solver.worms.friction import FrictionHint
 from solver.worms.gashing import Gash
 from solver.worms.setting import gap_to_rod, height_below_rod, set_over
+
+if TYPE_CHECKING:
+    from rich.console import Console
 
 #: Significant digits of a figure that is no fraction.
 DIGITS = 15
@@ -43,12 +46,11 @@ class Setting(NamedTuple):
 
 
 class WormShop(NamedTuple):
-    """The lathe with its trains for the worm, the head with its moves for the gashes, if any, and the settings."""
+    """The lathe with its trains for the worm, the head with its moves for the gashes, and the settings."""
 
     lathe: Lathe
     report: TrainReport
-    head: Head
-    gashes: DivideReport | None
+    gashes: IndexMoves
     setting: Setting
 
 
@@ -112,28 +114,33 @@ def gash_rows(gash: Gash, shop: WormShop, rim: Length) -> list[tuple[str, str]]:
 
 def index_text(shop: WormShop) -> str:
     """Say how the gashes are indexed, or what comes nearest."""
-    head, report = shop.head, shop.gashes
-    if report is None:
-        return f"not on {head.name}: the move is less than half of its smallest"
-    count = report.wanted.denominator
-    if report.is_exact:
+    head, count, choice = shop.gashes.head, shop.gashes.parts, shop.gashes.choice
+    if choice is None or choice.best is None:
+        return f"not on {head.name}: {shop.gashes.refusal}"
+    first = choice.best
+    if first.is_exact and first.method in ONE_MOTION:
+        answers = [answer for report in choice.methods for answer in report.answers]
         moves = [
             f"{move_text(answer.move)}{' direct' if answer.method is Method.DIRECT else ''}"
-            for answer in report.answers[:MOST_SETTINGS]
+            for answer in answers[:MOST_SETTINGS]
         ]
         return f"{count} gashes, each {', or '.join(moves)} ({head.name})"
-    first = report.answers[0]
-    miss = arcsec_text(first.error_at_closure)
-    method = first_exact_method(head, count)
-    if method is not None:
-        return (
-            f"no exact plain move for {count} on {head.name}; it divides it exactly by {method.value} moves: "
-            f"'halfnut divide {count} --method {method.value}'"
-        )
+    if first.is_exact:
+        only = "ONLY WITH WHEELS ON" if first.gearing is not None else "in two motions each"
+        return f"{count} gashes, no plain move on {head.name}; exact by {first.method.value}, {only}: below"
+    nearest = next(report.answers[0] for report in choice.methods if report.method is Method.NEAREST)
+    miss = arcsec_text(nearest.error_at_closure)
     return (
-        f"no exact plain move for {count} on {head.name}; {move_text(first.move)} misses by {miss} after the round. "
+        f"no exact move for {count} on {head.name}; {move_text(nearest.move)} misses by {miss} after the round. "
         f"'halfnut divide {count} --positions' works each gash from zero, near enough for the hob to even out"
     )
+
+
+def print_gash_moves(out: Console, shop: WormShop) -> None:
+    """Print the settings for the gashes where they are more than one motion with the plate held."""
+    best = shop.gashes.best
+    if best is not None and best.method not in ONE_MOTION:
+        print_index_moves(out, shop.gashes, "tooth gap")
 
 
 def rod_rows(shop: WormShop, centre_distance: Length | None, rim: Length) -> list[tuple[str, str]]:
@@ -169,21 +176,23 @@ def wheel_error_text(answer: TrainAnswer, teeth: int) -> str:
 def worm_job_cautions(shop: WormShop) -> tuple[str, ...]:
     """List the cautions of cutting the worm, gashing and hobbing; the deferring line once."""
     first = next(iter(shop.report.answers), None)
+    best = shop.gashes.best
+    # A plain move is covered by those of gashing; wheels and second motions bring their own.
+    own = () if best is None else two_motion_cautions(best)
+    shared = (*own, *gashing_cautions(), *hobbing_cautions())
     if first is None:
-        return (*gashing_cautions(), *hobbing_cautions(), DEFER)
+        return (*shared, DEFER)
     train = train_cautions(first, shop.lathe, reversing=shop.report.question.hand is Hand.LEFT)
-    return (*gashing_cautions(), *hobbing_cautions(), WORM_CUTTING, *train)
+    return tuple(dict.fromkeys((*shared, WORM_CUTTING, *train)))
 
 
 def gash_json(gash: Gash, shop: WormShop, rim: Length, *, is_exact: bool) -> dict[str, Any]:
     """Describe the gashing."""
     cutter = shop.setting.cutter
     return {
-        "head": shop.head.name,
-        "index": [answer_json.index_answer(each) for each in shop.gashes.answers[:MOST_SETTINGS]]
-        if shop.gashes
-        else [],
-        "index_exact": shop.gashes is not None and shop.gashes.is_exact,
+        "head": shop.gashes.head.name,
+        "index": [] if shop.gashes.choice is None else choice_json(shop.gashes.choice, every=False)["answers"],
+        "index_exact": shop.gashes.is_exact,
         "swing_deg": angle_json(gash.swing),
         "depth": length_json(gash.depth, is_exact=is_exact),
         "left_for_hob": length_json(gash.left, is_exact=is_exact),

@@ -11,21 +11,27 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
 
-from solver.dividing.compound import can_compound, compound
+from solver.dividing.compound import MOST_AT_ONCE, can_compound, compound
 from solver.dividing.differential import can_gear, differential
 from solver.dividing.divide import exact_settings, nearest_settings
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
+from solver.dividing.skipping import has_longer_steps
 from solver.refusals import ImpossibleSettingError
 
 
 class MethodReport(NamedTuple):
-    """What one method gives: its settings, best first; when there are none, what stands in the way."""
+    """What one method gives: its settings, best first; when there are none, what stands in the way.
+
+    ``most_at_once`` is set where more divisions at a time than were looked at may come nearer, or, on a broken worm
+    ratio, be exact.
+    """
 
     method: Method
     answers: tuple[IndexAnswer, ...]
     obstacle: str = ""
     remedy: str = ""
+    most_at_once: int | None = None
 
     @property
     def is_exact(self) -> bool:
@@ -208,26 +214,28 @@ def _other(head: Head, part: Fraction, method: Method, at_once: int | None) -> M
             answers = differential(head, part * step, at_once=step)
             return MethodReport(method, answers, "" if answers else "no train of one or two pairs in the box is exact")
         if method is Method.COMPOUND:
-            return MethodReport(method, compound(head, part, at_once=at_once))
+            answers = compound(head, part, at_once=at_once)
+            every = at_once is not None or answers[0].is_exact or not has_longer_steps(part, MOST_AT_ONCE)
+            return MethodReport(method, answers, most_at_once=None if every else MOST_AT_ONCE)
         return MethodReport(method, tuple(replace(each, at_once=step) for each in nearest_settings(head, part * step)))
     except ImpossibleSettingError as refusal:
         return MethodReport(method, (), refusal.message, refusal.help_text)
 
 
-def first_exact_method(head: Head, count: int) -> Method | None:
-    """Name the first method that divides a count exactly, looking for no more than that; ``None`` for none.
+def exact_methods(head: Head, count: int) -> tuple[Method, ...]:
+    """Name every method that divides a count exactly, in order of preference, looking for no more than that.
 
     Examples
     --------
     >>> from solver.dividing.heads import Plate
     >>> head = Head("40:1", Fraction(40), (Plate("A", ((15, 16, 17, 18, 19, 20),)),), (24,))
-    >>> [getattr(first_exact_method(head, count), "value", None) for count in (8, 50, 51, 127)]
-    ['direct', 'plain', 'compound', None]
+    >>> [[each.value for each in exact_methods(head, count)] for count in (8, 48, 51, 127)]
+    [['direct', 'plain', 'compound'], ['plain', 'compound'], ['compound'], []]
     """
     part = Fraction(1, count)
-    exact = exact_settings(head, part)
-    if exact:
-        return exact[0].method
+    found = dict.fromkeys(answer.method for answer in exact_settings(head, part))
     if can_gear(head, part):
-        return Method.DIFFERENTIAL
-    return Method.COMPOUND if can_compound(head, part) else None
+        found[Method.DIFFERENTIAL] = None
+    if can_compound(head, part):
+        found[Method.COMPOUND] = None
+    return tuple(found)

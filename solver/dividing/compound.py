@@ -191,9 +191,10 @@ def can_compound(head: Head, part: Fraction) -> bool:
     >>> can_compound(head, Fraction(1, 51)), can_compound(head, Fraction(1, 127))
     (True, False)
     """
+    pairs = {(low, high): lcm(low, high) for _, _, low, high in _circle_pairs(head)}
     # With a broken worm ratio a longer step may cancel what one division leaves over.
     return any(
-        lcm(low, high) % turns.denominator == 0 and any(_ways(int(turns * lcm(low, high)), low, high))
+        whole % turns.denominator == 0 and any(_ways(int(turns * whole), low, high))
         for turns in (step * part * head.worm_ratio for step in steps_prime_to(part, MOST_AT_ONCE))
-        for _, _, low, high in _circle_pairs(head)
+        for (low, high), whole in pairs.items()
     )

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from fractions import Fraction
 
+from solver.dividing.closing import Closing
 from solver.dividing.plate_gearing import PlateGearing
-from solver.quantities.angles import Angle
 
 
 class Method(Enum):
@@ -96,7 +96,7 @@ class CrankMove:
 
 
 @dataclass(frozen=True, slots=True)
-class IndexAnswer:
+class IndexAnswer(Closing):
     """One setting: method, move, plate, and what it does.
 
     Parameters
@@ -177,37 +177,3 @@ class IndexAnswer:
         True
         """
         return self.second is not None and self.second.sign != self.move.sign
-
-    @property
-    def error_per_move(self) -> Angle:
-        """Reached minus wanted, once.
-
-        Examples
-        --------
-        >>> IndexAnswer(Method.PLAIN, CrankMove(5, 0, None), None, Fraction(1, 8), Fraction(1, 8), 8).error_per_move
-        Angle(turns=Fraction(0, 1))
-        """
-        return Angle(self.reached - self.wanted)
-
-    @property
-    def error_at_closure(self) -> Angle:
-        """What the repeated move is off after the full round; repeating accumulates.
-
-        Examples
-        --------
-        >>> answer = IndexAnswer(Method.NEAREST, CrankMove(0, 1, 3), "A", Fraction(1, 127), Fraction(1, 120), 127)
-        >>> answer.error_at_closure
-        Angle(turns=Fraction(7, 120))
-        """
-        return self.error_per_move * self.moves_to_close
-
-    @property
-    def is_exact(self) -> bool:
-        """True only for an error of zero.
-
-        Examples
-        --------
-        >>> IndexAnswer(Method.PLAIN, CrankMove(5, 0, None), None, Fraction(1, 8), Fraction(1, 8), 8).is_exact
-        True
-        """
-        return self.reached == self.wanted

@@ -29,6 +29,18 @@ def steps_prime_to(part: Fraction, most: int) -> tuple[int, ...]:
     return (1, *(step for step in range(2, min(most, count - 1) + 1) if gcd(step, count) == 1))
 
 
+def has_longer_steps(part: Fraction, most: int) -> bool:
+    """Say whether a count has steps longer than the most that share no factor with it; an angle has none.
+
+    Examples
+    --------
+    >>> [has_longer_steps(part, 9) for part in (Fraction(1, 106), Fraction(1, 10), Fraction(5, 106))]
+    [True, False, False]
+    """
+    # One less than the count shares no factor with it.
+    return part.numerator == 1 and part.denominator - 1 > most
+
+
 def refuse_unmet_marks(count: int, step: int) -> None:
     """Refuse a step that leaves marks out.
 

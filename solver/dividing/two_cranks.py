@@ -1,28 +1,29 @@
 """Wide-range heads: a large crank on the worm, and a small crank that turns the large one slowly.
 
-Both moves are made for every division. The large crank is moved on its circle, the small one on its own.
+Both moves are made for every division. The large crank is moved on its circle, the small one on its own. Both go
+forward where that serves as well; one goes back where only that is exact, or nearer.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from solver.dividing.closing import Closing
 from solver.dividing.heads import Head, SmallCrank
 from solver.dividing.moves import CrankMove
-from solver.quantities.angles import Angle
 from solver.refusals import ImpossibleSettingError
 
 
 @dataclass(frozen=True, slots=True)
-class TwoCrankSetting:
+class TwoCrankSetting(Closing):
     """One setting of both cranks.
 
     Parameters
     ----------
     large, small : CrankMove
-        Moves of the two cranks, in that order; whole turns, or none, name no circle.
+        Moves of the two cranks; whole turns, or none, name no circle. One of them may go back.
     plate : str
         Plate of the large crank.
     wanted : Fraction
@@ -41,48 +42,25 @@ class TwoCrankSetting:
     moves_to_close: int
 
     @property
-    def is_exact(self) -> bool:
-        """True only for an error of zero.
+    def runs_both_ways(self) -> bool:
+        """True when one crank goes back while the other goes forward.
 
         Examples
         --------
-        >>> move = CrankMove(0, 1, 100)
-        >>> TwoCrankSetting(move, CrankMove(0, 0, None), "A", Fraction(1, 4000), Fraction(1, 4000), 4000).is_exact
+        >>> part = Fraction(1, 4000)
+        >>> large, small = CrankMove(0, 2, 100), CrankMove(0, 1, 54, -1)
+        >>> TwoCrankSetting(large, small, "A", part, part, 4000).runs_both_ways
         True
         """
-        return self.wanted == self.reached
-
-    @property
-    def error_per_move(self) -> Angle:
-        """Reached minus wanted, once.
-
-        Examples
-        --------
-        >>> move = CrankMove(0, 1, 100)
-        >>> TwoCrankSetting(move, CrankMove(0, 0, None), "A", Fraction(1, 4000), Fraction(1, 4000), 4).error_per_move
-        Angle(turns=Fraction(0, 1))
-        """
-        return Angle(self.reached - self.wanted)
-
-    @property
-    def error_at_closure(self) -> Angle:
-        """What the repeated move is off after the full round.
-
-        Examples
-        --------
-        >>> move = CrankMove(0, 1, 100)
-        >>> TwoCrankSetting(move, move, "A", Fraction(1, 4000), Fraction(2, 4000), 8).error_at_closure
-        Angle(turns=Fraction(1, 500))
-        """
-        return self.error_per_move * self.moves_to_close
+        return self.large.value * self.small.value < 0
 
 
 def two_crank_settings(head: Head, wanted: Fraction, *, most: int = 6) -> tuple[TwoCrankSetting, ...]:
     """Find the settings of both cranks for a part of a turn.
 
-    Every pair of circles is tried, and on it every move of the large crank after which the small one meets
-    other places; no setting with both cranks going forward is nearer. Of exact settings the ones that leave
-    least for the small crank come first; when there is none, the nearest.
+    Every pair of circles is tried, and on it every move of the large crank after which the small one meets other
+    places, forwards and back: no setting is nearer, and none with both cranks going forward is nearer than the first
+    of those. One crank goes back only where that is exact or nearer; then the best with both forward stands there too.
 
     Parameters
     ----------
@@ -96,7 +74,9 @@ def two_crank_settings(head: Head, wanted: Fraction, *, most: int = 6) -> tuple[
     Returns
     -------
     tuple of TwoCrankSetting
-        Exact ones only, or none that is exact.
+        Least error first, then little for the small crank. Exact ones only where there are any, but for the best with
+        both cranks forward, which stands last where exactness takes one back. Where none is exact at most half of them
+        take one back.
 
     Raises
     ------
@@ -118,24 +98,35 @@ def two_crank_settings(head: Head, wanted: Fraction, *, most: int = 6) -> tuple[
             "this head has no small crank beside its large one",
             help_text="Name a wide-range head with --head, or describe yours with [small_crank].",
         )
-    found = sorted(
-        dict.fromkeys(_every(head, head.small_crank, wanted)),
-        key=lambda each: (
-            abs(each.error_per_move.turns),
-            abs(each.small.value),
-            -(each.large.circle or 0),
-            -(each.small.circle or 0),
-            each.plate,
-        ),
-    )
+    found = sorted(dict.fromkeys(_every(head, head.small_crank, wanted)), key=_rank)
     if not found:
         raise ImpossibleSettingError(
             f"{wanted} turn of the work is less than half the smallest move of this head",
             help_text="Ask for fewer divisions.",
         )
-    if found[0].is_exact:
-        found = [each for each in found if each.is_exact]
-    return tuple(found[:most])
+    both_forward = [each for each in found if not each.runs_both_ways]
+    if not both_forward:
+        return tuple(each for each in found if each.is_exact == found[0].is_exact)[:most]
+    least = abs(both_forward[0].error_per_move.turns)
+    # Going back is worth the play only where it comes nearer.
+    one_back = [each for each in found if each.runs_both_ways and abs(each.error_per_move.turns) < least]
+    if least == 0:
+        return tuple(each for each in both_forward if each.is_exact)[:most]
+    if one_back and one_back[0].is_exact:
+        return (*[each for each in one_back if each.is_exact][: most - 1], both_forward[0])
+    return tuple(sorted((*one_back[: most // 2], *both_forward), key=_rank)[:most])
+
+
+def _rank(setting: TwoCrankSetting) -> tuple[object, ...]:
+    return (
+        abs(setting.error_per_move.turns),
+        setting.runs_both_ways,
+        abs(setting.small.value),
+        abs(setting.large.value),
+        -(setting.large.circle or 0),
+        -(setting.small.circle or 0),
+        setting.plate,
+    )
 
 
 def _every(head: Head, small: SmallCrank, wanted: Fraction) -> Iterator[TwoCrankSetting]:
@@ -144,13 +135,14 @@ def _every(head: Head, small: SmallCrank, wanted: Fraction) -> Iterator[TwoCrank
         for small_circle in small.circles:
             # Beyond so many spaces the small crank meets the same places again.
             period = (small.ratio * small_circle / circle).denominator
-            # Rounded down, so that both cranks go the same way and no play comes in between them.
-            most = int(crank * circle // 1)
-            for spaces in range(most, max(-1, most - period), -1):
+            # The last hole short of what is wanted: up to it the small crank goes forward, past it back. Fewer than
+            # no spaces are the large crank going back itself.
+            short = int(crank * circle // 1)
+            for spaces in range(short - period + 1, short + period + 1):
                 large = Fraction(spaces, circle)
                 little = Fraction(round((crank - large) * small.ratio * small_circle), small_circle)
                 reached = (large + little / small.ratio) / head.worm_ratio
-                if reached:
+                if reached > 0:
                     yield TwoCrankSetting(
                         _move(large, circle),
                         _move(little, small_circle),
@@ -163,4 +155,7 @@ def _every(head: Head, small: SmallCrank, wanted: Fraction) -> Iterator[TwoCrank
 
 def _move(turns: Fraction, circle: int) -> CrankMove:
     """Make a move; whole turns name no circle, since any serves."""
-    return CrankMove(int(turns), 0, None) if turns.denominator == 1 else CrankMove.of(turns, circle)
+    sign = -1 if turns < 0 else 1
+    if turns.denominator == 1:
+        return CrankMove(abs(int(turns)), 0, None, sign)
+    return replace(CrankMove.of(abs(turns), circle), sign=sign)

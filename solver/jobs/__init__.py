@@ -1,4 +1,7 @@
-"""What couples several answers, and the train rules said a second time as a constraint model.
+"""What couples several answers: the plan of a sitting, and the train rules said a second time as a constraint model.
 
-Rooms, in reading order: ``train_model``, the only file that imports ortools.
+Rooms, in reading order: ``constraint_solver``, the only file that imports ortools; ``train_model``; for a sitting
+``tasks``, ``lathe_ways``, ``head_ways``, ``handling``, ``rounds``, ``walk``, ``plan_model``, ``pieces``, ``planning``;
+for wheels worth adding ``wheel_prices``, ``wheel_options``, ``wheel_cover``, ``wheel_report``, ``missing_wheels``,
+``wheel_making``.
 """

@@ -1,4 +1,4 @@
-"""The train rules as a constraint model; the only file that imports ortools.
+"""The train rules as a constraint model.
 
 It finds no train that the search does not find, and takes longer. It is here because it says the same
 rules in another way: tests hold the search and the model against each other, and a model that proves
@@ -12,15 +12,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
+from solver.jobs.constraint_solver import Certainty, Model, Outcome, Variable, new_model, solve
 from solver.refusals import RefusalError
 from solver.trains.lathe import Lathe
 from solver.trains.train_rules import broken_rules
 from solver.trains.wheels import Pair, Train
-
-if TYPE_CHECKING:
-    from ortools.sat.python.cp_model import CpModel, CpSolver, IntVar
 
 #: Whole numbers in the model stay below this: the solver counts in 64 bits and adds a few of them.
 LARGEST_WHOLE = 2**62
@@ -28,8 +25,6 @@ LARGEST_WHOLE = 2**62
 USUAL_EFFORT = 60
 #: First tolerances to ask for when looking for the best, as parts of the ratio; then everything.
 LADDER = (Fraction(1, 10**6), Fraction(1, 10**4), Fraction(1, 100))
-_SEED = 1
-_MICROSECONDS = 1_000_000
 
 
 class TooLargeForModelError(RefusalError):
@@ -176,27 +171,19 @@ def _ask(
         raise ValueError(message)
     if not any(wheel_class.stock for wheel_class in lathe.wheel_classes):
         return None, Fraction(0)
-    # Imported here because ortools takes most of a second to load.
-    from ortools.sat.python import cp_model
-
-    stated = _Statement(cp_model.CpModel(), lathe, pairs)
+    stated = _Statement(new_model(), lathe, pairs)
     stated.keep_near(ratio, closer_than)
-    solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 1
-    solver.parameters.random_seed = _SEED
-    solver.parameters.max_deterministic_time = effort
-    status = solver.solve(stated.model)
-    seconds = Fraction(round(solver.wall_time * _MICROSECONDS), _MICROSECONDS)
-    if status == cp_model.INFEASIBLE:
-        return None, seconds
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+    outcome = solve(stated.model, effort=effort)
+    if outcome.certainty is Certainty.NONE:
+        return None, outcome.seconds
+    if not outcome.has_values:
         raise UndecidedModelError(
-            f"the constraint solver gave neither a train nor a proof of none ({solver.status_name(status)})",
+            f"the constraint solver gave neither a train nor a proof of none ({outcome.certainty.value})",
             help_text=f"It was allowed {effort} s of effort; allow more, or ask for fewer pairs.",
         )
-    train = stated.read_back(solver)
+    train = stated.read_back(outcome)
     _check(train, lathe, ratio, closer_than)
-    return train, seconds
+    return train, outcome.seconds
 
 
 def _check(train: Train, lathe: Lathe, ratio: Fraction, closer_than: Fraction | None) -> None:
@@ -219,12 +206,12 @@ def _farther_than_all(lathe: Lathe, ratio: Fraction, pairs: int) -> Fraction:
 class _Statement:
     """The variables and the rules: one wheel in every place, one class a pair, no wheel twice."""
 
-    def __init__(self, model: CpModel, lathe: Lathe, pairs: int) -> None:
+    def __init__(self, model: Model, lathe: Lathe, pairs: int) -> None:
         self.model = model
         self._lathe = lathe
         self._pairs = pairs
         #: (pair, 0 for driver and 1 for driven, class, teeth) to: this wheel sits there.
-        self._sits: dict[tuple[int, int, int, int], IntVar] = {}
+        self._sits: dict[tuple[int, int, int, int], Variable] = {}
         self._place_wheels()
         self._share_the_box()
         self._products = tuple(self._product(side) for side in (0, 1))
@@ -254,7 +241,7 @@ class _Statement:
         side: int | None = None,
         number: int | None = None,
         teeth: int | None = None,
-    ) -> list[IntVar]:
+    ) -> list[Variable]:
         wanted = (pair, side, number, teeth)
         return [
             variable
@@ -267,14 +254,14 @@ class _Statement:
             for teeth, count in wheel_class.stock:
                 self.model.add(sum(self._among(number=number, teeth=teeth)) <= count)
 
-    def _teeth(self, pair: int, side: int) -> IntVar:
+    def _teeth(self, pair: int, side: int) -> Variable:
         choices = [(variable, key[3]) for key, variable in self._sits.items() if key[0] == pair and key[1] == side]
         counts = [teeth for _, teeth in choices] or [1]
         chosen = self.model.new_int_var(min(counts), max(counts), f"teeth {pair} {side}")
         self.model.add(chosen == sum(teeth * variable for variable, teeth in choices))
         return chosen
 
-    def _product(self, side: int) -> tuple[IntVar, int]:
+    def _product(self, side: int) -> tuple[Variable, int]:
         """Multiply one wheel after another; return the product and the bound it stays under."""
         teeth = [each for wheel_class in self._lathe.wheel_classes for each, _ in wheel_class.stock]
         running, most = self._teeth(0, side), max(teeth)
@@ -310,9 +297,9 @@ class _Statement:
         self.model.add(whole * bottom * drivers - (whole + part) * top * driven <= -1)
         self.model.add((whole - part) * top * driven - whole * bottom * drivers <= -1)
 
-    def read_back(self, solver: CpSolver) -> Train:
+    def read_back(self, outcome: Outcome) -> Train:
         """Rebuild the train that the solver chose."""
-        chosen = {key[:2]: key[2:] for key, variable in self._sits.items() if solver.boolean_value(variable)}
+        chosen = {key[:2]: key[2:] for key, variable in self._sits.items() if outcome.is_true(variable)}
         return Train(
             tuple(
                 Pair(driver=chosen[pair, 0][1], driven=chosen[pair, 1][1], wheel_class=chosen[pair, 0][0])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from solver.quantities.figure_reader import FigureReader
+from solver.quantities.lengths import Length
 from solver.quantities.written_lengths import read_length, read_micrometres
 from solver.refusals import UnreadableFigureError
 
@@ -105,3 +106,36 @@ def _parted(body: str) -> tuple[str, str, str]:
         if words[at].lower() in ("in", "per", "over"):
             return " ".join(words[:at]), words[at], " ".join(words[at + 1 :])
     return body, "", ""
+
+
+def read_within(text: str, length: Length) -> Fraction:
+    """Read a tolerance as a part of the lead: ``200 ppm``, ``0.1 %`` or ``5 um`` over a length.
+
+    Parameters
+    ----------
+    text : str
+        Never signed.
+    length : Length
+        Over which an amount in micrometres or another length is meant.
+
+    Raises
+    ------
+    UnreadableFigureError
+        No figure, or no unit of an error.
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
+    (Fraction(1, 5000), Fraction(1, 5000))
+    """
+    help_text = "Write for example 200 ppm, 0.1 % or 5 um."
+    share = read_share(text, help_text)
+    if share is not None:
+        return share
+    reader = FigureReader(text, help_text)
+    reader.number()
+    reader.skip_spaces()
+    if reader.is_done():
+        raise reader.refuse("an error needs its unit")
+    return read_micrometres(text) / length

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
-from solver.trains.chain import LEADSCREW, STUD_GEAR
+from solver.trains.chain import LEADSCREW, STUD_GEAR, Idler
 from solver.trains.wheels import Train
 
 
@@ -14,6 +15,51 @@ class Change(NamedTuple):
     place: str
     off: int | None
     on: int | None
+
+
+class Standing(NamedTuple):
+    """A wheel at its place on the banjo; places are numbered from the spindle side.
+
+    Two set-ups that hold an equal ``Standing`` have that wheel in common, and it is not handled between them.
+    """
+
+    number: int
+    place: str
+    wheel_class: int
+    teeth: int
+
+
+def standing(train: Train, idlers: Sequence[Idler] = ()) -> frozenset[Standing]:
+    """List every wheel of a set-up at its place: as ``changes`` names the places, and the idlers in theirs.
+
+    Parameters
+    ----------
+    train : Train
+        The pairs.
+    idlers : sequence of Idler, optional
+        Idlers in their meshes, spindle side first.
+
+    Returns
+    -------
+    frozenset of Standing
+        What two of them do not share is what has to be handled.
+
+    Examples
+    --------
+    >>> from solver.trains.wheels import Pair
+    >>> one, other = standing(Train((Pair(20, 40),)), [Idler(1, 65)]), standing(Train((Pair(20, 50),)), [Idler(1, 65)])
+    >>> [(each.place, each.teeth) for each in sorted(one ^ other)]
+    [('leadscrew', 40), ('leadscrew', 50)]
+    >>> [(each.place, each.teeth) for each in sorted(one & other)]
+    [('stud gear', 20), ('idler in mesh 1', 65)]
+    """
+    found = [Standing(10 * at, name, *wheel) for (at, name), wheel in _places(train).items()]
+    seen: dict[int, int] = {}
+    for mesh, teeth in idlers:
+        nth = seen[mesh] = seen.get(mesh, 0) + 1
+        name = f"idler in mesh {mesh}" if nth == 1 else f"idler {nth} in mesh {mesh}"
+        found.append(Standing(20 * (mesh - 1) + nth, name, train.pairs[mesh - 1].wheel_class, teeth))
+    return frozenset(found)
 
 
 def changes(mounted: Train, train: Train) -> tuple[Change, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations_with_replacement, product
 
 from solver.trains.chain import Idler
+from solver.trains.hand import Hand, suits_hand
 from solver.trains.lathe import Lathe
 from solver.trains.wheels import Train
 
@@ -30,6 +31,35 @@ def most_idlers(train: Train, lathe: Lathe) -> int:
     studs = lathe.banjo.studs if lathe.banjo else None
     free = MOST_IDLERS if studs is None else studs - (len(train.pairs) - 1)
     return max(0, min(MOST_IDLERS, free))
+
+
+def is_worth_trying(meshes: int, count: int, lathe: Lathe, hand: Hand, *, for_reach: bool) -> bool:
+    """Say whether a set-up of so many meshes, with so many idlers among them, has a use for the last of its idlers.
+
+    Parameters
+    ----------
+    meshes : int
+        Pairs and idlers together.
+    count : int
+        Idlers among them.
+    lathe : Lathe
+        Its reverse and the hand of its leadscrew.
+    hand : Hand
+        Hand of the thread.
+    for_reach : bool
+        The file tells what the wheels must span, so idlers may come for that too.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.quantities.lengths import Length
+    >>> no_reverse = Lathe("plain", "3 mm", Length.of_mm(3), Fraction(1), False, ())
+    >>> [is_worth_trying(1 + count, count, no_reverse, Hand.RIGHT, for_reach=False) for count in (0, 1, 2)]
+    [False, True, False]
+    """
+    if not suits_hand(meshes, lathe, hand):
+        return False
+    return for_reach or count == 0 or (count == 1 and not suits_hand(meshes - 1, lathe, hand))
 
 
 def wheels_left(train: Train, lathe: Lathe, wheel_class: int) -> tuple[tuple[int, int], ...]:
@@ -76,6 +106,9 @@ def idler_sets(train: Train, lathe: Lathe, count: int) -> Iterator[tuple[Idler, 
     >>> [[idler.teeth for idler in each] for each in idler_sets(Train((Pair(20, 40),)), lathe, 2)]
     [[65, 50], [50, 65]]
     """
+    if count == 0:
+        yield ()
+        return
     meshes = range(len(train.pairs), 0, -1)
     left = {pair.wheel_class: wheels_left(train, lathe, pair.wheel_class) for pair in train.pairs}
     for places in combinations_with_replacement(meshes, count):

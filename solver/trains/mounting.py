@@ -11,7 +11,7 @@ from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH, BanjoGauge
 from solver.trains.chain import Chain, Idler, chain_of
 from solver.trains.fault_words import fault_words
 from solver.trains.hand import Hand, suits_hand
-from solver.trains.idlers import MOST_IDLERS, idler_sets, most_idlers
+from solver.trains.idlers import MOST_IDLERS, idler_sets, is_worth_trying, most_idlers
 from solver.trains.lathe import Lathe
 from solver.trains.layout import Finding, Layout
 from solver.trains.sides import Wheel
@@ -203,14 +203,46 @@ class Mounter:
                         return train, idlers
         return None
 
+    def choices_that_fit(self, train: Train) -> tuple[tuple[Idler, ...], ...]:
+        """List every choice of idlers with which one placing goes on, of those that need the fewest idlers.
+
+        Parameters
+        ----------
+        train : Train
+            One placing.
+
+        Returns
+        -------
+        tuple of tuple of Idler
+            One empty choice where no idler is needed; nothing where the placing does not go on.
+
+        Examples
+        --------
+        >>> from fractions import Fraction
+        >>> from solver.quantities.lengths import Length
+        >>> from solver.trains.wheels import WheelClass
+        >>> box = (WheelClass("module 1", Length.of_mm(1), ((40, 1), (60, 1), (65, 1), (80, 1))),)
+        >>> lathe = Lathe("no reverse", "3 mm", Length.of_mm(3), Fraction(1), False, box)
+        >>> [[idler.teeth for idler in each] for each in Mounter(lathe).choices_that_fit(Train((Pair(40, 60),)))]
+        [[80], [65]]
+        """
+        for count in range(most_idlers(train, self._lathe) + 1):
+            found = []
+            for idlers in self._sets(train, count):
+                self.judged += 1
+                if self._gauge.fits(chain_of(train, idlers, self._planes)):
+                    found.append(idlers)
+            if found:
+                return tuple(found)
+        return ()
+
     def _sets(self, train: Train, count: int) -> Iterator[tuple[Idler, ...]]:
         """Yield sets of so many idlers worth trying: for the hand, and for reach where the file tells the reach."""
+        is_known = self._gauge.knows_reach
         meshes = len(train.pairs) + count
-        if count > most_idlers(train, self._lathe) or not suits_hand(meshes, self._lathe, self._hand):
+        if count > most_idlers(train, self._lathe):
             return
-        if count > 0 and not self._gauge.knows_reach and suits_hand(meshes - 1, self._lathe, self._hand):
-            return
-        if count > 1 and not self._gauge.knows_reach:
+        if not is_worth_trying(meshes, count, self._lathe, self._hand, for_reach=is_known):
             return
         yield from idler_sets(train, self._lathe, count)
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import prod
 
+from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 
 #: Fewest and most teeth believed of a change wheel. [teeth]
@@ -27,12 +28,19 @@ class WheelClass:
         Teeth and how many such wheels there are, by rising teeth.
     only_in_pair : int or None
         The one pair this class can sit in, counted from 1 at the spindle side.
+    face, bore : Length or None
+        Width of the teeth and diameter of the hole, for whoever makes another.
+    pressure_angle : Angle or None
+        Of the teeth, for the same purpose.
     """
 
     size: str
     module: Length
     stock: tuple[tuple[int, int], ...]
     only_in_pair: int | None = None
+    face: Length | None = None
+    bore: Length | None = None
+    pressure_angle: Angle | None = None
 
     def with_wheel(self, teeth: int) -> WheelClass:
         """Return the same class with one more wheel.
@@ -45,7 +53,7 @@ class WheelClass:
         """
         counts = dict(self.stock)
         counts[teeth] = counts.get(teeth, 0) + 1
-        return WheelClass(self.size, self.module, tuple(sorted(counts.items())), self.only_in_pair)
+        return replace(self, stock=tuple(sorted(counts.items())))
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
-from solver.dividing.choosing import first_exact_method
 from solver.dividing.compound import can_compound
 from solver.dividing.differential import can_gear
 from solver.dividing.divide import exact_settings
@@ -169,12 +168,10 @@ def way_of_dividing(head: Head, count: int, methods: Collection[Method] = ()) ->
     >>> way_of_dividing(head, 8), way_of_dividing(head, 8, (Method.PLAIN,))
     (<Method.DIRECT: 'direct'>, <Method.PLAIN: 'plain'>)
     """
-    if not methods:
-        return first_exact_method(head, count)
     part = Fraction(1, count)
     exact = {answer.method for answer in exact_settings(head, part)}
     for method in EXACT_METHODS:
-        if method not in methods:
+        if methods and method not in methods:
             continue
         if method in exact:
             return method

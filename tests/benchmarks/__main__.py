@@ -12,6 +12,7 @@ from gearsets.head_files import find_head
 from tests.benchmarks.measurements import (
     by_brute_force,
     by_finding_only,
+    by_groups,
     by_model,
     by_search,
     coverage_by_all,
@@ -19,8 +20,11 @@ from tests.benchmarks.measurements import (
     in_a_child,
     judging,
     medians,
+    planned,
     search_report,
+    sitting_of,
 )
+from tests.benchmarks.missing_measurements import by_every_handful, by_walk, few, whole_series
 from tests.benchmarks.wheelwork import (
     FEW_COUNTS,
     LEAP,
@@ -99,11 +103,41 @@ def print_coverage() -> None:
     print(row("  and differential and compound", seconds, floor, f"{len(every)} counts"))
 
 
+def print_missing() -> None:
+    lathe, question = few()
+    by_walk(lathe, question)  # Once beforehand, so that importing the constraint solver is not timed.
+    walked, tried = by_walk(lathe, question), by_every_handful(lathe, question)
+    print("\nFewest wheels to add for the ISO coarse series, 130 ppm, up to 2 of 8 candidates")
+    for name, one in (("options met in the middle, cover proven", walked), ("every handful, all searched anew", tried)):
+        print(row(f"  {name}", one.seconds, walked.seconds, f"wheels {one.wheels}"))
+    if walked.wheels != tried.wheels:
+        sys.exit("the ways disagree")
+    print("The same with every wheel of 20 to 127, up to 2; against 8 candidates")
+    for name, each, asked in whole_series():
+        one = by_walk(each, asked)
+        told = f"{one.unlocked} of {one.lacking} by {one.wheels}, {'proven' if one.is_proven else 'NOT proven'}"
+        print(row(f"  {name}", one.seconds, walked.seconds, told))
+
+
 def print_placings() -> None:
     print("\nSet-ups judged on a banjo described in full: centre distance, slot, swing and nut")
     for pairs, studs in ((1, 1), (2, 1), (3, 2)):
         judged, seconds = judging(pairs)
         print(f"  {pairs} pairs on {studs} studs, {judged:>6} set-ups: {judged / seconds:>8.0f} a second")
+
+
+def print_sitting() -> None:
+    print("\nFewest wheels over a sitting: threads within 1000 ppm on an 8 tpi lathe of 25 wheels")
+    planned(2)  # Once beforehand, so that the import of the constraint solver is not timed.
+    found, set_ups, seconds = planned(6)
+    least, slow = by_groups(sitting_of(6))
+    print(row(f"  6 parts, {set_ups} set-ups, found and proven", seconds, seconds, f"{found.handled} wheels"))
+    print(row("  the same by every group and set-up, plainly", slow, seconds, f"{least} wheels"))
+    if found.handled != least:
+        sys.exit("the ways disagree")
+    found, set_ups, seconds = planned(12)
+    proof = "proven" if found.is_proven else f"bound {found.bound}"
+    print(f"  12 parts, {set_ups} set-ups: {seconds:.1f} s, {found.handled} wheels, {proof}")
 
 
 def print_whole_process() -> None:
@@ -127,7 +161,9 @@ def run(words: list[str]) -> None:
     print_sixty_wheels()
     print_tooth_counts()
     print_coverage()
+    print_missing()
     print_placings()
+    print_sitting()
     print_whole_process()
 
 

@@ -17,14 +17,19 @@ from pathlib import Path
 from typing import TypeVar
 
 from gearsets.lathe_files import find_lathe
-from solver.dividing.choosing import first_exact_method
+from solver.dividing.choosing import exact_methods
 from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
 from solver.dividing.plate_gearing import gear_box
+from solver.jobs.lathe_ways import lathe_ways
+from solver.jobs.planning import Plan, plan
+from solver.jobs.tasks import Machine, Sitting, Task
 from solver.jobs.train_model import best_train
 from solver.quantities.lengths import Length
+from solver.quantities.written_pitches import read_pitch
 from solver.trains.banjo_gauge import BanjoGauge
 from solver.trains.chain import Idler, chain_of
+from solver.trains.changes import Standing
 from solver.trains.lathe import Banjo, Lathe
 from solver.trains.matches import forget_halves, nearest_matches
 from solver.trains.train_search import TrainQuestion, search_trains
@@ -37,6 +42,11 @@ REPOSITORY = Path(__file__).parents[2]
 WANTED = Fraction(50, 127)
 #: Counts whose coverage is measured.
 COUNTS = range(1, 401)
+#: Parts of a sitting, threads of either system and a worm.
+PITCHES = (
+    "1 mm", "1.25 mm", "0.7 mm", "20 tpi", "27 tpi", "26 tpi",
+    "module 0.5", "19 tpi", "1.5 mm", "0.8 mm", "32 tpi", "11 1/2 tpi",
+)  # fmt: skip
 #: Runs of a whole process; the median is kept.
 RUNS = 7
 Answer = TypeVar("Answer")
@@ -144,7 +154,7 @@ def coverage_by_plain(head: Head) -> tuple[list[int], float]:
 def coverage_by_all(head: Head) -> tuple[list[int], float]:
     """List the counts to 400 that a head divides exactly by any method, and take the time; the box is sorted anew."""
     gear_box.cache_clear()
-    return timed(lambda: [count for count in COUNTS if first_exact_method(head, count) is not None])
+    return timed(lambda: [count for count in COUNTS if exact_methods(head, count)])
 
 
 def whole_process(words: Sequence[str]) -> float:
@@ -174,3 +184,43 @@ def medians(*commands: Sequence[str], runs: int = RUNS) -> list[float]:
         whole_process(words)  # Once beforehand, so that compiling and a cold disk are not timed.
     rounds = [[whole_process(words) for words in commands] for _ in range(runs)]
     return [statistics.median(column) for column in zip(*rounds, strict=True)]
+
+
+def sitting_of(parts: int) -> Sitting:
+    """Make a sitting of so many threads on an 8 tpi lathe of 25 wheels, each within 1000 ppm."""
+    stock = dict.fromkeys((*range(20, 121, 5), 38, 127), 1) | {20: 2, 40: 2}
+    box = WheelClass("module 1", Length.of_mm(1), tuple(sorted(stock.items())))
+    banjo = Banjo(studs=2, stud_nut=Length.of_mm(20))
+    lathe = Lathe(
+        "25 wheels", "8 tpi", Length.of_inches("1/8"), Fraction(1), has_reverse=True, wheel_classes=(box,), banjo=banjo
+    )
+    found = (lathe_ways(lathe, read_pitch(each).lead, within=Fraction(1, 1000)) for each in PITCHES[:parts])
+    return Sitting(tuple(Task(Machine.LATHE, each.ways()) for each in found))
+
+
+def planned(parts: int) -> tuple[Plan, int, float]:
+    """Find the set-ups of a sitting and plan it; return the plan, how many set-ups there were, and the seconds."""
+    start = time.perf_counter()
+    sitting = sitting_of(parts)
+    found = plan(sitting)
+    return found, sum(len(task.ways) for task in sitting.tasks), time.perf_counter() - start
+
+
+def by_groups(sitting: Sitting) -> tuple[int, float]:
+    """Plan the plain way: for every group of parts done and every set-up that may stand, the fewest wheels; seconds."""
+    return timed(lambda: _fewest_by_groups([{way.wheels for way in task.ways} for task in sitting.tasks]))
+
+
+def _fewest_by_groups(tasks: list[set[frozenset[Standing]]]) -> int:
+    known = {(0, frozenset[Standing]()): 0}
+    for _ in tasks:
+        more: dict[tuple[int, frozenset[Standing]], int] = {}
+        for (group, stands), cost in known.items():
+            for number, ways in enumerate(tasks):
+                if not group >> number & 1:
+                    for wheels in ways:
+                        key, total = (group | 1 << number, wheels), cost + len(stands ^ wheels)
+                        if total < more.get(key, total + 1):
+                            more[key] = total
+        known = more
+    return min(known.values())

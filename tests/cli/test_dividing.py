@@ -227,5 +227,65 @@ def test_a_head_tells_which_counts_it_covers() -> None:
     assert sorted(count for counts in answer["exact_by"].values() for count in counts) == list(range(1, 384))
     assert 51 in answer["exact_by"]["differential"]
     screen = halfnut("head", "covers", "head-60", "--to", "130").stdout
-    assert "By differential  0" in screen
+    assert "not checked" in screen
+    assert "Differential    0" in screen
+    every = answer["every_exact_by"]
+    assert every["differential"] == list(range(1, 383))
+    assert {3, 8, 24} <= set(every["direct"]) & set(every["plain"]) & set(every["differential"])
+    assert {51, 57, 63} <= set(every["compound"])
+    assert not {51, 57, 63} & set(every["plain"])
+    for count in (51, 127, 360):
+        methods = answer_of("divide", str(count), "--head", "head-40-three-plates")["methods"]
+        exact = {each["method"] for each in methods if each["exact"]}
+        assert exact <= {method for method, counts in every.items() if count in counts}
     assert max(map(len, screen.splitlines())) <= 80
+
+
+@pytest.mark.parametrize(
+    ("words", "shown", "dropped"),
+    [
+        (("6", "--head", "indexer-36"), "6 spaces of the 36 on the spindle", ("Plate", "Sector arms", "Arms")),
+        (("7", "--head", "indexer-36"), "5 spaces of the 36 on the spindle", ("Plate", "Arms", "one hole too wide")),
+        (("7", "--head", "table-90-dial"), "13 turns", ("Plate", "Arms", "any circle", "--positions works")),
+        (("10", "--head", "head-40-three-plates"), "4 turns", ("Plate", "Sector arms", "Arms")),
+    ],
+)
+def test_no_column_and_no_word_of_sector_arms_where_none_are_set(words, shown, dropped):
+    screen = halfnut("divide", *words).stdout
+    assert shown in screen
+    for word in dropped:
+        assert word not in screen
+    with_arms = halfnut("divide", "28", "--head", "head-40-three-plates").stdout
+    assert "Sector arms" in with_arms
+    assert "10 holes, pin hole included" in with_arms
+
+
+def test_a_method_that_misses_is_sent_to_the_one_that_does_not():
+    outcome = halfnut("divide", "50", "--method", "direct", "--head", "head-40-three-plates")
+    assert outcome.returncode == 1
+    assert "The head has a plain setting that is exact: leave --method out." in outcome.stderr
+    assert "would make it plain" not in outcome.stderr
+
+
+def test_how_many_divisions_at_a_time_were_looked_at_is_said_where_more_might_come_nearer() -> None:
+    said = "Looked at: 1 to 9 divisions at a time."
+    assert said in halfnut("divide", "127", "--method", "compound", *HEAD).stdout
+    assert said not in halfnut("divide", "51", "--method", "compound", *HEAD).stdout
+    assert said not in halfnut("divide", "127", "--method", "compound", "--skip", "48", *HEAD).stdout
+    methods = {each["method"]: each for each in answer_of("divide", "127", *HEAD)["methods"]}
+    assert methods["compound"]["most_divisions_per_move"] == 9
+    assert methods["differential"]["most_divisions_per_move"] is None
+    usual, longer = (
+        answer_of("divide", "127", "--method", "compound", *skip, *HEAD)["answers"][0]
+        for skip in ((), ("--skip", "48"))
+    )
+    errors = [abs(Fraction(each["error_arcsec_at_closure"])) for each in (usual, longer)]
+    assert errors[1] < errors[0]
+
+
+def test_the_reach_of_a_geared_setting_is_said_to_be_unchecked_and_no_other_setting_speaks_of_it() -> None:
+    found = by_method(answer_of("divide", "51", *HEAD))
+    assert {each["mounting"]["verdict"] for each in found["differential"]} == {"not checked"}
+    assert all("mounting" not in each for method in ("compound", "nearest") for each in found[method])
+    assert "Reach: not checked" in halfnut("divide", "51", *HEAD).stdout
+    assert "Reach" not in halfnut("divide", "28", *HEAD).stdout

@@ -81,10 +81,10 @@ def test_corners_that_stay_round_are_said_to():
 
 
 def test_a_shape_the_head_cannot_divide_leaves_with_1_and_still_gives_its_sizes():
-    outcome = halfnut("shape", "61", "--from", "50 mm", "--json")
+    outcome = halfnut("shape", "383", "--from", "50 mm", "--json")
     assert outcome.returncode == 1
     assert '"depth_mm"' in outcome.stdout
-    assert "divide 61 --method differential" in outcome.stderr
+    assert "divide 383 --positions" in outcome.stderr
 
 
 def test_a_keyway_from_the_crown_and_from_the_edge_differ_by_the_arc():
@@ -214,7 +214,7 @@ def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
         (("dial", "--screw", "8 tpi", "--reads", "1 in"), 1, "whole turn"),
         (("dial", "--screw", "1 in", "--reads", "0.00001 mm"), 1, "vernier"),
         (("dial", "--screw", "8 tpi", "--marks", "125", "--vernier-kind", "long"), 2, "--vernier N"),
-        (("dial", "--screw", "8 tpi", "--marks", "9999", "--positions"), 1, "less than half"),
+        (("dial", "--screw", "8 tpi", "--marks", "9999", "--positions"), 1, "longer than the 5000"),
         (("dial", "--screw", "8 tpi", "--marks", "10", "--vernier", "20"), 2, "smaller --vernier"),
         (("dial", "--screw", "8 tpi", "--marks", "100", "--long", "10", "--medium", "4"), 1, "do not fall"),
         (("counter", "--screw", "8 tpi", "--wheel", "1"), 2, "--wheel"),
@@ -234,7 +234,7 @@ def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
         (("divide", "--angle", "2/7 turn", "--with", "stops"), 2, "equal parts"),
         (("divide", "8", "--picture"), 1, "nothing to draw"),
         (("divide", "28", "--picture", "--circle", "47"), 1, "49, 21"),
-        (("divide", "69", "--method", "compound", "--picture"), 1, "two circles"),
+        (("divide", "69", "--method", "compound", "--picture", "--circle", "47"), 1, "no setting uses a circle of 47"),
         (("divide", "28", "--force"), 2, "--draw"),
         (("divide", "24", "--head", "indexer-36", "--picture"), 1, "nothing to draw"),
         (("divide", "28", "--picture", "--json"), 2, "--draw"),

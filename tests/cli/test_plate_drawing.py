@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cli.views.plate_drawing import PlatePicture, plate_letters, plate_svg
+from cli.views.two_circle_drawing import TwoCirclePicture, two_circle_letters, two_circle_svg
 from solver.dividing.moves import CrankMove
 from tests.cli.running import halfnut
 from tests.drawn_cases import cases
@@ -134,3 +135,113 @@ def test_a_place_that_cannot_be_written_leaves_nothing_behind(tmp_path):
     assert outcome.returncode == 2
     assert "cannot be written" in outcome.stderr
     assert [each.name for each in tmp_path.iterdir()] == ["file"]
+
+
+def on_circle(most: int) -> st.SearchStrategy[CrankMove]:
+    return st.integers(3, most).flatmap(
+        lambda circle: st.builds(
+            CrankMove, st.just(0), st.integers(1, circle - 1), st.just(circle), st.sampled_from((1, -1))
+        )
+    )
+
+
+@st.composite
+def two_circles(draw: st.DrawFn, most: int = 120) -> TwoCirclePicture:
+    pin = draw(on_circle(most))
+    with_plate = draw(on_circle(most).filter(lambda move: move.circle != pin.circle))
+    return TwoCirclePicture("51 divisions", "40:1", "plate A", CrankMove(1, pin.spaces, pin.circle), with_plate)
+
+
+def rings_drawn(svg: str) -> dict[str, list[tuple[float, float]]]:
+    """Every mark of a drawing of two circles by its kind: angle from the top, clockwise, and distance."""
+    root = ElementTree.fromstring(svg)  # noqa: S314 - our own drawing.
+    middle = next(each for each in root.iter(f"{SVG}circle") if "stroke-dasharray" in each.attrib)
+    x0, y0 = float(middle.attrib["cx"]), float(middle.attrib["cy"])
+    found: dict[str, list[tuple[float, float]]] = {}
+    for each in root.iter():
+        kind = each.attrib.get("class", "")
+        if kind in ("pin", "counted"):
+            circle = next(each.iter(f"{SVG}circle"))
+            x, y = float(circle.attrib["cx"]), float(circle.attrib["cy"])
+        elif kind in ("hole", "target"):
+            x, y = float(each.attrib["cx"]), float(each.attrib["cy"])
+        elif "data-at" in each.attrib:
+            x, y = map(float, each.attrib["data-at"].split())
+        else:
+            continue
+        found.setdefault(kind, []).append((math.atan2(x - x0, y0 - y), math.hypot(x - x0, y - y0)))
+    return found
+
+
+def turned(angle: float) -> float:
+    """An angle within half a turn of nothing."""
+    return math.remainder(angle, 2 * math.pi)
+
+
+@several
+@given(two_circles())
+def test_both_circles_show_every_hole_and_where_each_motion_ends(drawn):
+    svg = two_circle_svg(drawn)
+    marks = rings_drawn(svg)
+    pin, stop = drawn.circles
+    count = {kind: len(places) for kind, places in marks.items()}
+    assert (count["pin"], count["target"], count.get("counted", 0)) == (1, 1, drawn.pin.spaces - 1)
+    assert sum(count.get(kind, 0) for kind in ("pin", "target", "counted", "hole")) == pin
+    assert (count["stop"], count["brought"], count.get("passed", 0)) == (1, 1, drawn.with_plate.spaces - 1)
+    assert sum(count.get(kind, 0) for kind in ("stop", "brought", "passed", "other")) == stop
+    # The larger circle is outside, as on a plate, and both begin at the top.
+    radius = {kind: places[0][1] for kind, places in marks.items()}
+    assert (radius["pin"] > radius["stop"]) == (pin > stop)
+    assert abs(marks["pin"][0][0]) + abs(marks["stop"][0][0]) < 1e-3
+    # The pin goes clockwise; turned by the second motion, the plate brings the other hole to the stop pin.
+    assert abs(turned(marks["target"][0][0] - 2 * math.pi * drawn.pin.spaces / pin)) < 1e-3
+    motion = drawn.with_plate.sign * 2 * math.pi * drawn.with_plate.spaces / stop
+    assert abs(turned(marks["brought"][0][0] + motion)) < 1e-3
+    assert set(re.findall(r'(?:fill|stroke)="([^"]+)"', svg)) <= {"white", "black", "none", "#ddd"}
+
+
+@several
+@given(two_circles(60), st.sampled_from([40, 80, 110]))
+def test_both_circles_in_letters_show_every_hole(drawn, room):
+    lines = two_circle_letters(drawn, room)
+    letters = "\n".join(lines)
+    pin, stop = drawn.circles
+    assert "[0]" in letters
+    assert "<0>" in letters
+    if lines[0].startswith("pin:"):
+        assert f"[{drawn.pin.spaces}]" in lines[0]
+        assert f"<{drawn.with_plate.spaces}>" in lines[1]
+        return
+    assert max(map(len, lines)) <= room
+    assert f"[{drawn.pin.spaces % 10}]" in letters
+    assert f"<{drawn.with_plate.spaces % 10}>" in letters
+    assert letters.count("o") == pin - drawn.pin.spaces - 1
+    assert letters.count("+") == stop - drawn.with_plate.spaces - 1
+
+
+def test_divide_draws_a_setting_on_two_circles_and_says_what_it_is(tmp_path):
+    path = tmp_path / "two.svg"
+    words = ("divide", "127", "--method", "compound", "--head", "head-40-three-plates", "--picture")
+    outcome = halfnut(*words, "--draw", str(path))
+    assert outcome.returncode == 1
+    marks = rings_drawn(path.read_text(encoding="utf-8"))
+    assert sum(map(len, marks.values())) == 39 + 49
+    texts = [each.text for each in ElementTree.parse(path).getroot().iter(f"{SVG}text")]  # noqa: S314
+    assert "127 divisions, two circles, NOT exact, 9 at a time" in texts
+    assert "PICTURE of the 39 circle, for the pin, and the 49 for the stop pin" in outcome.stdout
+    assert "turn both the way the crank turned, until hole 12 is at the stop pin." in outcome.stdout
+    back = halfnut("divide", "69", "--method", "compound", "--head", "head-40-three-plates", "--picture").stdout
+    assert "BACK 2 spaces on 23" in back
+
+
+@pytest.mark.parametrize(
+    "words", [("divide", "28"), ("train", "1.25mm"), ("audit", "20-127-100-25")], ids=lambda words: words[0]
+)
+def test_one_rule_for_the_name_of_a_drawing_in_every_command(tmp_path, words):
+    for name in ("drawing", "drawing.png", "drawing.svg.txt"):
+        outcome = halfnut(*words, "--draw", str(tmp_path / name))
+        assert (outcome.returncode, outcome.stdout) == (2, "")
+        assert "--draw writes SVG: give a name that ends in .svg" in outcome.stderr
+    assert list(tmp_path.iterdir()) == []
+    halfnut(*words, "--draw", str(tmp_path / "drawing.SVG"))
+    assert (tmp_path / "drawing.SVG").read_text(encoding="utf-8").startswith("<svg")

@@ -165,7 +165,7 @@ def test_new_describes_a_head_that_check_accepts(tmp_path: Path) -> None:
     [
         (("train", "-3tpi"), "not negative"),
         (("reach", "-1mm"), "not negative"),
-        (("divide", "-3"), "not a number of divisions"),
+        (("divide", "-3"), "below nought: a round has 1 division or more"),
         (("divide", "--angle", "-5deg"), "not negative"),
         (("audit", "-40-80"), "tooth count"),
     ],
@@ -175,6 +175,35 @@ def test_a_negative_figure_is_read_as_a_figure_and_not_as_an_option(words: tuple
     assert outcome.returncode == 2, outcome
     assert said in outcome.stderr
     assert "No such option" not in outcome.stderr
+
+
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [
+        ("0", "leave nothing to turn"),
+        ("000", "leave nothing to turn"),
+        ("12345678901234567890", "more than the 1000000000 answered"),
+        ("1000000001", "0.0013 seconds of arc apart"),
+        ("9" * 6000, "finer than any head can hold"),
+        ("2.5", "--angle '2/5 turn'"),
+        ("5/2", "do not close a round"),
+        ("1/2", "do not close a round"),
+        ("28.0", "as a whole number"),
+        ("1e3", "not a number of divisions"),
+        ("twelve", "not a number of divisions"),
+    ],
+)
+def test_a_count_that_is_none_is_refused_in_words_of_its_own(count: str, said: str) -> None:
+    outcome = halfnut("divide", count)
+    assert (outcome.returncode, outcome.stdout) == (2, "")
+    assert said in outcome.stderr
+    assert len(outcome.stderr) < 500
+
+
+def test_the_largest_count_is_answered_or_refused_by_what_the_head_can_do() -> None:
+    outcome = halfnut("divide", "1000000000")
+    assert outcome.returncode == 1
+    assert "less than half of the smallest move" in outcome.stderr
 
 
 @pytest.mark.parametrize("angle", ["0deg", "361deg", "3/2 turn"])

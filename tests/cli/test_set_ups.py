@@ -106,7 +106,7 @@ def test_the_drawing_is_to_scale_and_names_every_wheel(lathe, tmp_path) -> None:
     first = answer_of("train", "1.25mm", "--lathe", lathe)["answers"][0]
     root = drawn(path)
     teeth = [*(each for pair in first["pairs"] for each in pair), *first["idlers"]]
-    pitch = [each for each in root.iter(f"{SVG}circle") if each.get("stroke-width") == "0.9"]
+    pitch = [each for each in root.iter(f"{SVG}circle") if each.get("class") == "pitch"]
     assert sorted(float(each.get("r", "0")) * 2 for each in pitch) == sorted(map(float, teeth)), "module 1"
     words = " ".join(each.text or "" for each in root.iter(f"{SVG}text"))
     for each in teeth:

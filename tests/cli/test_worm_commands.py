@@ -108,7 +108,8 @@ def test_a_module_worm_is_exact_where_it_can_be_and_a_pi_lead_where_it_must() ->
     for each in answer["train"]["answers"]:
         assert each["exact"] is False
         assert abs(Fraction(each["cut_lead_mm"]) * 2 / PI_LOW - 1) < Fraction(1, 1000)
-    assert answer["gash"]["index_exact"] is False
+    assert answer["gash"]["index_exact"] is True
+    assert answer["gash"]["index"][0]["gears"] == [[40, 72]]
     assert answer["gash"]["swing_deg"] == answer["worm"]["lead_angle_deg"]
 
 

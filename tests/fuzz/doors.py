@@ -16,11 +16,14 @@ from typing import Any, NamedTuple
 
 import click
 
+from cli.division_counts import read_divisions
 from cli.main import COMMANDS, bench, keep_negatives
 from gearsets.chart_files import load_chart_text
 from gearsets.designations import read_designation, read_thread_or_pitch
 from gearsets.head_files import load_head_text
+from gearsets.job_files import load_job_text
 from gearsets.lathe_files import load_lathe_text
+from gearsets.period_tables import find_period
 from gearsets.taps import find_tap
 from solver.dividing.written_moves import read_moves
 from solver.quantities.written_angles import read_angle
@@ -32,6 +35,7 @@ from solver.quantities.written_speeds import read_seconds, read_surface_speed
 from solver.refusals import RefusalError
 from solver.threads.forms import read_form
 from solver.trains.written_trains import read_set_up, read_train
+from solver.wheelwork.written_ratios import read_turning_ratio
 from tests.gearsets.shop_texts import FULL, GOOD, HEAD
 
 SHIPPED = Path(__file__).resolve().parents[2] / "gearsets"
@@ -122,6 +126,10 @@ DOORS = {
     "train": Door(read_train, TRAINS),
     "set-up": Door(read_set_up, TRAINS),
     "moves": Door(read_moves, ("1 turn 9 spaces 33", "10/15 + 2/17", "1 + 7/39 + 29/41", "3/49")),
+    "divisions": Door(read_divisions, ("127", "51", "4", "360", "7/2")),
+    "turning ratio": Door(read_turning_ratio, ("29.530589", "12/365.2422", "1:12", "64/38")),
+    "period": Door(find_period, ("1 day", "synodic month", "365.2422 days", "tropical year", "23 h 56 min")),
+    "job file": Door(partial(load_job_text, where="mine"), shipped("jobs")),
     "lathe file": Door(partial(load_lathe_text, where="mine"), (GOOD, FULL, *shipped("lathes"))),
     "head file": Door(partial(load_head_text, where="mine"), (HEAD, *shipped("heads"))),
     "chart file": Door(

@@ -5,6 +5,8 @@ from __future__ import annotations
 import signal
 from types import FrameType
 
+import click
+
 from solver.refusals import RefusalError
 from tests.fuzz.doors import Door
 
@@ -26,7 +28,7 @@ def knock(door: Door, text: str) -> bool:
     signal.setitimer(signal.ITIMER_PROF, LIMIT)
     try:
         door.read(text)
-    except RefusalError as refusal:
+    except (RefusalError, click.ClickException) as refusal:
         assert str(refusal).strip(), "a refusal without words"
         return False
     finally:

@@ -10,9 +10,12 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
+from gearsets.head_files import find_head
+from solver.dividing.choosing import choose
 from solver.dividing.compound import MOST_AT_ONCE, can_compound, compound
 from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head, Plate
+from solver.dividing.moves import Method
 from solver.refusals import ImpossibleSettingError
 from tests.drawn_cases import cases
 from tests.head_strategies import heads
@@ -126,3 +129,29 @@ def test_compound_never_stands_in_for_plain_where_two_real_motions_are_needed():
     assert exact_settings(head, Fraction(1, 50))
     for answer in compound(head, Fraction(1, 50)):
         assert all(move.spaces for move in answer.moves)
+
+
+@given(heads(geared=False), st.integers(11, 120))
+@cases(25)
+def test_no_step_longer_than_those_looked_at_is_exact_on_a_whole_worm_ratio_and_it_is_said_where_one_may_be_nearer(
+    head, count
+):
+    (report,) = choose(head, Fraction(1, count), methods=(Method.COMPOUND,)).methods
+    longer = [step for step in range(MOST_AT_ONCE + 1, count) if gcd(step, count) == 1]
+    if not report.answers or report.is_exact:
+        assert report.most_at_once is None
+        return
+    assert report.most_at_once == MOST_AT_ONCE
+    assert longer
+    if head.worm_ratio.denominator == 1:
+        for step in (*longer[:5], *longer[-5:]):
+            # Exactness hangs on the denominator of the crank's turns, which a step prime to the count leaves alone.
+            assert not any(answer.is_exact for answer in compound(head, Fraction(1, count), at_once=step))
+
+
+def test_a_longer_step_that_is_nearer_is_found_when_it_is_asked_for():
+    head = find_head("head-40-three-plates")
+    usual, longer = compound(head, Fraction(1, 127)), compound(head, Fraction(1, 127), at_once=48)
+    errors = [abs(answers[0].error_per_move.turns) for answers in (usual, longer)]
+    assert errors[1] < errors[0]
+    assert {answer.at_once for answer in longer} == {48}

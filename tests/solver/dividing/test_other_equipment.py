@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from gearsets.head_files import find_head
 from solver.dividing.divide import divide
 from solver.dividing.heads import Head, Plate, SmallCrank
 from solver.dividing.moves import CrankMove, Method
@@ -21,6 +22,7 @@ from solver.refusals import ImpossibleSettingError
 from solver.trains.lathe import Lathe
 from solver.trains.wheels import WheelClass
 from tests.drawn_cases import cases
+from tests.head_strategies import wide_heads
 from tests.strategies import stocks
 
 several = cases(150)
@@ -63,40 +65,73 @@ def test_a_dial_that_cannot_serve_is_refused(head, part, count, seconds, said):
         dial_table(head, part, count, Angle(Fraction(seconds, 1_296_000)))
 
 
-@st.composite
-def wide_heads(draw: st.DrawFn) -> Head:
-    circles = draw(st.sets(st.integers(3, 14), min_size=1, max_size=3))
-    small = draw(st.sets(st.integers(2, 9), min_size=1, max_size=2))
-    crank = SmallCrank(Fraction(draw(st.integers(3, 12))), tuple(sorted(small)))
-    return Head("wide", Fraction(draw(st.integers(4, 12))), (Plate("A", (tuple(sorted(circles)),)),), small_crank=crank)
+def nearest_sum(head: Head, crank: Fraction, *, back: bool) -> Fraction:
+    """The least that any two moves of the cranks miss by, all tried in whole numbers; their sum is above nothing."""
+    small = head.small_crank
+    assert small is not None
+    found = []
+    for _, circle in head.circles():
+        for little in small.circles:
+            # Over one denominator: a space of the large crank, one of the small, and what is wanted.
+            unit = circle * little * int(small.ratio) * crank.denominator
+            space, more = unit // circle, unit // (little * int(small.ratio))
+            wanted = crank.numerator * unit // crank.denominator
+            lowest, most = (-circle if back else 0), wanted // space + 2 * circle
+            found += [
+                Fraction(abs(total - wanted), unit)
+                for spaces in range(lowest, most + 1)
+                for steps in range(
+                    (wanted - most * space) // more if back else 0, (wanted - lowest * space) // more + 2
+                )
+                for total in (spaces * space + steps * more,)
+                if total > 0
+            ]
+    return min(found)
 
 
-@several
+@cases(80)
 @given(wide_heads(), st.integers(2, 900))
 def test_no_setting_of_both_cranks_is_nearer_than_the_first_by_trying_every_pair_of_holes(head, divisions):
     wanted = Fraction(1, divisions)
     crank, small = wanted * head.worm_ratio, head.small_crank
     assert small is not None
-    reachable = {
-        Fraction(a, circle) + Fraction(b, little) / small.ratio
-        for _, circle in head.circles()
-        for little in small.circles
-        for a in range(int(crank * circle) + 1)
-        for b in range(int(2 * small.ratio * little) + 1)
-    } - {0}
-    nearest = min(abs(each - crank) for each in reachable)
+    least, least_forward = (nearest_sum(head, crank, back=back) for back in (True, False))
     try:
-        settings = two_crank_settings(head, wanted)
+        found = two_crank_settings(head, wanted)
     except ImpossibleSettingError:
-        # Refused only where standing still would be nearer than the smallest move.
-        assert min(reachable) >= 2 * crank
+        # Refused only where standing still would be nearer than the smallest move, whichever way the cranks go.
+        assert least >= crank
         return
-    assert abs(settings[0].error_per_move.turns) * head.worm_ratio <= nearest
-    for each in settings:
+    assert abs(found[0].error_per_move.turns) * head.worm_ratio == least
+    both_forward = [each for each in found if not each.runs_both_ways]
+    if least_forward < crank:
+        # One crank goes back only where no setting with both forward is as near, and the best of those stands there.
+        assert abs(both_forward[0].error_per_move.turns) * head.worm_ratio == least_forward
+        for each in found:
+            if each.runs_both_ways:
+                assert abs(each.error_per_move.turns) * head.worm_ratio < least_forward
+    for each in found:
         reached = (each.large.value + each.small.value / small.ratio) / head.worm_ratio
         assert reached == each.reached
         assert each.error_at_closure.turns == (reached - wanted) * divisions
-        assert each.is_exact == settings[0].is_exact == (reached == wanted)
+        assert each.is_exact == (reached == wanted)
+        assert each.runs_both_ways == (
+            {each.large.value > 0, each.small.value > 0} == {True, False} and all((each.large.value, each.small.value))
+        )
+    if found[0].is_exact:
+        assert all(each.is_exact for each in found[:-1])
+        assert found[-1].is_exact or not found[-1].runs_both_ways
+
+
+def test_one_crank_goes_back_where_only_that_is_exact():
+    head = find_head("head-wide-two-cranks")
+    # 40/123 = 27/41 - 1/3, and 1/3 turn of the large crank is 33 turns and 18 spaces of 54 of the small one.
+    first, *_, last = two_crank_settings(head, Fraction(1, 123))
+    assert (first.large, first.small) == (CrankMove(0, 27, 41), CrankMove(33, 18, 54, -1))
+    assert first.is_exact
+    assert not last.runs_both_ways
+    assert not last.is_exact
+    assert all(not each.runs_both_ways for each in two_crank_settings(head, Fraction(1, 90)))
 
 
 def test_two_cranks_need_a_small_crank_and_a_move_that_is_not_nothing():

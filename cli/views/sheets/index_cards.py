@@ -1,0 +1,242 @@
+"""The card of one setting of the head: the move, the arms, the plate, and the count to tick off."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import TYPE_CHECKING, NamedTuple
+
+from cli.plate_files import picture_of
+from cli.views.cautions import dividing_cautions
+from cli.views.divide_screen import PositionTable
+from cli.views.index_settings import early_check, order_lines, proof_text, ratio_check
+from cli.views.method_tables import (
+    SIGNS,
+    arms_enclose,
+    counted,
+    divisions_text,
+    is_on_spindle,
+    move_text,
+    plate_turns_text,
+    second_text,
+    spindle_text,
+)
+from cli.views.plate_drawing import LEGEND, PlatePicture, caption, plate_svg
+from cli.views.sheets.pieces import (
+    Card,
+    Cautions,
+    Facts,
+    Lead,
+    Lines,
+    Measured,
+    Picture,
+    Piece,
+    Resume,
+    Shout,
+)
+from cli.views.sheets.running_count import MOST_COUNTED, count_from_zero, repeated_count
+from cli.views.shop_figures import arcsec_text
+from solver.dividing.moves import IndexAnswer, Method
+from solver.dividing.positions import best_circle, positions
+from solver.refusals import ImpossibleSettingError
+
+if TYPE_CHECKING:
+    from cli.index_moves import IndexMoves
+    from solver.dividing.choosing import ChoiceReport
+    from solver.dividing.heads import Head
+
+#: What the next pair of hands must know in the middle of a round.
+LEFT_OFF = ("Last mark done", "Plate and circle on", "Arms set to", "Crank turned which way")
+
+
+class IndexSetUp(NamedTuple):
+    """One round to divide: the head, the setting chosen, how many marks, and what one is called.
+
+    ``marks`` is ``None`` for an angle; ``table`` holds positions worked from zero, where the move is not repeated.
+    """
+
+    head: Head
+    answer: IndexAnswer
+    marks: int | None
+    table: PositionTable | None = None
+    others: Sequence[IndexAnswer] = ()
+
+
+def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
+    """Make the card of a divided round; ``echoed`` is what was asked, as `divide_screen.asked_rows` tells it."""
+    head, answer, count = set_up.head, set_up.answer, set_up.marks
+    proof = proof_text(answer, head).removeprefix("Proof: ")
+    rows = [*echoed, *([("Proof of both", proof)] if proof else [])]
+    pieces: list[Piece] = [
+        Facts([row for row in rows if row[0] != "Head"]),
+        *setting_pieces(set_up),
+        Lines("Early check, before metal is cut", _checks(set_up), ticked=True),
+        Cautions(dividing_cautions(answer)),
+        closing_measured(count),
+        Resume(LEFT_OFF),
+        *count_pieces(set_up),
+    ]
+    title = f"Divide {count}" if count else f"Index {echoed[0][1].split(': ', maxsplit=1)[-1].removesuffix(' each')}"
+    return Card(title, head.name, pieces)
+
+
+def _checks(set_up: IndexSetUp) -> list[str]:
+    """Say what to see before cutting; of marks worked from zero only what does not rest on one repeated move."""
+    head, answer, table = set_up.head, set_up.answer, set_up.table
+    if table is None:
+        return early_check(answer, head, set_up.marks)
+    last = table[2][-1]
+    closed = (
+        f"After {counted(last.number, 'mark')} the pin stands at {counted(last.turns, 'turn')} and hole {last.hole}"
+    )
+    rounds = counted(answer.wanted.numerator, "round")
+    return [*ratio_check(head), f"{closed}, and the work has gone {rounds}."]
+
+
+def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
+    """Show the move in one line, what must be on the head for it, the arms and the plate."""
+    head, answer = set_up.head, set_up.answer
+    pieces: list[Piece] = []
+    if set_up.table is not None:
+        plate, circle, places = set_up.table
+        where = f", plate {plate}" if plate else ""
+        pieces.append(Lead(f"Each mark from zero, {circle} circle{where}", "the count below gives every move"))
+        worst = max(places, key=lambda place: abs(place.error.turns)).error
+        if worst.turns:
+            text = f"Worst mark {arcsec_text(worst)} off. Repeating one move is not for this: it adds its error up."
+            pieces.append(Shout("NOT EXACT: NEAREST HOLES", text))
+        return pieces
+    pieces.append(Lead(lead_words(answer), _arms_words(answer)))
+    if answer.gearing is not None:
+        gearing = answer.gearing
+        idlers = f"{len(gearing.idlers)}: {' + '.join(map(str, gearing.idlers))}" if gearing.idlers else "none"
+        rows = [
+            ("Wheels on", f"{gearing.train}, from the work spindle to the plate, driver-driven"),
+            ("Idlers", idlers),
+            ("Plate turns", f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way}"),
+        ]
+        without = f"Without them this move divides {divisions_text(gearing.nominal)}."
+        pieces += [Shout("ONLY WITH THE WHEELS ON", without), Facts(rows, "Mount, stop pin out")]
+    if not answer.is_exact:
+        text = f"The round misses by {arcsec_text(answer.error_at_closure)}: {SIGNS}"
+        pieces.append(Shout("NOT EXACT", text))
+    if answer.at_once > 1:
+        pieces.append(Lines("Order of the marks", order_lines(answer)))
+    pieces += plate_pieces(head, answer)
+    if set_up.others:
+        lines = [f"{lead_words(each)}, arms enclose {arms_enclose(each)} holes" for each in set_up.others]
+        pieces.append(Lines("As exact", lines))
+    return pieces
+
+
+def lead_words(answer: IndexAnswer) -> str:
+    """Write the move with its plate, as one line.
+
+    Examples
+    --------
+    >>> from solver.dividing.moves import CrankMove
+    >>> lead_words(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28))
+    '1 turn + 9 spaces on 21, plate B'
+    """
+    if is_on_spindle(answer):
+        return spindle_text(answer.move)
+    words = move_text(answer.move)
+    if answer.second is not None:
+        words += f" and {second_text(answer.second)}"
+    face = f" face {answer.face}" if answer.face else ""
+    return f"{words}, plate {answer.plate}{face}" if answer.plate else words
+
+
+def _arms_words(answer: IndexAnswer) -> str:
+    if answer.method is Method.DIRECT:
+        return "worm out of mesh, the spindle locked by its own holes"
+    if answer.second is not None:
+        motions = [f"{move.sector_holes} holes for {counted(move.spaces, 'space')}" for move in answer.moves]
+        pin, both = "the pin, plate held", "plate and crank together, counted at the stop pin"
+        order = f"{both}, BACK; then {pin}" if answer.runs_both_ways else f"{pin}; then {both}"
+        return f"First {order}. Arms enclose {' and '.join(motions)}: the pin's own hole counts 0"
+    arms = arms_enclose(answer)
+    if not arms:
+        return "whole turns: no arms to set"
+    return f"Arms enclose {arms} holes: the pin's own, counted 0, and {answer.move.spaces} more"
+
+
+def plate_pieces(head: Head, answer: IndexAnswer) -> list[Piece]:
+    """Draw the circle with its arms, where the move is one on a circle."""
+    if not arms_enclose(answer) or answer.second is not None:
+        return []
+    try:
+        picture = picture_of([answer], "", head.name, None)
+    except ImpossibleSettingError:
+        return []
+    if not isinstance(picture, PlatePicture):
+        return []
+    told = caption(picture)
+    shows = f"Circle of {picture.circle} holes with its sector arms. {told[1]}"
+    return [Picture(plate_svg(picture, alone=False), shows, (*told[2:], *LEGEND), beside=True)]
+
+
+def count_pieces(set_up: IndexSetUp) -> list[Piece]:
+    """List the marks to tick off, or say why they are not listed."""
+    if set_up.table is not None:
+        plate, circle, places = set_up.table
+        del plate
+        return [count_from_zero(circle, places)] if len(places) <= MOST_COUNTED + 1 else [_too_long(len(places))]
+    count = repeated_count(set_up.answer)
+    return [count] if count is not None else [_too_long(set_up.answer.moves_to_close)]
+
+
+def _too_long(count: int) -> Lines:
+    return Lines("Count", [f"{count} marks are more than the {MOST_COUNTED} that are printed here."])
+
+
+def closing_measured(count: int | None) -> Measured:
+    """Give lines for what the walk round and the finished round showed."""
+    marks = f"Marks counted on the finished work, {count} if right:" if count else "Angle measured:"
+    return Measured(["Walked or scribed, the last mark off the first by:", marks])
+
+
+def chosen_set_up(
+    head: Head, choice: ChoiceReport, count: int | None, circle: int | None, table: PositionTable | None
+) -> IndexSetUp:
+    """Choose the setting for a card: the leading one, or of the leading methods the one on the circle asked for.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        No setting of these methods uses that circle.
+    """
+    answering = [report for report in choice.methods if report.answers]
+    leading = answering[0].method
+    alike = (Method.DIRECT, Method.PLAIN) if leading is Method.DIRECT else (leading,)
+    answers = [answer for report in answering if report.method in alike for answer in report.answers]
+    if table is None and leading is Method.NEAREST and not answers[0].is_exact:
+        table = nearest_table(head, choice.part, choice.part.denominator, circle)
+    if table is None and circle is not None:
+        answers = [answer for answer in answers if answer.move.circle == circle]
+        if not answers:
+            raise ImpossibleSettingError(
+                f"no {leading.value} setting uses a circle of {circle} holes",
+                help_text="Leave --circle out, or give --positions too.",
+            )
+    first = answers[0]
+    others = [each for each in answers[1:] if each.is_exact and each.method is first.method][:2]
+    return IndexSetUp(head, first, count, table, others if first.is_exact else ())
+
+
+def moves_set_up(moves: IndexMoves) -> IndexSetUp | None:
+    """Choose the setting of a part with several flats, slots or marks; nothing where the head has none."""
+    if moves.choice is None or moves.best is None:
+        return None
+    return chosen_set_up(moves.head, moves.choice, moves.parts, None, None)
+
+
+def nearest_table(head: Head, part: Fraction, count: int, circle: int | None = None) -> PositionTable | None:
+    """Work every mark from zero on the circle that serves best; nothing where there is none, or too many marks."""
+    try:
+        plate, best = best_circle(head, part, count)
+        if circle is not None:
+            plate, best = next((name for name, holes in head.circles() if holes == circle), None), circle
+        return plate, best, tuple(positions(head, part, count, best))
+    except ImpossibleSettingError:
+        return None

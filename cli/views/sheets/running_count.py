@@ -1,0 +1,163 @@
+"""The count of a divided round, mark by mark: where the pin stands and how far the work has turned, to tick off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from cli.views.method_tables import is_on_spindle
+from cli.views.sheets.pieces import Count, CountRow
+from cli.views.shop_figures import arcsec_text
+from solver.dividing.moves import CrankMove, IndexAnswer, Method
+from solver.dividing.positions import Position
+from solver.quantities.angles import Angle, sexagesimal_text
+
+#: A longer count than this is not printed. [rows]
+MOST_COUNTED = 1000
+#: Rows to a block, and rows from one checkpoint to the next.
+BLOCK, CHECKPOINT = 10, 5
+#: The column that checks the others, on the scale of the table or the head.
+WORK = ("Work at", "right")
+START = "The pin begins in hole 0. Tick each mark after it is cut; at a line with * count the marks on the work."
+
+
+def in_blocks(rows: Sequence[Sequence[str]], *, every: int = CHECKPOINT) -> list[tuple[str, list[CountRow]]]:
+    """Put rows into blocks of ten, with a checkpoint at every fifth and at the last.
+
+    Examples
+    --------
+    >>> [(name, len(rows)) for name, rows in in_blocks([[str(number)] for number in range(1, 13)])]
+    [('1 to 10', 10), ('11 to 12', 2)]
+    """
+    blocks = []
+    for at in range(0, len(rows), BLOCK):
+        part = rows[at : at + BLOCK]
+        marked = [
+            CountRow(cells, number % every == 0 or number == len(rows)) for number, cells in enumerate(part, at + 1)
+        ]
+        first, last = part[0][0], part[-1][0]
+        blocks.append((f"{first} to {last}" if len(part) > 1 else first, marked))
+    return blocks
+
+
+def repeated_count(answer: IndexAnswer) -> Count | None:
+    """List every move of a setting that is repeated; nothing where the round is too long to print.
+
+    Examples
+    --------
+    >>> answer = IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28)
+    >>> count = repeated_count(answer)
+    >>> print(count.title, *count.blocks[0][1][1].cells, sep=", ")
+    Count of 28 marks, 2, 2, 18, 25°42'51"
+    """
+    count = answer.moves_to_close
+    if count > MOST_COUNTED:
+        return None
+    several = answer.at_once > 1
+    heads = [("Move", "right"), ("Mark", "right")] if several else [("Mark", "right")]
+    rows = []
+    for number in range(1, count + 1):
+        mark = [str(number * answer.at_once % count)] if several else []
+        rows.append([str(number), *mark, *move_cells(answer, number)])
+    title = f"Count of {count} {'moves' if several else 'marks'}"
+    return Count(title, [*heads, *move_heads(answer)], in_blocks(rows), notes=(START, *count_notes(answer)))
+
+
+def move_heads(answer: IndexAnswer, *, with_turns: bool = True) -> list[tuple[str, str]]:
+    """Name the columns that say where the pins and the work stand; turns only where they are wanted."""
+    if answer.second is not None:
+        return [("Pin at", "right"), ("Stop", "right"), WORK]
+    names = []
+    if not _by_spindle(answer) and (with_turns or not answer.move.spaces):
+        names.append("Turns")
+    # Whole turns bring the pin back to its hole each time, which needs no telling.
+    if _by_spindle(answer) or answer.move.spaces:
+        names.append("Hole")
+    return [*((name, "right") for name in names), WORK]
+
+
+def move_cells(answer: IndexAnswer, number: int, *, with_turns: bool = True) -> list[str]:
+    """Say where the pins and the work stand after so many moves, under the heads of `move_heads`."""
+    turns, hole = str(number * answer.move.value // 1), str(hole_after(answer.move, number))
+    cells = {
+        "Turns": turns,
+        "Hole": hole,
+        "Pin at": f"{turns} + {hole}",
+        "Stop": "" if answer.second is None else str(hole_after(answer.second, number)),
+        WORK[0]: _stands_at(number * answer.reached),
+    }
+    return [cells[name] for name, _ in move_heads(answer, with_turns=with_turns)]
+
+
+def _by_spindle(answer: IndexAnswer) -> bool:
+    return answer.method is Method.DIRECT or is_on_spindle(answer)
+
+
+def hole_after(move: CrankMove, number: int) -> int:
+    """Tell in which hole the pin stands after so many moves, the first being 0.
+
+    Examples
+    --------
+    >>> hole_after(CrankMove(1, 9, 21), 2), hole_after(CrankMove(0, 1, 33, -1), 1)
+    (18, 32)
+    """
+    return move.sign * move.spaces * number % (move.circle or 1)
+
+
+def _stands_at(turns: Fraction) -> str:
+    # The last mark of one round reads as the full circle; of several rounds the scale shows the part of one.
+    return close_angle(Angle(turns if turns <= 1 else turns % 1))
+
+
+def close_angle(angle: Angle) -> str:
+    """Write degrees, minutes and seconds without blanks, for a narrow column.
+
+    Examples
+    --------
+    >>> print(close_angle(Angle(Fraction(1, 28))))
+    12°51'26"
+    """
+    return sexagesimal_text(angle).replace(" ", "")
+
+
+def count_notes(answer: IndexAnswer) -> list[str]:
+    """Say how the columns of a geared, a two-motion or a skipping count are to be read."""
+    notes = []
+    if answer.gearing is not None:
+        notes.append("Turns and holes are counted on the plate, which turns meanwhile; the work's scale is the check.")
+    if answer.second is not None:
+        notes.append("Pin at: turns + hole, plate held. Stop: hole of the stop pin, plate and crank together.")
+    if answer.at_once > 1:
+        notes.append("Mark: which one this cuts, numbered round the work from 0, where the first is cut.")
+    return notes
+
+
+def count_from_zero(circle: int, places: Iterable[Position]) -> Count:
+    """List marks of which each is worked from zero, so that no move is like the last; mark 0 is the start.
+
+    Examples
+    --------
+    >>> from solver.dividing.heads import Head, Plate
+    >>> from solver.dividing.positions import positions
+    >>> head = Head("40:1", Fraction(40), (Plate("C", ((49,),)),))
+    >>> count = count_from_zero(49, positions(head, Fraction(1, 127), 127, 49))
+    >>> print(*count.blocks[0][1][1].cells, sep=", ")
+    2, 0 + 16, 0 + 31, 5°40'09"
+    """
+    marks = [place for place in places if place.number]
+    heads = [("Mark", "right"), ("Move", "right"), ("Pin at", "right"), WORK]
+    rows = [
+        [
+            str(place.number),
+            f"{place.move.turns} + {place.move.spaces}",
+            f"{place.turns} + {place.hole}",
+            close_angle(place.exact),
+        ]
+        for place in marks
+    ]
+    worst = Angle(max((abs(place.error.turns) for place in marks), default=Fraction(0)))
+    told = (
+        f"Each mark is worked from zero on the {circle} circle: worst error {arcsec_text(worst)}, never more than half "
+        "a hole. Move: turns + spaces from the mark before. Pin at: turns + hole from the start."
+    )
+    return Count(f"Count of {len(marks)} marks", heads, in_blocks(rows), notes=(START, told))

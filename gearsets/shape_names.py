@@ -1,0 +1,27 @@
+"""Names of regular shapes, by which a drawing asks for so many flats."""
+
+from __future__ import annotations
+
+from solver.dividing.shapes import FEWEST_FLATS, MOST_FLATS
+
+#: Names of shapes and how many flats each has.
+SHAPES = {
+    "flats": 2, "triangle": 3, "square": 4, "pentagon": 5, "hexagon": 6, "heptagon": 7, "octagon": 8,
+    "nonagon": 9, "decagon": 10, "dodecagon": 12,
+}  # fmt: skip
+
+
+def flats_named(word: str) -> int | None:
+    """Return how many flats a word asks for, a name or a number; ``None`` where it is no shape.
+
+    Examples
+    --------
+    >>> flats_named("Square"), flats_named("7"), flats_named("round")
+    (4, 7, None)
+    """
+    text = word.strip().lower()
+    if text in SHAPES:
+        return SHAPES[text]
+    if text.isascii() and text.isdigit() and len(text) <= len(str(MOST_FLATS)):
+        return int(text) if FEWEST_FLATS <= int(text) <= MOST_FLATS else None
+    return None
