@@ -76,7 +76,7 @@ def table_of_sources(checks: Counter[tuple[str, str]]) -> list[str]:
 
     lines = [f"{'source':<{TITLE_WIDTH}}  {'  '.join(headings)}"]
     for title in sorted({title for title, _ in checks}, key=lambda title: (title.casefold(), title)):
-        first, *more = textwrap.wrap(title, TITLE_WIDTH, subsequent_indent="  ")
+        first, *more = textwrap.wrap(title, TITLE_WIDTH, subsequent_indent="  ", break_on_hyphens=False)
         lines += [line(first, [checks[title, kind] for kind in KINDS_OF_CHECK]), *more]
     total = Counter(kind for _, kind in checks.elements())
     titles = len({title for title, _ in checks})
