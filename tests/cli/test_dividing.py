@@ -219,8 +219,8 @@ def test_wheels_that_the_box_does_not_hold_are_remarked_on() -> None:
     assert "not enough wheels of 56" in halfnut("audit", "1 on 39", "--wheels", "56-56", "--idlers", "1", *HEAD).stderr
 
 
-# Practical Treatise on Milling and Milling Machines, printed p. 52: "1 to 382".
-@pytest.mark.published
+# Printed: "1 to 382".
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 52")
 def test_a_head_tells_which_counts_it_covers() -> None:
     answer = answer_of("head", "covers", "head-40-three-plates", "--to", "383")
     assert answer["exact_by"]["none"] == [383]

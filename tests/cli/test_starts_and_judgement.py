@@ -123,17 +123,21 @@ def test_a_tolerance_given_by_hand_is_shared_out() -> None:
     assert "of the 132 µm of pitch diameter (as given)" in " ".join(halfnut("train", *words).stdout.split())
 
 
-# 1/4-20 2A: 0.2164 less 0.2127 in, ASME B1.1-2019 as a public library copies it.
-# M10 6g and 6H: 132 and 180 micrometres, ISO 965-1 as remembered.
+# 0.2164 less 0.2127 in.
+CLASS_2A = pytest.mark.published("A public library of limits that copies ASME B1.1-2019 and B1.13M-2005, n.d., 2A")
+#: M10 6g and 6H: 132 and 180 micrometres.
+GRADE_6 = pytest.mark.from_memory("ISO 965-1, ISO general purpose metric screw threads, tolerances, edition not seen")
+
+
 @pytest.mark.parametrize(
     ("written", "source", "um"),
     [
-        ("1/4-20", "class 2A", "93.9800"),
-        ("1/4-20 2A", "class 2A", "93.9800"),
-        ("M10", "class 6g", "132.000"),
-        ("M10 6h", "class 6h", "132.000"),
-        ("M10-6H", "class 6H", "180.000"),
-        ("M10-6H/6g", "class 6g", "132.000"),
+        pytest.param("1/4-20", "class 2A", "93.9800", marks=CLASS_2A),
+        pytest.param("1/4-20 2A", "class 2A", "93.9800", marks=CLASS_2A),
+        pytest.param("M10", "class 6g", "132.000", marks=GRADE_6),
+        pytest.param("M10 6h", "class 6h", "132.000", marks=GRADE_6),
+        pytest.param("M10-6H", "class 6H", "180.000", marks=GRADE_6),
+        pytest.param("M10-6H/6g", "class 6g", "132.000", marks=GRADE_6),
     ],
 )
 def test_a_thread_of_the_tables_brings_the_tolerance_of_its_class(written, source, um) -> None:

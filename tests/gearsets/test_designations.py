@@ -235,7 +235,7 @@ def test_no_text_whatever_gives_anything_but_a_thread_a_pitch_or_a_refusal(text)
     assert pitch.figure > 0
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: threads every shop knows")
 @pytest.mark.parametrize(
     ("text", "diameter", "pitch"),
     [

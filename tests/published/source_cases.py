@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import csv
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+from tests.published.source_titles import NO_SOURCE, TITLES, written_source
 
 HERE = Path(__file__).parent
 
@@ -27,17 +29,30 @@ TAKEN_UP: set[str] = set()
 
 @dataclass(frozen=True, slots=True)
 class SourceCase:
-    """One case: figures under ``data``, where they stand under ``source`` and ``place``."""
+    """One case: figures under ``data``, where they stand under ``key`` (of sources.toml) and ``place``."""
 
     number: str
     kind: str
-    source: str
+    key: str
     place: str
     confidence: str
     data: dict[str, Any]
 
     def __getitem__(self, name: str) -> Any:
         return self.data[name]
+
+    def mark(self, row: dict[str, Any] | None = None) -> pytest.MarkDecorator:
+        """Mark of the case; a row may name its own confidence, source or place."""
+        row = row or {}
+        key = row.get("source", self.key)
+        # The place is one in the source of the case: a row from elsewhere has its own or none.
+        place = row.get("place", self.place if key == self.key else "")
+        return marked(row.get("confidence", self.confidence), written_source(key, place))
+
+
+def marked(confidence: str, source: str) -> pytest.MarkDecorator:
+    """Return the mark of a confidence with its source."""
+    return MARKS[confidence](source)
 
 
 def read_cases(*names: str) -> dict[str, SourceCase]:
@@ -49,10 +64,8 @@ def read_cases(*names: str) -> dict[str, SourceCase]:
             if number in cases:
                 message = f"{number} stands twice"
                 raise ValueError(message)
-            key, place, confidence = case["from"]
-            title, edition = table["sources"][key]
             data = {**case, **case.get("figures", {})}
-            cases[number] = SourceCase(number, case["kind"], f"{title} ({edition})", place, confidence, data)
+            cases[number] = SourceCase(number, case["kind"], *case["from"], data)
     return cases
 
 
@@ -60,15 +73,15 @@ def of_kind(cases: dict[str, SourceCase], *kinds: str) -> list[Any]:
     """Return the cases of some kinds as marked parameters."""
     chosen = [case for case in cases.values() if case.kind in kinds]
     TAKEN_UP.update(case.number for case in chosen)
-    return [pytest.param(case, id=case.number, marks=MARKS[case.confidence]) for case in chosen]
+    return [pytest.param(case, id=case.number, marks=case.mark()) for case in chosen]
 
 
 def rows_of_kind(cases: dict[str, SourceCase], *kinds: str) -> list[Any]:
-    """Return every row of the cases of some kinds as a marked parameter; a row may name its own confidence."""
+    """Return every row of the cases of some kinds as a marked parameter."""
     chosen = [case for case in cases.values() if case.kind in kinds]
     TAKEN_UP.update(case.number for case in chosen)
     return [
-        pytest.param(row, id=f"{case.number}-{place}", marks=MARKS[row.get("confidence", case.confidence)])
+        pytest.param(row, id=f"{case.number}-{place}", marks=case.mark(row))
         for case in chosen
         for place, row in enumerate(case["rows"], start=1)
     ]
@@ -80,11 +93,37 @@ def unmarked(parameters: list[Any]) -> list[Any]:
 
 
 def worked_here(parameters: list[Any]) -> list[Any]:
-    """Return the same parameters marked as own arithmetic."""
-    return [pytest.param(*each.values, id=each.id, marks=MARKS["worked here"]) for each in parameters]
+    """Return the same parameters marked as own arithmetic on the same sources; behind a rule of thumb is none."""
+    return [
+        pytest.param(
+            *each.values, id=each.id, marks=marked("worked here", mark.args[0].replace(NO_SOURCE, TITLES["worked"]))
+        )
+        for each in parameters
+        for mark in each.marks
+    ]
 
 
 def read_rows(name: str) -> Iterator[dict[str, str]]:
     """Yield the rows of a file of comma-separated figures."""
     with (HERE / name).open(encoding="utf-8", newline="") as file:
         yield from csv.DictReader(file)
+
+
+def csv_rows(
+    name: str,
+    key: str | Callable[[dict[str, str]], str],
+    source: str | dict[str, str] | Callable[[dict[str, str]], str],
+    confidence: str | None = None,
+    only: Callable[[dict[str, str]], bool] = bool,
+) -> list[Any]:
+    """Return rows of a file as marked parameters: by one source, one for each confidence, or one told from the row.
+
+    The confidence stands in the row where none is given; ``key`` is the column, or what makes the name, of a row.
+    """
+    parameters = []
+    for row in filter(only, read_rows(name)):
+        how = confidence or row["confidence"]
+        told = source[how] if isinstance(source, dict) else source if isinstance(source, str) else source(row)
+        label = row[key] if isinstance(key, str) else key(row)
+        parameters.append(pytest.param(row, id=label, marks=marked(how, told)))
+    return parameters

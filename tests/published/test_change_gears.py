@@ -108,8 +108,10 @@ def test_a_search_of_the_whole_set_named_finds_the_printed_answer_or_its_like(ca
             assert {len(answer.train.pairs) for answer in answers} == {2}
 
 
+@pytest.mark.published(
+    "A Treatise on the Construction and Manipulation of Tools, 19th century, selection of simple-gear wheels"
+)
 def test_the_wheels_too_small_to_reach_have_the_ratio_of_those_used():
-    # CG-007: Treatise on the Construction and Manipulation of Tools, "Selection of simple-gear wheels".
     case = CASES["CG-007"]
     row = case["rows"][0]
     small = read_train(case["too_small"])
@@ -223,9 +225,11 @@ def test_left_hand_is_cut_by_the_same_wheels_with_one_more_intermediate_or_the_t
     assert len(left.idlers) - len(right.idlers) == case.data.get("idlers_more", 0)
 
 
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic(
+    "Workshop course notes: compound gear train, thread-cutting exercises 1-3, n.d., exercise 2"
+)
 def test_a_left_hand_simple_train_needs_an_idler_more_than_the_one_of_a_right_hand_one():
-    # CG-036: workshop course notes, exercise 2: left-hand with two idlers, so three meshes turn the screw round.
+    # CG-036: left-hand with two idlers, so three meshes turn the screw round.
     case = CASES["CG-036"]
     train = read_train(case["rows"][0]["train"])
     assert not keeps_direction(len(train.pairs) + case["idlers"])

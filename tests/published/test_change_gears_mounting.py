@@ -61,9 +61,9 @@ def test_the_half_nut_may_close_at_the_distance_of_the_source(row):
     assert rule.anywhere is (rule.every == screw)
 
 
-# The dial of a six-per-inch screw has a line for every half inch of four inches: Jones, Turning and Boring, 1914,
-# pp. 141-143. Nine per inch matches every third of an inch, but one inch is what the dial shows.
-@pytest.mark.published
+# The dial of a six-per-inch screw has a line for every half inch of four inches. Nine per inch matches every third of
+# an inch, but one inch is what the dial shows.
+@pytest.mark.published("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, pp. 141-143")
 @pytest.mark.parametrize(
     ("thread", "lines"),
     [("10 tpi", (0, 1, 2, 3, 4, 5, 6, 7)), ("7 tpi", (0, 2, 4, 6)), ("9 tpi", (0, 2, 4, 6)), ("11 1/2 tpi", (0, 4))],
@@ -103,9 +103,9 @@ def test_drivers_and_driven_change_places_among_themselves_only(case):
     assert read_train("24-100-32-48").ratio not in {train.ratio for train in two}
 
 
-@pytest.mark.published
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 62")
 def test_of_four_placings_the_rule_of_fifteen_leaves_the_one_the_machine_took():
-    # CG-062: Practical Treatise on Milling and Milling Machines, p. 62.
+    # CG-062.
     found = [train for train in placings([(0, 100), (0, 32)], [(0, 24), (0, 48)]) if goes_on(train, None)]
     assert [str(train) for train in found] == ["100-24-32-48"]
 

@@ -13,7 +13,7 @@ from solver.dividing.index_audit import audit_move
 from solver.dividing.moves import CrankMove, IndexAnswer
 from solver.dividing.written_moves import read_moves
 from solver.quantities.exact_numbers import decimal_text
-from tests.published.source_cases import TAKEN_UP, of_kind, read_cases, read_rows
+from tests.published.source_cases import TAKEN_UP, csv_rows, of_kind, read_cases
 
 CASES = {
     number: case
@@ -108,7 +108,7 @@ def test_so_many_numbers_that_are_not_plain_are_exact_on_two_circles(case):
 
 
 # Exhaustive counts of indexing notes; the treatise, p. 52, says flatly that no compound setting is exact.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: exhaustive count over three plates")
 def test_29_of_the_86_numbers_to_200_that_three_plates_do_not_divide_are_exact_on_two_circles():
     head = head_with("15-49")
     not_plain = [count for count in range(2, 201) if not exact_settings(head, Fraction(1, count))]
@@ -129,8 +129,8 @@ def test_a_printed_sum_of_two_circles_is_the_nearest_of_its_pair(case):
     assert decimal_text(found.error_per_move.arcsec, 4) == case["each_arcsec"]
 
 
-# Two of these printed sums can be bettered on the same face with longer motions (0.2060 of both plate sets).
-@pytest.mark.own_arithmetic
+# No check against the world: two of these printed sums can be bettered on the same face with longer motions (0.2060 of
+# both plate sets).
 @pytest.mark.parametrize(
     ("number", "better"),
     [("IDX-FRT-05", "32 on 41 - 27 on 47"), ("IDX-FRT-08", "43 on 57 - 34 on 62")],
@@ -148,14 +148,16 @@ def test_a_printed_sum_that_is_not_the_nearest_is_bettered(number, better):
 
 
 def two_circle_rows() -> list[object]:
-    return [
-        pytest.param(row, id=f"{row['decimal']} {row['plates']}", marks=pytest.mark.published)
-        for row in read_rows("decimal_turns.csv")
-        if row["second"]
-    ]
+    return csv_rows(
+        "decimal_turns.csv",
+        lambda row: f"{row['decimal']} {row['plates']}",
+        "Machinery's Handbook, 27th edition, p. 1995, decimal parts of a turn",
+        "read",
+        only=lambda row: bool(row["second"]),
+    )
 
 
-# Decimal parts of a turn: Machinery's Handbook, 27th edition, p. 1995. The seconds of arc are our own.
+# The seconds of arc of the printed settings are our own.
 @pytest.mark.parametrize("row", two_circle_rows())
 def test_a_decimal_of_a_turn_on_two_circles_is_found_or_bettered_on_the_same_face(row):
     moves = read_moves(f"{row['first']} {row['second']}")

@@ -14,7 +14,8 @@ from solver.dividing.index_audit import audit_move
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
 from solver.dividing.written_moves import read_move
 from solver.quantities.written_angles import read_angle
-from tests.published.source_cases import MARKS, TAKEN_UP, of_kind, read_cases, read_rows
+from tests.published.source_cases import TAKEN_UP, csv_rows, of_kind, read_cases, read_rows
+from tests.published.test_indexing import TABLE_40
 
 CASES = {number: case for number, case in read_cases("indexing_geared.toml").items() if case.kind == "differential"}
 FACES = ((15, 16, 17, 18, 19, 20), (21, 23, 27, 29, 31, 33), (37, 39, 41, 43, 47, 49))
@@ -74,8 +75,7 @@ def test_a_case_is_found_with_its_wheels_direction_and_idlers(case):
     assert len(answer.gearing.idlers) == case["idlers"]
 
 
-# Practical Treatise on Milling and Milling Machines, printed p. 57: quarter degrees by wheels.
-@pytest.mark.published
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 57, quarter degrees")
 def test_a_quarter_of_a_degree_as_an_angle_is_the_same_setting():
     answers = differential(geared_head(), read_angle("1/4 deg").turns)
     answer = answer_with(answers, read_move("1 on 33"), [100, 64], [40, 44])
@@ -83,15 +83,10 @@ def test_a_quarter_of_a_degree_as_an_angle_is_the_same_setting():
 
 
 def table_rows() -> list[object]:
-    return [
-        pytest.param(row, id=row["divisions"], marks=MARKS[row["confidence"]])
-        for row in read_rows("indexing_table_40.csv")
-        if row["way"] != "plain"
-    ]
+    return csv_rows("indexing_table_40.csv", "divisions", TABLE_40, only=lambda row: row["way"] != "plain")
 
 
-# Simple and differential table for the 40:1 head: Machinery's Handbook; treatise, printed pp. 210-218. Rows are from
-# memory unless marked read; none of the 135 was found to be wrong, and none moves several divisions at a time.
+# None of the 135 rows was found to be wrong, and none moves several divisions at a time.
 @pytest.mark.parametrize("row", table_rows())
 def test_a_row_of_the_40_to_1_table_is_found_with_its_wheels_direction_and_idlers(row):
     count = int(row["divisions"])
@@ -112,7 +107,7 @@ def test_a_row_of_the_40_to_1_table_is_found_with_its_wheels_direction_and_idler
 
 # Idlers recalled for these rows (24 and 44 beside two wheels of 24) would need three wheels of 24, so they were left
 # blank; other wheels of the box serve as idlers.
-@pytest.mark.from_memory
+@pytest.mark.from_memory(TABLE_40["memory"])
 def test_rows_without_recalled_idlers_are_served_by_other_wheels_of_the_box():
     blank = [
         row for row in read_rows("indexing_table_40.csv")
@@ -125,9 +120,9 @@ def test_rows_without_recalled_idlers_are_served_by_other_wheels_of_the_box():
     assert {row["divisions"] for row in blank} <= {"123", "201", "281", "287", "321", "367", "368", "369"}
 
 
-# Treatise, printed p. 52: plain and differential together reach "1 to 382". That 383, 401 and 457 are the only
+# Printed: plain and differential together reach "1 to 382". That 383, 401 and 457 are the only
 # failures below 460 is an exhaustive search of the indexing notes; centre distances are not looked at in either.
-@pytest.mark.published
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 52")
 def test_plain_and_differential_reach_every_number_from_1_to_382():
     head = geared_head()
     reached = {Method.DIRECT, Method.PLAIN, Method.DIFFERENTIAL}
@@ -137,16 +132,16 @@ def test_plain_and_differential_reach_every_number_from_1_to_382():
     assert differential(head, Fraction(1, 383)) == ()
 
 
-# Gear needed for 57, forum thread: 22 holes of the 33 circle set as a plain row cut 60 teeth.
-@pytest.mark.published
+# 22 holes of the 33 circle set as a plain row cut 60 teeth.
+@pytest.mark.published("Gear help needed, a forum thread, Dec 2020")
 def test_the_row_for_57_read_as_a_plain_one_cuts_60():
     answers = differential(geared_head(), Fraction(1, 57))
     nominal = {answer.gearing.nominal for answer in answers if answer.gearing and answer.move == CrankMove(0, 22, 33)}
     assert nominal == {Fraction(60)}
 
 
-# indexing notes, "Differential: one formula, one sign": the four rows read on the treatise's p. 57.
-@pytest.mark.published
+# The four rows that were read.
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 57")
 @pytest.mark.parametrize(
     ("part", "drivers", "driven", "size"),
     [

@@ -15,7 +15,8 @@ from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import Train, WheelClass
 from solver.trains.written_trains import read_train
 
-pytestmark = pytest.mark.own_arithmetic
+#: S3, S3b and S4 of the shop survey.
+ARTICLES = "Workshop articles on the wheels of a 7-in. class lathe, n.d., shop survey S3, S3b, S4"
 
 # Shop articles on one 7-in. class lathe with wheels of module 1, key S4: of the trains A-B-C-D printed there all 17
 # that go on have A+B >= 80 and C+D >= 86; of the 8 that do not, each has A+B <= 71 or C+D <= 81. The sums are the
@@ -39,6 +40,7 @@ def sums_of(train: Train) -> tuple[int, int]:
     return first.driver + first.driven, second.driver + second.driven
 
 
+@pytest.mark.own_arithmetic(ARTICLES)
 def test_every_train_with_the_sums_of_those_that_went_on_goes_on_and_every_other_is_named():
     fits = refused = 0
     for wheels in sorted(set(permutations(set(WHEELS), 4))):
@@ -64,6 +66,7 @@ SLACK = {"21-50-60-40": 9, "21-30-45-50": 4, "21-60-81-50": -2, "45-55-50-65": 4
 WENT_ON = {"21-50-60-40": True, "21-30-45-50": False, "21-60-81-50": False, "45-55-50-65": True, "28-80-81-50": True}
 
 
+@pytest.mark.own_arithmetic(ARTICLES)
 @pytest.mark.parametrize("nut", ["4", "6", "8", "8.9"])
 @pytest.mark.parametrize("text", SLACK)
 def test_a_nut_between_the_slack_that_failed_and_the_slack_that_worked_tells_them_apart(text, nut):
@@ -74,8 +77,11 @@ def test_a_nut_between_the_slack_that_failed_and_the_slack_that_worked_tells_the
     assert (verdict is Verdict.FITS) is WENT_ON[text]
 
 
+@pytest.mark.own_arithmetic(
+    "A Treatise on the Construction and Manipulation of Tools, 19th century, selection of simple-gear wheels"
+)
 def test_too_small_a_pair_of_a_right_ratio_does_not_reach_and_one_twice_as_large_does():
-    # CG-007, C. Knight, selection of simple-gear wheels: 20 over 15 is right for 1 1/2 per inch on a screw of two,
+    # CG-007: 20 over 15 is right for 1 1/2 per inch on a screw of two,
     # and too small to reach the connecting wheel; 40 over 30 is used. The distance is ours: it stands between them.
     box = WheelClass("module 1", Length.of_mm(1), ((15, 1), (20, 1), (30, 1), (40, 1), (100, 1)))
     banjo = Banjo(1, Length.of_mm(126), (Length.of_mm(30), Length.of_mm(100)), stud_nut=Length.of_mm(10))

@@ -70,9 +70,9 @@ def test_the_search_finds_every_set_of_four_the_case_lists(case):
     assert all(each.lead == lead and each.error.is_exact for each in trains)
 
 
-# CG-062: Practical Treatise on Milling and Milling Machines, p. 62. The four placings stand there as gear on screw,
+# CG-062. The four placings stand there as gear on screw,
 # second gear on stud, first gear on stud, gear on worm; the first alone was found to mesh without interference.
-@pytest.mark.published
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 62")
 def test_of_the_four_placings_of_the_treatise_the_first_alone_goes_on():
     train = read_train("100-24-32-48")
     assert lead_of_train(train, a_mill()) == read_length("3.6 in")
@@ -113,15 +113,15 @@ def test_a_short_lead_out_of_the_table_of_long_ones_is_bettered_by_the_search(ca
     assert Fraction(28 * 86, 32 * 72) / 4 in {each.lead.inches for each in found}
 
 
-# 40:1 with a 5 mm screw is 200 mm at 1:1; with 4 threads per inch it is ten inches: needs of the trade, S48.
-@pytest.mark.practice
+@pytest.mark.practice("common practice, no source: 40:1 with 5 mm is 200 mm, with 4 threads per inch ten inches")
 @pytest.mark.parametrize(("screw", "lead"), [("5 mm", "200 mm"), ("1/4 in", "10 in")])
 def test_equal_wheels_cut_the_lead_of_the_machine(screw, lead):
     assert Mill("40:1", Fraction(40), read_length(screw), ()).machine_lead() == read_length(lead)
 
 
-# The gear library py-gearworks 0.0.24, run once: 30 teeth, normal module 2, 15 degrees.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic(
+    "General-purpose gear library, run once: py-gearworks 0.0.24, 2025, 30 teeth, module 2, 15 degrees"
+)
 def test_a_helical_gear_has_the_pitch_diameter_a_gear_library_gives():
     angle = Angle.of_degrees(15)
     diameter = gear_diameter(30, Length.of_mm(2), angle)
@@ -133,9 +133,9 @@ def test_a_helical_gear_has_the_pitch_diameter_a_gear_library_gives():
     assert abs(tangent(helix_angle(diameter, by_diameter)) - tangent(angle)) < Fraction(1, 10**25)
 
 
-# The eight involute cutters: Machinery's Handbook and every maker's list, from memory. A plan that asks for No. 1 to
+# Every maker's list has them too. A plan that asks for No. 1 to
 # cut 12 teeth of a DP gear means No. 8; a module set numbers the other way.
-@pytest.mark.from_memory
+@pytest.mark.from_memory("Machinery's Handbook, edition not seen, the eight involute cutters")
 @pytest.mark.parametrize(
     ("teeth", "dp_number", "module_number"),
     [(12, 8, 1), (13, 8, 1), (14, 7, 2), (17, 6, 3), (21, 5, 4), (26, 4, 5), (35, 3, 6), (54, 3, 6), (55, 2, 7),
@@ -148,8 +148,8 @@ def test_a_cutter_serves_the_range_of_the_trades_table(teeth, dp_number, module_
     assert cutter.most is None or teeth <= cutter.most
 
 
-# Virtual teeth z / cos^3: at 45 degrees the count is multiplied by the root of eight.
-@pytest.mark.from_memory
+# At 45 degrees the count is multiplied by the root of eight.
+@pytest.mark.from_memory("general knowledge: virtual teeth, z / cos^3")
 def test_at_45_degrees_the_virtual_count_is_root_eight_times_the_teeth():
     assert decimal_text(virtual_teeth(20, Fraction(1)), 3) == "56.569"
 

@@ -18,13 +18,18 @@ from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
 from solver.refusals import ImpossibleSettingError
-from tests.published.source_cases import MARKS, TAKEN_UP, of_kind, read_cases, read_rows, unmarked
+from tests.published.source_cases import TAKEN_UP, csv_rows, of_kind, read_cases, read_rows, unmarked
 
 PLATE_SETS = {
     # Circles quoted throughout by Machinery's Handbook, 27th edition, and the treatise on milling machines.
     "15-49": [[15, 16, 17, 18, 19, 20], [21, 23, 27, 29, 31, 33], [37, 39, 41, 43, 47, 49]],
     # One two-faced plate: US Army Ordnance subcourse OD1644, lesson 1.
     "24-66": [[24, 25, 28, 30, 34, 37, 38, 39, 41, 42, 43], [46, 47, 49, 51, 53, 54, 57, 58, 59, 62, 66]],
+}
+#: The handbook's table and pp. 210-218 of the treatise are one, here from memory; two rows were read on its p. 57.
+TABLE_40 = {
+    "memory": "Machinery's Handbook, edition not seen, simple and differential table for the 40:1 head",
+    "read": "A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 57",
 }
 PLAIN = read_cases("indexing_plain.toml")
 GEARED = read_cases("indexing_geared.toml")
@@ -138,17 +143,17 @@ def test_a_set_of_plates_covers_what_is_usually_claimed(case):
     assert fives_or_even == case["even_or_fives_missing_to_120"]
 
 
-# Practical Treatise on Milling and Milling Machines, printed p. 52: every number to 50, and every even one to
+# Printed: every number to 50, and every even one to
 # 100 but 96.
-@pytest.mark.published
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 52")
 def test_three_plates_fail_first_at_51_and_of_even_numbers_to_100_only_at_96():
     missing = missing_by_divide(a_head(40, "15-49"), 100)
     assert missing[0] == 51
     assert [each for each in missing if each % 2 == 0] == [96]
 
 
-# Exhaustive counts of indexing_notes, "Coverage figures"; 24-66 also under IDX-COV-06.
-@pytest.mark.own_arithmetic
+# 24-66 also under IDX-COV-06.
+@pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: exhaustive count over the plates")
 @pytest.mark.parametrize(("plates", "count"), [("15-49", 86), ("24-66", GEARED["IDX-COV-06"]["not_plain"])])
 def test_so_many_numbers_to_200_are_not_plain(plates, count):
     assert len(missing_by_divide(a_head(40, plates), 200)) == count
@@ -204,14 +209,9 @@ def test_a_dial_can_be_divided_and_one_mark_is_worth_what_the_source_says(case):
 
 
 def table_rows(*, plain: bool) -> list[object]:
-    return [
-        pytest.param(row, id=row["divisions"], marks=MARKS[row["confidence"]])
-        for row in read_rows("indexing_table_40.csv")
-        if (row["way"] == "plain") is plain
-    ]
+    return csv_rows("indexing_table_40.csv", "divisions", TABLE_40, only=lambda row: (row["way"] == "plain") is plain)
 
 
-# Simple and differential table for the 40:1 head: Machinery's Handbook; treatise, printed pp. 210-218.
 @pytest.mark.parametrize("row", table_rows(plain=True))
 def test_a_plain_row_of_the_40_to_1_table_is_among_the_settings(row):
     turns, spaces, circle = int(row["turns"]), int(row["spaces"]), int(row["circle"] or 0) or None
@@ -246,14 +246,16 @@ def test_a_differential_move_without_its_wheels_cuts_the_nominal_number(case):
 
 
 def one_circle_rows() -> list[object]:
-    return [
-        pytest.param(row, id=f"{row['decimal']} {row['plates']} {row['first']}", marks=pytest.mark.published)
-        for row in read_rows("decimal_turns.csv")
-        if not row["second"]
-    ]
+    return csv_rows(
+        "decimal_turns.csv",
+        lambda row: f"{row['decimal']} {row['plates']} {row['first']}",
+        "Machinery's Handbook, 27th edition, p. 1995, decimal parts of a turn",
+        "read",
+        only=lambda row: not row["second"],
+    )
 
 
-# Decimal parts of a turn: Machinery's Handbook, 27th edition, p. 1995. The seconds of arc are our own.
+# The seconds of arc of the printed settings are our own.
 @pytest.mark.parametrize("row", one_circle_rows())
 def test_a_decimal_of_a_turn_on_one_circle_rounds_as_printed_and_none_is_nearer(row):
     head = a_head(40, row["plates"])

@@ -53,17 +53,16 @@ def test_figures_for_300_mm_are_not_added_up_for_a_longer_screw(case):
     assert judge_lead(error, Length.of_mm(900), grade, BALL_SCREWS).weight is Weight.GROWS_OUT
 
 
-# ISO 3408-3, variation within 300 mm, also as parts in a million: change_gears_notes, "How good is good enough".
-# Grade 3 was read, the others are from memory.
-@pytest.mark.from_memory
+# Also as parts in a million. Grade 3 was read, the others are from memory.
+@pytest.mark.from_memory("ISO 3408-3, Ball screws, acceptance conditions, edition not seen, variation within 300 mm")
 def test_the_grades_in_parts_in_a_million():
     shown = [round(grade.limit / grade.travel * 1_000_000) for grade in BALL_SCREWS]
     assert shown == [20, 40, 77, 173, 700]
     assert [grade.confirmed for grade in BALL_SCREWS] == [False, True, False, False, False]
 
 
-# The same notes, from memory of ISO 1708 and NOT confirmed: 0.04 mm ordinary, 0.03 mm precision, so that 63/80 hides.
-@pytest.mark.from_memory
+# NOT confirmed: 0.04 mm ordinary, 0.03 mm precision, so that 63/80 hides.
+@pytest.mark.from_memory("ISO 1708, Acceptance conditions for general purpose parallel lathes, edition not seen")
 def test_63_to_80_hides_in_an_ordinary_leadscrew_but_not_in_a_precision_one():
     precision, ordinary = screw_grades("lathe_leadscrews")
     error = LeadError(Fraction(63, 80) * Fraction(127, 100) - 1, Fraction(0))
@@ -101,9 +100,9 @@ def test_class_2a_allows_what_lies_between_its_limits(row):
     assert abs(tolerance.inches - (Fraction(row["most"]) - Fraction(row["least"]))) <= Fraction(1, 10_000)
 
 
-# A public library of limits, class 6g: greatest and least pitch diameter, to 0.001 mm below 11 mm. The rows it has
+# Greatest and least pitch diameter, to 0.001 mm below 11 mm. The rows it has
 # wrong are named in test_thread_limits.
-@pytest.mark.published
+@pytest.mark.published("A public library of thread limits, n.d., class 6g")
 @pytest.mark.parametrize("row", TO_A_THOUSANDTH)
 def test_a_metric_thread_is_judged_beside_what_lies_between_the_printed_limits_of_6g(row):
     name, tolerance = allowed(row["designation"])
@@ -111,9 +110,9 @@ def test_a_metric_thread_is_judged_beside_what_lies_between_the_printed_limits_o
     assert abs(tolerance.mm - (Fraction(row["printed_d2_max"]) - Fraction(row["printed_d2_min"]))) <= Fraction(1, 1000)
 
 
-# ISO 965-1, M10 x 1.5, tolerances of pitch diameter of grade 6 as remembered: screw 132, nut 180 micrometres; 6h has
+# M10 x 1.5, tolerances of pitch diameter of grade 6: screw 132, nut 180 micrometres; 6h has
 # the tolerance of 6g, and of a fit the screw is what is cut on the lathe with these wheels.
-@pytest.mark.from_memory
+@pytest.mark.from_memory("ISO 965-1, ISO general purpose metric screw threads, tolerances, edition not seen, grade 6")
 @pytest.mark.parametrize(
     ("designation", "name", "um"),
     [

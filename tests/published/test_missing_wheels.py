@@ -36,9 +36,9 @@ def iso_coarse():
     return tuple(dict.fromkeys(thread.pitch.lead for thread in load_series("iso_coarse")))
 
 
-@pytest.mark.published
+@pytest.mark.published("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, pp. 170-172")
 def test_jones_has_a_127_wheel_for_three_millimetres_and_it_is_what_his_set_lacks():
-    # Case CG-024: F. D. Jones, Turning and Boring (1914), ch. IV, pp. 171-172; set of 30 to 100 by fives, p. 170.
+    # Case CG-024; set of 30 to 100 by fives, p. 170.
     row = CASES["CG-024"]["rows"][0]
     lathe = a_lathe(row["screw"], range(30, 101, 5))
     report = missing_wheels(lathe, MissingQuestion((read_pitch(row["thread"]).lead,), EVERY, Fraction(0), 2, 1))
@@ -48,7 +48,7 @@ def test_jones_has_a_127_wheel_for_three_millimetres_and_it_is_what_his_set_lack
     assert str(report.best.rows[0].best.train) == row["train"]
 
 
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, p. 172")
 @pytest.mark.parametrize("screw", ["8 tpi", "6 tpi", "4 tpi"])
 def test_the_trains_that_127_opens_are_those_of_the_printed_rule(screw):
     # Case CG-025: the rule, stud wheel = constant x mm x 5 with 127, is printed (Jones, p. 172); the rows are worked.
@@ -59,9 +59,11 @@ def test_the_trains_that_127_opens_are_those_of_the_printed_rule(screw):
     assert [str(row.best.train) for row in report.best.rows] == [row["train"] for row in rows]
 
 
-@pytest.mark.published
+@pytest.mark.own_arithmetic(
+    "Course texts on change gears, as listed in change_gears_notes, n.d., 20 to 120 by fives and 127"
+)
 def test_the_iso_coarse_series_exact_on_an_inch_lathe_asks_for_the_wheel_that_the_course_sets_have_beside_the_fives():
-    # Course texts list 20 to 120 by fives and 127 (notes on wheel sets, key [SETS]); here the set without it is asked.
+    # Here the set without 127 is asked.
     report = missing_wheels(
         a_lathe("8 tpi", FIVES), MissingQuestion(iso_coarse(), EVERY, Fraction(0), 2, 2), other_sets=3
     )
@@ -72,7 +74,7 @@ def test_the_iso_coarse_series_exact_on_an_inch_lathe_asks_for_the_wheel_that_th
     assert report.proof.is_proven
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: 25.4 is 127 over 5, and 127 is a prime")
 def test_nothing_but_a_multiple_of_127_makes_a_millimetre_pitch_exact_on_an_inch_screw():
     # Case CG-028: 25.4 = 127/5 and 127 is a prime, so without it nothing helps, however many wheels are added.
     question = MissingQuestion(iso_coarse(), tuple(range(20, 127)), Fraction(0), 3, 2)
@@ -88,7 +90,7 @@ def stand_ins():
     return [pytest.param(*row, id=str(row[0])) for row in rows if row[0].numerator >= 20]
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: tables of substitutes for the 127 wheel")
 @pytest.mark.parametrize(("ratio", "error"), stand_ins())
 def test_each_stand_in_is_found_at_its_own_tolerance_and_not_below_it(ratio, error):
     # The driven wheel is in the box; a thread of 100/127 of the screw is asked for.
@@ -101,7 +103,7 @@ def test_each_stand_in_is_found_at_its_own_tolerance_and_not_below_it(ratio, err
     assert closer.hopeless == lead
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: tables of substitutes for the 127 wheel")
 def test_with_the_best_stand_in_allowed_63_is_named_where_80_is_in_the_box_and_37_and_47_where_neither_is():
     # Case CG-029: 63/80 is the best pair of wheels up to 120, 37/47 the next.
     lathe = a_lathe("8 tpi", [80, 40])
@@ -114,7 +116,7 @@ def test_with_the_best_stand_in_allowed_63_is_named_where_80_is_in_the_box_and_3
     assert missing_wheels(bare, up_to_60).best.wheels == (37, 47)
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: tables of substitutes for the 127 wheel")
 @pytest.mark.parametrize("teeth", [21, 42, 63])
 def test_21_and_its_multiples_stand_in_for_the_127_that_is_too_large_for_a_small_banjo(teeth):
     # Notes on inch and metric: a 127 is too large for small banjos and guards, hence 63 and 21 wheels; +125 ppm.
@@ -127,7 +129,7 @@ def test_21_and_its_multiples_stand_in_for_the_127_that_is_too_large_for_a_small
     assert [each.wheels for each in (smallest.best, *smallest.others)] == [(21,), (42,), (63,)]
 
 
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("College exam question on change gears, 4 mm leadscrew, n.d., set and threads")
 def test_inch_threads_on_the_metric_screw_of_the_exam_ask_for_the_127_that_its_set_holds():
     # Case CG-033: leadscrew 4 mm, wheels 20 to 125 by fives and 127; the two inch threads of the question.
     case = CASES["CG-033"]

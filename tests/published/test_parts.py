@@ -93,8 +93,7 @@ def test_a_dial_has_the_marks_the_source_gives_for_its_screw(case):
             assert (report.is_exact, report.answers[0].marks) == (True, int(count))
 
 
-# Across corners for one across flats, as pocket tables for machinists give them; well known, not looked up.
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: pocket tables for machinists, across corners for one across flats")
 @pytest.mark.parametrize(("flats", "factor"), [(4, "1.41421"), (6, "1.15470"), (8, "1.08239"), (12, "1.03528")])
 def test_across_corners_by_the_usual_factors(flats, factor):
     corners = flats_across(flats, Length.of_mm(1)).corner_circle
@@ -102,8 +101,8 @@ def test_across_corners_by_the_usual_factors(flats, factor):
     assert decimal_text(corners.mm, 5) == factor
 
 
-# Side of the regular polygon in a circle of diameter one, the tables of chords for spacing holes; well known.
-@pytest.mark.from_memory
+# Side of the regular polygon in a circle of diameter one.
+@pytest.mark.from_memory("general knowledge: tables of chords for spacing holes")
 @pytest.mark.parametrize(
     ("holes", "chord"),
     [(3, "0.866025"), (5, "0.587785"), (7, "0.433884"), (8, "0.382683"), (9, "0.342020"), (12, "0.258819")],
@@ -112,8 +111,8 @@ def test_chords_for_holes_on_a_circle(holes, chord):
     assert decimal_text(centre_distance(holes, Length.of_mm(1)).mm, 6) == chord
 
 
-# Parallel keys by ISO/R 773 and DIN 6885: width and depth in the shaft, measured from the crown; from memory.
-@pytest.mark.from_memory
+# Width and depth in the shaft, measured from the crown.
+@pytest.mark.from_memory("ISO/R 773 and DIN 6885, Parallel keys and their keyways, edition not seen")
 @pytest.mark.parametrize(
     ("shaft", "width", "depth", "over"), [(20, 6, "3.5", "16.5"), (25, 8, "4", "21"), (40, 12, "5", "35")]
 )
@@ -125,7 +124,9 @@ def test_a_metric_keyway_is_measured_from_its_bottom_to_the_far_side(shaft, widt
 
 
 # A workshop page's question on a table of 4 degrees a turn read to a minute; the figures are our own arithmetic.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic(
+    "Workshop articles on rotary tables, as listed in the notes on needs, n.d., 4 degrees a turn"
+)
 def test_whole_minutes_added_127_times_leave_a_gap_of_ten_minutes_and_rounding_from_zero_does_not():
     table = dial_table(find_head("table-90"), Fraction(1, 127), 127, read_angle("1 min"))
     radius = Length.of_mm("63.5")
@@ -135,16 +136,16 @@ def test_whole_minutes_added_127_times_leave_a_gap_of_ten_minutes_and_rounding_f
     assert table.rows[-1].error == Angle(Fraction(0))
 
 
-# A published conversion table said 20 turns + 8 marks for an inch on a screw of 1 mm; it is 25 + 8.
-@pytest.mark.own_arithmetic
+# The table said 20 turns + 8 marks for an inch on a screw of 1 mm; it is 25 + 8.
+@pytest.mark.own_arithmetic("A published table for inch work on millimetre dials, n.d., shop survey S59")
 def test_an_inch_on_a_1_mm_screw_is_25_turns_and_8_marks_of_twenty():
     reading = ScrewDial(Length.of_mm(1), 20).read(Length.of_inches(1))
     assert (reading.turns, reading.marks, reading.error) == (25, 8, Length.of_mm(0))
 
 
-# NAVEDTRA 14345, wide-range dividing: 4000:1 in all, plates of 100 and 54. That large 100 and small 54 reach every
+# The manual: 4000:1 in all, plates of 100 and 54. That large 100 and small 54 reach every
 # multiple of six seconds is our own arithmetic on it.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("NAVEDTRA 14345, Machinery Repairman, n.d., wide-range dividing")
 @pytest.mark.parametrize("sixes", [1, 2, 53, 54, 55, 100, 999, 5399, 5400, 123_457])
 def test_both_cranks_reach_every_multiple_of_six_seconds(sixes):
     head = find_head("head-wide-two-cranks")
@@ -154,8 +155,10 @@ def test_both_cranks_reach_every_multiple_of_six_seconds(sixes):
     assert (100, 54) in {(each.large.circle or 100, each.small.circle or 54) for each in settings}
 
 
-# Workshop articles on square work: 36 holes, ten places of the pin. That these give whole degrees only is arithmetic.
-@pytest.mark.own_arithmetic
+# That the holes and places of the articles give whole degrees only is arithmetic.
+@pytest.mark.own_arithmetic(
+    "Workshop articles on square work, as listed in the notes on needs, n.d., 36 holes, ten pin places"
+)
 def test_an_indexer_of_36_holes_and_ten_places_gives_whole_degrees_only():
     indexer = find_head("indexer-36")
     for divisions in range(1, 361):
@@ -170,16 +173,15 @@ def test_an_indexer_of_36_holes_and_ten_places_gives_whole_degrees_only():
                 pin_places(indexer, divisions)
 
 
-# Micrometer texts: 127 marks on a screw of ten threads an inch read 0.02 mm exactly (indexing notes).
-@pytest.mark.own_arithmetic
+# They read 0.02 mm exactly.
+@pytest.mark.own_arithmetic("Micrometers, a translated text page, n.d., 127 marks on ten threads an inch")
 def test_127_marks_convert_a_ten_to_the_inch_screw_to_millimetres():
     assert graduate(Length.of_inches("1/10"), Length.of_mm("0.02")).answers == (
         Graduation(Length.of_inches("1/10"), 127, Length.of_mm("0.02")),
     )
 
 
-# Degrees a turn of the handle for the usual ratios of tables; common knowledge.
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: the usual ratios of rotary tables")
 @pytest.mark.parametrize(("ratio", "degrees"), [(36, 10), (40, 9), (60, 6), (72, 5), (90, 4), (120, 3), (180, 2)])
 def test_degrees_a_turn_of_the_handle(ratio, degrees):
     table = dial_table(Head("table", Fraction(ratio), ()), Fraction(1, 4), 4, read_angle("1 deg"))

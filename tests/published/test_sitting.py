@@ -25,7 +25,7 @@ def lathe_of(constant, teeth):
     return Lathe("printed", "as printed", screw, Fraction(1), has_reverse=True, wheel_classes=(box,), banjo=banjo)
 
 
-#: Constant, box, threads to the inch and train: F. D. Jones, Turning and Boring, 1914, chapter IV.
+#: Constant, box, threads to the inch and train.
 PRINTED = [
     pytest.param(6, range(30, 101, 5), Fraction(24), "40-80-30-60", id="page 170"),
     pytest.param(8, range(24, 101, 4), Fraction(7, 4), "72-36-64-28", id="page 171"),
@@ -34,14 +34,14 @@ PRINTED = [
 ]
 
 
-@pytest.mark.published
+@pytest.mark.published("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, pp. 136, 170, 171 and 177")
 @pytest.mark.parametrize(("constant", "teeth", "tpi", "printed"), PRINTED)
 def test_the_printed_train_is_among_the_set_ups_that_a_sitting_chooses_from(constant, teeth, tpi, printed):
     found = lathe_ways(lathe_of(constant, teeth), Length.of_inches(1 / tpi), within=EXACT)
     assert read_train(printed) in {each.train for each in found.set_ups}
 
 
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, pp. 136 and 177")
 def test_two_printed_threads_of_one_screw_handle_six_wheels_when_the_box_holds_nothing_else():
     # CG-003 and CG-004, pages 136 and 177: 48-84 cuts 7 to the inch and 20-95 cuts 19. They share no wheel, so two go
     # on, two come off and two go on again, whichever thread is first.
@@ -51,7 +51,7 @@ def test_two_printed_threads_of_one_screw_handle_six_wheels_when_the_box_holds_n
     assert (found.handled, found.bound) == (6, 6)
 
 
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, p. 170")
 def test_the_second_pair_of_the_printed_train_goes_on_beside_the_first_for_half_as_fine_a_thread():
     # Page 170: 40-80-30-60 cuts 24 to the inch. 40-60 for the outer wheels is no help, but 30-60 alone cuts 12, and
     # with 80 and 40 put on the stud between them it cuts 24: two wheels, then two more.

@@ -77,8 +77,7 @@ def test_the_plain_pitch_is_a_jump_only_on_some_screws(case):
         assert is_plain_pitch is (tpi % by_one["needs_multiple_of"] == 0)
 
 
-@pytest.mark.practice
+@pytest.mark.practice("common practice, no source")
 def test_a_spindle_index_is_read_by_dividing_its_round_by_the_starts():
-    # Common practice, no source.
     found = spindle_counts(Train((Pair(96, 30),)), a_lathe(stops=(60, 64)), 3)
     assert [(each.holes, each.spaces, each.mesh) for each in found] == [(60, 20, 1)]

@@ -198,8 +198,10 @@ def test_a_whitworth_drill_leaves_77_to_87_per_cent(row):
     assert Fraction("76.5") < percent < Fraction("87.5")
 
 
-# Drills of a public thread table for Whitworth and fine threads; the percentages were worked by another hand.
-@pytest.mark.own_arithmetic
+# The drills are the table's; the percentages were worked by another hand.
+@pytest.mark.own_arithmetic(
+    "Public thread tables of general CAD systems and libraries, n.d., drills for Whitworth threads"
+)
 @pytest.mark.parametrize(
     "row", [pytest.param(row, id=row["designation"]) for row in read_rows("thread_whitworth.csv") if row["drill"]]
 )

@@ -13,12 +13,13 @@ from solver.threads.inch_tolerance import acme_limits, unified_limits
 from solver.threads.limits import ThreadClass, to_places_inch
 from solver.threads.metric_tolerance import DEPARTURES, R40, metric_limits, preferred_number
 from solver.threads.thread import Thread
-from tests.published.source_cases import read_rows
+from tests.published.source_cases import marked, read_rows
+from tests.published.source_titles import written_source
 from tests.published.test_threads import drawn, rounds_to
 
-# A public library of limits, class 6g pitch diameters of 162 ISO threads; from 11 mm up printed to 0.01 mm.
-# Rows it cannot have right, with what the formulas of ISO 965-1 give: M1.4x0.3 repeats a row 0.07 mm larger;
-# M33x3.5 prints 30.70 and 30.48, M52x5 the least 48.45, M5.5x0.5 the least as of the next range of diameters.
+# Pitch diameters of 162 ISO threads by the library; from 11 mm up printed to 0.01 mm. Rows it cannot have right, with
+# what the formulas of ISO 965-1 give: M1.4x0.3 repeats a row 0.07 mm larger; M33x3.5 prints 30.70 and 30.48, M52x5 the
+# least 48.45, M5.5x0.5 the least as of the next range of diameters.
 MISPRINTED = {
     "M1.4x0.3": ("1.187", "1.131"),
     "M33x3.5": ("30.674", "30.462"),
@@ -28,7 +29,7 @@ MISPRINTED = {
 ROWS = [pytest.param(row, id=row["designation"]) for row in read_rows("thread_iso_metric.csv")]
 
 
-@pytest.mark.published
+@pytest.mark.published("A public library of thread limits, n.d., class 6g")
 @pytest.mark.parametrize("row", ROWS)
 def test_the_pitch_diameter_of_class_6g_has_the_printed_limits(row):
     thread = drawn(row["designation"]).thread
@@ -47,8 +48,8 @@ def test_the_pitch_diameter_of_class_6g_has_the_printed_limits(row):
         assert (most, least) == tuple(map(Length.of_mm, misprint))
 
 
-# A public thread table that names ISO 2306: the core drill lies between the limits of class 6H of the minor diameter.
-@pytest.mark.published
+# The core drill lies between the limits of class 6H of the minor diameter.
+@pytest.mark.published("Public thread tables of general CAD systems and libraries, n.d., core drills of ISO 2306")
 @pytest.mark.parametrize("row", [row for row in ROWS if row.values[0]["drill"]])
 def test_the_core_drill_lies_within_class_6h(row):
     minor = metric_limits(drawn(row["designation"]).thread, ThreadClass.METRIC_NUT).minor
@@ -57,8 +58,8 @@ def test_the_core_drill_lies_within_class_6h(row):
     assert minor.least.mm <= Fraction(row["drill"]) <= minor.most.mm
 
 
-# ISO 965-1, tables of tolerances as remembered: deviation g, Td, Td2, TD2, TD1 of grade 6. [micrometres]
-@pytest.mark.from_memory
+# Deviation g, Td, Td2, TD2, TD1 of grade 6. [micrometres]
+@pytest.mark.from_memory("ISO 965-1, ISO general purpose metric screw threads, tolerances, edition not seen, grade 6")
 @pytest.mark.parametrize(
     ("designation", "deviation", "major", "screw", "nut", "minor"),
     [
@@ -89,9 +90,9 @@ def test_the_tolerances_of_grade_6_are_those_of_the_tables(designation, deviatio
     assert outer.major.most == thread.major - Length.of_mm(Fraction(deviation, 1000))
 
 
-# A public library that says it copies ASME B1.1-2019, classes 2A and 2B: eleven sizes, every figure of each. Its minor
-# diameter of the screw is that of the flat root, the basic one of the nut less the allowance. [in]
-@pytest.mark.published
+# Eleven sizes, every figure of each. The minor diameter of the screw is that of the flat root, the basic one of the nut
+# less the allowance. [in]
+@pytest.mark.published("A public library of limits that copies ASME B1.1-2019 and B1.13M-2005, n.d., 2A and 2B")
 @pytest.mark.parametrize(
     "row", [pytest.param(row, id=row["designation"]) for row in read_rows("thread_unified_limits.csv")]
 )
@@ -114,13 +115,13 @@ def test_unified_limits_are_those_of_the_2019_edition(row):
     assert screw.minor.most == to_places_inch(found.thread.basic().external.minor - allowance)
 
 
-# ASME B1.1, tables of limits of older editions as remembered: 2A major and pitch, 2B minor and pitch, each greatest
+# Older editions as remembered: 2A major and pitch, 2B minor and pitch, each greatest
 # then least. Two figures differ from the 2019 edition above: 1-8 least pitch (0.9101 now), No.10-24 greatest minor
 # of the nut (0.155 now). [in]
 LATER = {("1-8 UNC", "0.9100"): "0.9101", ("No.10-24 UNC", "0.156"): "0.155"}
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("ASME B1.1, Unified inch screw threads (UNC, UNF, UNEF), edition not seen, 2A and 2B")
 @pytest.mark.parametrize(
     ("designation", "screw_major", "screw_pitch", "nut_minor", "nut_pitch"),
     [
@@ -149,10 +150,9 @@ def test_unified_limits_are_those_of_the_tables(designation, screw_major, screw_
         assert (band.most.inches, band.least.inches) == (most, least)
 
 
-# The same library, ASME B1.13M-2005, classes 6g and 6H of four ISO threads told in inches to five decimals: converted
-# from whole micrometres. Three of the 36 differ: 0.42023 is a misprint for 0.42043 (10.679 mm, which its own greatest
-# and the tolerance of 0.150 mm give); two flat roots stand one micrometre under the basic minor diameter less the
-# deviation, by which the other two stand. [in]
+# ASME B1.13M-2005, four ISO threads told in inches to five decimals: converted from whole micrometres. Three of the 36
+# differ: 0.42023 is a misprint for 0.42043 (10.679 mm, which its own greatest and the tolerance of 0.150 mm give); two
+# flat roots stand one micrometre under the basic minor diameter less the deviation, by which the other two stand. [in]
 MISPRINTED_INCH = {
     ("M12x1.75", "pitch_min"): "0.42043",
     ("M12x1.75", "flat_minor_max"): "0.39654",
@@ -160,7 +160,7 @@ MISPRINTED_INCH = {
 }
 
 
-@pytest.mark.published
+@pytest.mark.published("A public library of limits that copies ASME B1.1-2019 and B1.13M-2005, n.d., 6g and 6H")
 @pytest.mark.parametrize(
     "row", [pytest.param(row, id=row["designation"]) for row in read_rows("thread_metric_limits_inch.csv")]
 )
@@ -185,7 +185,9 @@ def test_metric_limits_told_in_inches_are_the_printed_ones(row):
 
 # A figure is rounded once: in the other unit a limit is told from what stood before the standard's rounding, so that
 # the least nut of M10 has the basic pitch diameter, 9.02572 mm or 0.3553 in, and not the 0.3554 in of 9.026 mm.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic(
+    "ISO 724, ISO general purpose metric screw threads, basic dimensions, edition not seen, M10"
+)
 def test_a_limit_keeps_what_it_was_before_rounding():
     found = drawn("M10")
     _, nut = found.limits()
@@ -194,13 +196,18 @@ def test_a_limit_keeps_what_it_was_before_rounding():
     assert nut.pitch.least == Length.of_mm("9.026")
 
 
-# Tolerances of M10 6g, 132 micrometres, and 1/4-20 2A, 0.0037 in, by two public libraries of limits.
-@pytest.mark.published
-def test_the_pitch_tolerance_of_two_common_screws():
-    metric, _ = drawn("M10").limits()
-    assert metric.pitch.most - metric.pitch.least == Length.of_mm("0.132")
-    inch, _ = drawn("1/4-20 UNC").limits()
-    assert inch.pitch.most - inch.pitch.least == Length.of_inches("0.0037")
+@pytest.mark.parametrize(
+    ("designation", "tolerance"),
+    [
+        pytest.param("M10", Length.of_mm("0.132"), marks=marked("read", written_source("library", "6g"))),
+        pytest.param(
+            "1/4-20 UNC", Length.of_inches("0.0037"), marks=marked("read", written_source("library_asme", "2A"))
+        ),
+    ],
+)
+def test_the_pitch_tolerance_of_two_common_screws(designation, tolerance):
+    screw, _ = drawn(designation).limits()
+    assert screw.pitch.most - screw.pitch.least == tolerance
 
 
 def test_every_departure_is_one_from_the_rule_and_not_an_idle_row():
@@ -218,7 +225,8 @@ def test_every_departure_is_one_from_the_rule_and_not_an_idle_row():
         assert round(preferred_number(value)) != printed
 
 
-# ISO 3: a series R 40 steps by the fortieth root of ten, and its numbers are rounded to within about one per cent.
+# A series R 40 steps by the fortieth root of ten, and its numbers are rounded to within about one per cent.
+@pytest.mark.from_memory("ISO 3, Preferred numbers, edition not seen, R 40")
 def test_the_preferred_numbers_step_by_the_fortieth_root_of_ten():
     for step, number in enumerate(R40):
         assert abs(number / (100 * power(10, Fraction(step, 40))) - 1) < Fraction(13, 1000)

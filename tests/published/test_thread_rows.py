@@ -19,7 +19,8 @@ from solver.threads.thread import Thread, acme_clearance, trapezoidal_clearance
 from solver.threads.wire_choice import wire_range
 from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import make_worm
-from tests.published.source_cases import read_cases, read_rows
+from tests.published.source_cases import marked, read_cases, read_rows
+from tests.published.source_titles import written_source
 from tests.published.test_threads import rounds_to
 
 HERE = Path(__file__).parent
@@ -78,8 +79,10 @@ def test_every_file_of_threads_wires_and_worms_is_in_the_ledger() -> None:
     assert named <= CASES.keys()
 
 
-# ASME B1.1 lists constant-pitch series of 4 to 32 threads per inch, as remembered.
-@pytest.mark.from_memory
+# Series of 4 to 32 threads per inch.
+@pytest.mark.from_memory(
+    "ASME B1.1, Unified inch screw threads (UNC, UNF, UNEF), edition not seen, constant-pitch series"
+)
 def test_the_constant_pitch_series_are_kept() -> None:
     kept = {1 / row.pitch.pitch.inches for row in load_series("un_constant")}
     # The series of 4 begins where the coarse one has 4 too, and is kept there alone.
@@ -88,11 +91,15 @@ def test_the_constant_pitch_series_are_kept() -> None:
     assert (min(four), max(four), len(four)) == (Fraction(5, 2), 4, 7)
 
 
-# Depths over the pitch: UNM 0.6 by its table, Acme and trapezoidal a half by Jones and the standard, stub Acme 0.3 from
-# memory; the clearance is added.
-@pytest.mark.published
+# Depths over the pitch; the clearance is added.
 @pytest.mark.parametrize(
-    ("form", "share"), [("unm", "0.6"), ("acme", "0.5"), ("stub-acme", "0.3"), ("trapezoidal", "0.5")]
+    ("form", "share"),
+    [
+        pytest.param("unm", "0.6", marks=marked("read", "Machinery's Handbook, 31st edition, table 5")),
+        pytest.param("acme", "0.5", marks=marked("read", written_source("jones", "depth of an Acme thread"))),
+        pytest.param("stub-acme", "0.3", marks=marked("memory", written_source("b1_8", "depth"))),
+        pytest.param("trapezoidal", "0.5", marks=marked("read", written_source("trapezoidal_pages", "formulas"))),
+    ],
 )
 def test_depths_that_are_whole_parts_of_the_pitch(form: str, share: str) -> None:
     thread = Thread(FORMS[form], Length.of_mm(20), Length.of_mm(2))
@@ -101,13 +108,20 @@ def test_depths_that_are_whole_parts_of_the_pitch(form: str, share: str) -> None
     assert plain == thread.pitch * Fraction(share)
 
 
-# A gear maker's page, 2.25 modules, and 2.157/DP of the rules table, over the pitch.
-@pytest.mark.published
+# 2.25 modules and 2.157/DP, over the pitch.
 @pytest.mark.parametrize(
     ("size", "share"),
     [
-        (ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm(3)), "0.716197244"),
-        (ToothSize.of_dp(Fraction(12)), "0.686594424"),
+        pytest.param(
+            ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm(3)),
+            "0.716197244",
+            marks=marked("worked here", written_source("worm_page", "whole depth 2.25 modules")),
+        ),
+        pytest.param(
+            ToothSize.of_dp(Fraction(12)),
+            "0.686594424",
+            marks=marked("worked here", written_source("worm_rules", "whole depth 2.157 / DP")),
+        ),
     ],
 )
 def test_depths_of_module_worms_over_the_pitch(size: ToothSize, share: str) -> None:
@@ -115,8 +129,8 @@ def test_depths_of_module_worms_over_the_pitch(size: ToothSize, share: str) -> N
     assert rounds_to(worm.whole_depth.mm / (worm.module.mm * PI_LOW), share, 9)
 
 
-# National Physical Laboratory's P value, from memory: E = T + P, T the diameter under the wires, M - 2 w.
-@pytest.mark.from_memory
+# E = T + P, T the diameter under the wires, M - 2 w.
+@pytest.mark.from_memory("National Physical Laboratory, Notes on Screw Gauges, edition not seen, P value")
 @pytest.mark.parametrize(
     ("form", "of_pitch", "of_wire"),
     [("iso", "0.866025", "1"), ("whitworth", "0.960491", "1.165681"), ("thury", "1.136336", "1.48295")],
@@ -130,7 +144,7 @@ def test_the_p_value_under_the_wires(form: str, of_pitch: str, of_wire: str) -> 
 
 
 # A worm of module 1.5 on 24 mm: lead angle at root and pitch diameter, and 3 degrees more and less, by another hand.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: the lead angle and 3 degrees more or less")
 def test_the_sixth_side_relief() -> None:
     worm = make_worm(ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm("1.5")), diameter=Length.of_mm(24))
     assert worm.root == Length.of_mm("20.25")

@@ -21,9 +21,10 @@ from solver.threads.lead_angles import lead_angle
 from solver.threads.limits import to_places_inch
 from solver.threads.thread import Diameters, Thread, acme_clearance, trapezoidal_clearance
 from solver.threads.tool_nose import crest_flat, nose_for
-from tests.published.source_cases import MARKS, read_rows
+from tests.published.source_cases import csv_rows
+from tests.published.source_titles import TITLES, written_source
 
-OWN = MARKS["worked here"]
+LIBRARY = TITLES["library"]
 
 
 def drawn(designation: str) -> DrawnThread:
@@ -37,19 +38,12 @@ def rounds_to(value: Fraction, printed: str, places: int) -> bool:
     return abs(value - Fraction(printed)) <= Fraction(1, 2 * 10**places) + Fraction(1, 10**9)
 
 
-def rows(name: str, mark: object = None, key: str = "designation") -> list[object]:
-    return [
-        pytest.param(row, id=row[key], marks=mark or MARKS[row["confidence"]])  # type: ignore[arg-type]
-        for row in read_rows(name)
-    ]
-
-
-# ISO 724 basic dimensions: 162 rows of ISO 261, diameters of the nut as printed in a public library of limits.
-# It repeats the figures of M1.4x0.2 at M1.4x0.3 (1.27 and 1.183): a misprint, the formula gives 1.205 and 1.075.
+# ISO 724 basic dimensions: 162 rows of ISO 261, diameters of the nut as printed in the library. It repeats the figures
+# of M1.4x0.2 at M1.4x0.3 (1.27 and 1.183): a misprint, the formula gives 1.205 and 1.075.
 MISPRINTED_NUT = {"M1.4x0.3": (Fraction("1.205"), Fraction("1.075"))}
 
 
-@pytest.mark.parametrize("row", rows("thread_iso_metric.csv", pytest.mark.published))
+@pytest.mark.parametrize("row", csv_rows("thread_iso_metric.csv", "designation", LIBRARY, "read"))
 def test_an_iso_nut_has_the_printed_pitch_and_minor_diameters(row):
     nut = drawn(row["designation"]).thread.basic().internal
     printed = MISPRINTED_NUT.get(row["designation"], (row["printed_D2"], row["printed_D1"]))
@@ -58,16 +52,16 @@ def test_an_iso_nut_has_the_printed_pitch_and_minor_diameters(row):
     assert (row["designation"] in MISPRINTED_NUT) == (not rounds_to(nut.pitch.mm, row["printed_D2"], 3))
 
 
-# The same by another hand, with the root of the screw at H/6, d3.
-@pytest.mark.parametrize("row", rows("thread_iso_metric.csv", OWN))
+# The root of the screw at H/6, d3.
+@pytest.mark.parametrize("row", csv_rows("thread_iso_metric.csv", "designation", TITLES["iso68"], "worked here"))
 def test_an_iso_screw_has_the_diameters_worked_from_the_profile(row):
     basic = drawn(row["designation"]).thread.basic()
     for length, printed in ((basic.external.pitch, "d2"), (basic.internal.minor, "d1"), (basic.external.minor, "d3")):
         assert rounds_to(length.mm, row[printed], 3)
 
 
-# ISO 724, an excerpt of 40 threads with the figures of a public library of limits beside them.
-@pytest.mark.parametrize("row", rows("thread_iso_724.csv", pytest.mark.published))
+# An excerpt of 40 threads with the figures of the library beside them.
+@pytest.mark.parametrize("row", csv_rows("thread_iso_724.csv", "designation", LIBRARY, "read"))
 def test_the_excerpt_of_iso_724_agrees(row):
     nut = drawn(row["designation"]).thread.basic().internal
     for length, own, printed in ((nut.pitch, "d2", "printed_D2"), (nut.minor, "d1", "printed_D1")):
@@ -75,9 +69,11 @@ def test_the_excerpt_of_iso_724_agrees(row):
         assert rounds_to(length.mm, row[printed], 3)
 
 
-# Machinery's Handbook, 31st ed., table 5, Unified Miniature Screw Threads (ASME B1.10M): pitch diameter, lead angle,
-# greatest minor diameter of the screw and least of the nut.
-@pytest.mark.parametrize("row", rows("thread_miniature.csv", pytest.mark.published, "major"))
+# ASME B1.10M by the handbook: pitch diameter, lead angle, greatest minor diameter of the screw and least of the nut.
+MINIATURE = "Machinery's Handbook, 31st edition, table 5, Unified Miniature Screw Threads"
+
+
+@pytest.mark.parametrize("row", csv_rows("thread_miniature.csv", "major", MINIATURE, "read"))
 def test_a_unified_miniature_thread_has_the_printed_diameters_and_lead_angle(row):
     thread = Thread(FORMS["unm"], Length.of_mm(row["major"]), Length.of_mm(row["pitch"]))
     basic = thread.basic()
@@ -89,16 +85,16 @@ def test_a_unified_miniature_thread_has_the_printed_diameters_and_lead_angle(row
     assert abs(lead_angle(thread.lead, basic.external.pitch).degrees - printed) <= Fraction(1, 120)
 
 
-# ISO 1501 with the factors 0.48 P and 0.56 P as remembered.
-@pytest.mark.parametrize("row", rows("thread_miniature.csv", pytest.mark.from_memory, "major"))
+# Factors 0.48 P and 0.56 P as remembered.
+@pytest.mark.parametrize("row", csv_rows("thread_miniature.csv", "major", TITLES["iso1501"], "memory"))
 def test_a_miniature_thread_has_the_minor_diameters_of_iso_1501(row):
     basic = Thread(FORMS["miniature"], Length.of_mm(row["major"]), Length.of_mm(row["pitch"])).basic()
     assert rounds_to(basic.internal.minor.mm, row["iso_D1"], 4)
     assert rounds_to(basic.external.minor.mm, row["iso_d3"], 4)
 
 
-# ASME B1.1: 82 rows of UNC, UNF and UNEF by another hand.
-@pytest.mark.parametrize("row", rows("thread_unified.csv", OWN))
+# 82 rows of UNC, UNF and UNEF by another hand.
+@pytest.mark.parametrize("row", csv_rows("thread_unified.csv", "designation", TITLES["b1_1"], "worked here"))
 def test_a_unified_thread_has_the_diameters_worked_from_the_form(row):
     thread = drawn(row["designation"]).thread
     basic = thread.basic()
@@ -110,9 +106,9 @@ def test_a_unified_thread_has_the_diameters_worked_from_the_form(row):
     assert rounds_to(lead_angle(thread.lead, basic.external.pitch).degrees, row["lead_angle"], 3)
 
 
-# BS 84 form, 37 Whitworth, 31 fine and 16 model engineer threads by another hand; 17 of the Whitworth rows agree with
+# 37 Whitworth, 31 fine and 16 model engineer threads by another hand; 17 of the Whitworth rows agree with
 # a reprinted chart, which prints 0.0076 (the radius again) as the depth of 5/16: a misprint for 0.0356.
-@pytest.mark.parametrize("row", rows("thread_whitworth.csv"))
+@pytest.mark.parametrize("row", csv_rows("thread_whitworth.csv", "designation", TITLES["bs84"]))
 def test_a_whitworth_thread_has_the_depth_radius_and_diameters_of_the_form(row):
     thread = drawn(row["designation"]).thread
     screw = thread.basic().external
@@ -123,11 +119,19 @@ def test_a_whitworth_thread_has_the_depth_radius_and_diameters_of_the_form(row):
     assert 1 / thread.pitch.inches == Fraction(row["tpi"])
 
 
-BA_ROWS = [row for row in rows("thread_ba.csv", key="number") if row.values[0]["depth"]]  # type: ignore[attr-defined]
+def of_ba(row: dict[str, str]) -> str:
+    """Say where a BA size was read, or of what it was recalled; 17 to 25 lie below the standard."""
+    if row["confidence"] == "memory":
+        return written_source("known", "sizes below BS 93")
+    return written_source("ba_pages", "23 BA") if int(row["number"]) > 16 else written_source("mh31", "p. 2115, BS 93")
 
 
-# BS 93:1951 by Machinery's Handbook, 31st ed., p. 2115: 17 rows, seven columns.
-@pytest.mark.parametrize("row", BA_ROWS)
+def is_tabled(row: dict[str, str]) -> bool:
+    return bool(row["depth"])
+
+
+# BS 93:1951 by the handbook: 17 rows, seven columns.
+@pytest.mark.parametrize("row", csv_rows("thread_ba.csv", "number", of_ba, only=is_tabled))
 def test_a_ba_thread_has_every_column_of_the_printed_table(row):
     thread = drawn(f"{row['number']} BA").thread
     screw = thread.basic().external
@@ -145,7 +149,7 @@ def test_a_ba_thread_has_every_column_of_the_printed_table(row):
 
 
 # The bare formula D - 0.6 p, D - 1.2 p and the lead angle, by another hand: what books that skip the rounding print.
-@pytest.mark.parametrize("row", [pytest.param(*each.values, id=each.id, marks=OWN) for each in BA_ROWS])
+@pytest.mark.parametrize("row", csv_rows("thread_ba.csv", "number", TITLES["bs93"], "worked here", only=is_tabled))
 def test_the_bare_ba_formula_is_the_one_without_the_rounded_depth(row):
     thread = drawn(f"{row['number']} BA").thread
     bare = Thread(FORMS["thury"], thread.major, thread.pitch).basic().external
@@ -158,7 +162,7 @@ def test_the_bare_ba_formula_is_the_one_without_the_rounded_depth(row):
 
 
 # BA law p = 0.9^n mm, D = 6 p^1.2 mm, rounded to two significant figures; sizes below 16 from memory but 23.
-@pytest.mark.parametrize("row", rows("thread_ba.csv", key="number"))
+@pytest.mark.parametrize("row", csv_rows("thread_ba.csv", "number", of_ba))
 def test_every_ba_size_follows_the_law(row):
     pitch = Fraction(9, 10) ** int(row["number"])
     assert decimal_text(pitch, 2) == decimal_text(Fraction(row["pitch"]), 2)
@@ -169,8 +173,8 @@ def test_every_ba_size_follows_the_law(row):
     assert (found.diameter, found.pitch.pitch) == (Length.of_mm(row["major"]), Length.of_mm(row["pitch"]))
 
 
-# Thury's laws by an encyclopaedia article; numbers -20 and 0 were printed, the others worked from the laws.
-@pytest.mark.parametrize("row", rows("thread_thury.csv", key="number"))
+# Numbers -20 and 0 were printed, the others worked from the laws.
+@pytest.mark.parametrize("row", csv_rows("thread_thury.csv", "number", TITLES["thury"]))
 def test_every_thury_size_follows_the_law(row):
     number = int(row["number"])
     pitch = Fraction(9, 10) ** number
@@ -182,9 +186,11 @@ def test_every_thury_size_follows_the_law(row):
     assert found.basic().external.depth == found.pitch * Fraction(6, 10)
 
 
-# ASME B1.5: greatest 2G pitch and minor diameters of 7 rows printed by a thread maker; the rest by another hand,
-# 8 sizes from memory.
-@pytest.mark.parametrize("row", rows("thread_acme.csv"))
+# Greatest 2G pitch and minor diameters of 7 rows were printed; the rest by another hand, 8 sizes from memory.
+ACME = {"read": TITLES["acme_maker"], "worked here": TITLES["b1_5"], "memory": TITLES["b1_5"]}
+
+
+@pytest.mark.parametrize("row", csv_rows("thread_acme.csv", "designation", ACME))
 def test_an_acme_thread_has_the_dimensions_of_the_standard(row):
     found = drawn(row["designation"])
     thread, basic = found.thread, found.thread.basic()
@@ -208,9 +214,9 @@ def test_an_acme_thread_has_the_dimensions_of_the_standard(row):
     assert rounds_to(lead_angle(thread.lead, basic.external.pitch).degrees, row["lead_angle"], 3)
 
 
-# ISO 2904: 74 rows by another hand; 34 agree with two engineering pages, one of which prints 9x2 d3 as 9.250
+# 74 rows by another hand; 34 agree with two engineering pages, one of which prints 9x2 d3 as 9.250
 # (6.500), 10x1.5 D4, d3, D1 as 11, 2, 3 (10.3, 8.2, 8.5) and 42x10 d3 as 41 (31): misprints.
-@pytest.mark.parametrize("row", rows("thread_trapezoidal.csv", OWN))
+@pytest.mark.parametrize("row", csv_rows("thread_trapezoidal.csv", "designation", TITLES["iso2904"], "worked here"))
 def test_a_trapezoidal_thread_has_the_dimensions_of_the_standard(row):
     thread = drawn(row["designation"]).thread
     basic = thread.basic()
@@ -226,8 +232,11 @@ def test_a_trapezoidal_thread_has_the_dimensions_of_the_standard(row):
     assert rounds_to(lead_angle(thread.lead, basic.external.pitch).degrees, row["lead_angle"], 3)
 
 
-# ISO 228-1 by two public tables; a third prints 53.743 for the major diameter of G 1 3/4, which is 53.746.
-@pytest.mark.parametrize("row", rows("thread_pipe_g.csv", pytest.mark.published))
+# Two of the tables; a third prints 53.743 for the major diameter of G 1 3/4, which is 53.746.
+PIPE = written_source("cad_tables", "ISO 228-1")
+
+
+@pytest.mark.parametrize("row", csv_rows("thread_pipe_g.csv", "designation", PIPE, "read"))
 def test_a_parallel_pipe_thread_has_the_printed_diameters(row):
     screw = drawn(row["designation"]).thread.basic().external
     assert rounds_to(screw.major.mm, row["d"], 3)
@@ -235,16 +244,16 @@ def test_a_parallel_pipe_thread_has_the_printed_diameters(row):
     assert rounds_to(screw.minor.mm, row["d1"], 3)
 
 
-# ASME B1.20.1: E0 = D - (0.05 D + 1.1) p as remembered.
-@pytest.mark.parametrize("row", rows("thread_npt.csv", pytest.mark.from_memory))
+# E0 = D - (0.05 D + 1.1) p as remembered.
+@pytest.mark.parametrize("row", csv_rows("thread_npt.csv", "designation", TITLES["npt"], "memory"))
 def test_a_tapered_pipe_thread_has_its_pitch_diameter_at_the_small_end(row):
     thread = drawn(row["designation"]).thread
     assert thread.major == Length.of_inches(row["pipe"])
     assert rounds_to(thread.basic().external.pitch.inches, row["E0"], 5)
 
 
-# A horological page quoting A. B. Perkins, The Watchmaker's Lathe: printed pitches are cut off, not rounded.
-@pytest.mark.parametrize("row", rows("thread_watch_plate.csv", pytest.mark.published, "number"))
+# Printed pitches are cut off, not rounded.
+@pytest.mark.parametrize("row", csv_rows("thread_watch_plate.csv", "number", TITLES["plates"], "read"))
 def test_a_watch_plate_thread_has_the_printed_pitch_cut_off(row):
     found = read_designation(f"Watch-plate {row['number']}")
     assert found is not None
@@ -255,8 +264,8 @@ def test_a_watch_plate_thread_has_the_printed_pitch_cut_off(row):
     assert found.diameter == Length.of_mm(row["major"])
 
 
-# German standard as remembered: height equal to the pitch, so that the half angle has a tangent of one half.
-@pytest.mark.from_memory
+# Height equal to the pitch, so that the half angle has a tangent of one half.
+@pytest.mark.from_memory("Loewenherz threads (German standard as remembered), n.d.")
 def test_loewenherz_threads_are_three_quarters_of_the_pitch_deep_with_flats_of_an_eighth():
     for row in load_series("loewenherz"):
         thread = drawn(row.designation).thread
@@ -266,21 +275,23 @@ def test_loewenherz_threads_are_three_quarters_of_the_pitch_deep_with_flats_of_a
     assert decimal_text(FORMS["loewenherz"].half_angle.degrees * 2, 2) == "53.13"
 
 
-# Form factors of ISO 68-1 by Machinery's Handbook, 31st ed., p. 1942, and of Whitworth and BA by a factor sheet.
-@pytest.mark.published
+ISO_FORM = pytest.mark.published("Machinery's Handbook, 31st edition, p. 1942, ISO 68-1")
+FORM_SHEET = pytest.mark.published("A thread form factor sheet, n.d., Whitworth and BA")
+
+
 @pytest.mark.parametrize(
     ("form", "share", "printed"),
     [
-        ("iso", Fraction(1), "0.866025404"),
-        ("iso", Fraction(1, 8), "0.108253175"),
-        ("iso", Fraction(1, 4), "0.216506351"),
-        ("iso", Fraction(3, 8), "0.324759526"),
-        ("iso", Fraction(5, 8), "0.541265877"),
-        ("iso", Fraction(17, 24), "0.61343"),
-        ("whitworth", Fraction(1), "0.960491"),
-        ("whitworth", Fraction(2, 3), "0.640327"),
+        pytest.param("iso", Fraction(1), "0.866025404", marks=ISO_FORM),
+        pytest.param("iso", Fraction(1, 8), "0.108253175", marks=ISO_FORM),
+        pytest.param("iso", Fraction(1, 4), "0.216506351", marks=ISO_FORM),
+        pytest.param("iso", Fraction(3, 8), "0.324759526", marks=ISO_FORM),
+        pytest.param("iso", Fraction(5, 8), "0.541265877", marks=ISO_FORM),
+        pytest.param("iso", Fraction(17, 24), "0.61343", marks=ISO_FORM),
+        pytest.param("whitworth", Fraction(1), "0.960491", marks=FORM_SHEET),
+        pytest.param("whitworth", Fraction(2, 3), "0.640327", marks=FORM_SHEET),
         # The sheet goes on with 65; to eight decimals the height is 1.13633644.
-        ("ba", Fraction(1), "1.136336"),
+        pytest.param("ba", Fraction(1), "1.136336", marks=FORM_SHEET),
     ],
 )
 def test_the_sharp_v_and_its_parts_have_the_printed_heights(form, share, printed):

@@ -13,14 +13,11 @@ from solver.wheelwork.drift import Drift, WantedTurning
 from solver.wheelwork.nearest_ratios import nearest_counts
 from solver.wheelwork.written_ratios import read_turning_ratio
 
-pytestmark = pytest.mark.from_memory
-
-#: C. Huygens, Descriptio automati planetarii (1703), as told in histories of continued fractions: turns of Saturn's
-#: wheel against the year's, and the convergents he drew from it.
+#: Turns of Saturn's wheel against the year's, and the convergents he drew from it.
 HUYGENS_SATURN = Fraction(77708431, 2640858)
 HUYGENS_CONVERGENTS = ("29", "59/2", "147/5", "206/7")
-#: J. Meeus, Astronomical Algorithms, 2nd ed., table 31.B: mean motion in longitude against the equinox of 2000,
-#: degrees in a century of 36525 days.
+MEEUS = "J. Meeus, Astronomical Algorithms, 2nd ed., 1998, table 31.B"
+#: Mean motion in longitude against the equinox of 2000, degrees in a century of 36525 days.
 MEAN_MOTIONS = {
     "Mercury": "149472.6746358",
     "Venus": "58517.8156760",
@@ -31,6 +28,8 @@ MEAN_MOTIONS = {
     "Neptune": "218.4862002",
 }
 EARTH = Fraction("35999.3728565")
+#: From memory of its lists.
+ALMANAC = "The Astronomical Almanac; Explanatory Supplement to the Astronomical Almanac, about 2000; Supplement 1992"
 
 
 def days(text: str) -> Fraction:
@@ -43,6 +42,7 @@ def as_fine(value: Fraction, keyed: Fraction) -> str:
     return decimal_text(value, places)
 
 
+@pytest.mark.from_memory(MEEUS)
 @pytest.mark.parametrize("planet", MEAN_MOTIONS)
 def test_sidereal_periods_are_the_mean_motions_turned_over(planet):
     turned = 360 * 36525 / Fraction(MEAN_MOTIONS[planet])
@@ -50,12 +50,14 @@ def test_sidereal_periods_are_the_mean_motions_turned_over(planet):
     assert as_fine(turned, keyed) == as_fine(keyed, keyed)
 
 
+@pytest.mark.from_memory(MEEUS)
 @pytest.mark.parametrize("planet", MEAN_MOTIONS)
 def test_synodic_periods_are_the_differences_of_the_mean_motions(planet):
     turned = 360 * 36525 / abs(Fraction(MEAN_MOTIONS[planet]) - EARTH)
     assert abs(turned - days(f"{planet} synodic")) <= Fraction(1, 100)
 
 
+@pytest.mark.from_memory(f"{ALMANAC}, lengths of months and years")
 def test_the_months_hang_together():
     # The moon against the sun, the node and the apse: each difference of two motions is a third.
     month = days("tropical month")
@@ -68,11 +70,13 @@ def test_the_months_hang_together():
     assert abs(eclipse - days("eclipse year")) < Fraction(1, 10**4)
 
 
+@pytest.mark.from_memory(f"{ALMANAC}, sidereal day")
 def test_the_sidereal_day_is_as_long_as_printed():
-    # Explanatory Supplement: a mean solar day is 1.00273790935 mean sidereal days.
+    # A mean solar day is 1.00273790935 mean sidereal days.
     assert decimal_text(1 / days("sidereal day"), 9) == "1.002737909"
 
 
+@pytest.mark.from_memory("general knowledge: the saros and the cycle of Meton")
 @pytest.mark.parametrize(
     ("text", "printed"),
     [
@@ -89,6 +93,9 @@ def test_cycles_are_as_long_as_printed(text, printed):
     assert decimal_text(days(text), 2) == printed
 
 
+@pytest.mark.from_memory(
+    "C. Huygens, Descriptio automati planetarii, 1703, as histories of continued fractions tell it"
+)
 def test_the_convergents_of_huygens_for_saturn_and_his_wheels():
     assert tuple(map(str, convergents(HUYGENS_SATURN, largest=206))) == HUYGENS_CONVERGENTS
     # One pair, pinions of seven leaves and up, wheels to 206: his 206 on 7 is the nearest there is.
@@ -97,20 +104,23 @@ def test_the_convergents_of_huygens_for_saturn_and_his_wheels():
     assert best.beyond is None
 
 
+@pytest.mark.from_memory("general knowledge: the cycle of Meton and the octaeteris")
 def test_metons_cycle_and_the_older_one_are_convergents_of_months_in_a_year():
     ratio = days("tropical year") / days("synodic month")
     assert [str(each) for each in convergents(ratio, largest=300)] == ["12", "25/2", "37/3", "99/8", "136/11", "235/19"]
     assert nearest_counts(range(8, 236), ratio, 1, 1).found[0] == ((235,), (19,))
 
 
+@pytest.mark.from_memory("general knowledge: histories of the calendar")
 def test_the_leap_years_of_calendars_are_convergents_of_the_year():
     # Julian 1 in 4, then 7 in 29, 8 in 33 and 31 in 128: histories of the calendar.
     fraction = days("tropical year") - 365
     assert [str(each) for each in convergents(fraction, largest=128)] == ["1/4", "7/29", "8/33", "31/128"]
 
 
+@pytest.mark.from_memory("D. de S. Price, Gears from the Greeks, 1974")
 def test_the_moon_train_of_the_antikythera_wheels():
-    # D. de S. Price, Gears from the Greeks (1974): 64/38 x 48/24 x 127/32, 254 sidereal months in 19 years.
+    # 64/38 x 48/24 x 127/32, 254 sidereal months in 19 years.
     train = read_turning_ratio("64/38 x 48/24 x 127/32").ratio
     assert train == Fraction(254, 19)
     found = nearest_counts((24, 32, 38, 48, 64, 127), train, 3, 12).found
@@ -122,6 +132,7 @@ def test_the_moon_train_of_the_antikythera_wheels():
     assert 1 <= abs(drift.days_per_year * 19 * 24) <= 3
 
 
+@pytest.mark.from_memory("general knowledge: the two moon works of watchmakers")
 @pytest.mark.parametrize(
     ("made", "years"),
     [

@@ -20,6 +20,7 @@ from tests.published.test_threads import rounds_to
 
 BY_HALF_ANGLE = {"30": "iso", "27.5": "whitworth", "23.75": "ba", "14.5": "acme"}
 IN = Length.of_inches
+JONES = "F. D. Jones, Turning and Boring, 1914, fifth printing 1919"
 
 
 def size(text: str) -> Fraction:
@@ -32,7 +33,7 @@ def params(name: str, *keys: str) -> list[object]:
 
 
 # Machinery's Handbook, 31st ed., p. 2131: 59 Whitworth threads, major diameter D: M = D - 1.6008 p + 3.1657 w.
-@pytest.mark.published
+@pytest.mark.published("Machinery's Handbook, 31st edition, p. 2131")
 @pytest.mark.parametrize("row", params("wires_whitworth.csv", "size", "tpi"))
 def test_whitworth_threads_over_wires_as_printed(row):
     thread = Thread(FORMS["whitworth"], IN(size(row["size"])), IN(1 / size(row["tpi"])))
@@ -43,7 +44,7 @@ def test_whitworth_threads_over_wires_as_printed(row):
 
 # Machinery's Handbook, 31st ed., p. 2130: 55 sizes, sharp V (pitch diameter D - 0.8660 p) and U.S. Standard threads.
 # 2 3/4-4 prints 2.28211 for 2.8211, which is what was keyed.
-@pytest.mark.published
+@pytest.mark.published("Machinery's Handbook, 31st edition, p. 2130")
 @pytest.mark.parametrize("row", params("wires_60.csv", "size", "tpi"))
 def test_60_degree_threads_over_wires_as_printed(row):
     thread = Thread(FORMS["unified"], IN(size(row["size"])), IN(1 / size(row["tpi"])))
@@ -64,7 +65,7 @@ MISPRINTS = {
 }
 
 
-@pytest.mark.published
+@pytest.mark.published("Machinery's Handbook, 31st edition, p. 2136")
 @pytest.mark.parametrize("row", params("wires_acme_lead.csv", "starts", "lead_angle"))
 def test_steep_acme_screws_over_wires_as_printed(row):
     lead = IN(row["starts"])
@@ -90,7 +91,9 @@ EXAMPLES = params("wires_examples.csv", "thread")
 
 
 # Seventeen screws of all forms: simple formula, formula of NBS Handbook H28, and the exact seat, by another hand.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic(
+    "arithmetic by another hand, nothing printed: simple formula, formula of NBS Handbook H28, exact seat"
+)
 @pytest.mark.parametrize("row", EXAMPLES)
 def test_a_worked_measurement_by_three_ways(row):
     of_unit = IN if row["unit"] == "in" else Length.of_mm
@@ -108,10 +111,19 @@ def test_a_worked_measurement_by_three_ways(row):
 
 
 # F. D. Jones, Turning and Boring: 1 1/2-6 with 0.140 in wires; a club's page: 7/16-14 with 0.045 in, printed 0.464.
-@pytest.mark.published
 @pytest.mark.parametrize(
     ("major", "tpi", "wire", "printed", "places"),
-    [("1.5", 6, "0.140", "1.6674", 4), ("0.4375", 14, "0.045", "0.464", 3)],
+    [
+        pytest.param("1.5", 6, "0.140", "1.6674", 4, marks=pytest.mark.published(f"{JONES}, 1 1/2-6 over wires")),
+        pytest.param(
+            "0.4375",
+            14,
+            "0.045",
+            "0.464",
+            3,
+            marks=pytest.mark.published("A club's page on measuring over three wires, n.d., 7/16-14"),
+        ),
+    ],
 )
 def test_a_printed_measurement_over_wires(major, tpi, wire, printed, places):
     thread = Thread(FORMS["unified"], IN(major), IN(Fraction(1, tpi)))
@@ -119,16 +131,31 @@ def test_a_printed_measurement_over_wires(major, tpi, wire, printed, places):
 
 
 # US Army OD1645: only the formula was read; 1/2, 12 tpi with 0.04811 in wires was worked from it.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("US Army OD1645, n.d., formula over wires")
 def test_the_army_example_worked_from_its_formula():
     thread = Thread(FORMS["unified"], IN("0.5"), IN(Fraction(1, 12)))
     assert rounds_to(simple_over(thread, IN("0.04811"), thread.basic().external.pitch).inches, "0.51804", 4)
 
 
 # A technical college: best wire of 5 tpi Acme, 0.10329 in; a gauge maker: 0.5637 p at 55 degrees.
-@pytest.mark.published
 @pytest.mark.parametrize(
-    ("form", "pitch", "printed", "places"), [("acme", "0.2", "0.10329", 5), ("whitworth", "1", "0.5637", 4)]
+    ("form", "pitch", "printed", "places"),
+    [
+        pytest.param(
+            "acme",
+            "0.2",
+            "0.10329",
+            5,
+            marks=pytest.mark.published("Technical college course notes, Machine Shop 2 (Fox Valley), n.d., best wire"),
+        ),
+        pytest.param(
+            "whitworth",
+            "1",
+            "0.5637",
+            4,
+            marks=pytest.mark.published("A gauge maker's note on thread gauges, n.d., best wire at 55 degrees"),
+        ),
+    ],
 )
 def test_a_printed_best_wire(form, pitch, printed, places):
     thread = Thread(FORMS[form], IN(20), IN(pitch))
@@ -136,7 +163,7 @@ def test_a_printed_best_wire(form, pitch, printed, places):
 
 
 # Factors of the simple formula by included angle, worked by another hand: 1 + cosec a, cot a / 2, 1 / (2 cos a).
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: 1 + cosec a, cot a / 2, 1 / (2 cos a)")
 @pytest.mark.parametrize(
     ("form", "wire", "pitch", "best"),
     [
@@ -156,7 +183,7 @@ def test_the_factors_of_the_simple_formula(form, wire, pitch, best):
 
 # Machinery's Handbook, 31st ed., p. 2129: 0.866025 p and 0.9605 p by threads per inch; Whitworth 20 prints 0.04803,
 # which is 0.9605/20 rounded up from 0.048025.
-@pytest.mark.published
+@pytest.mark.published("Machinery's Handbook, 31st edition, p. 2129")
 @pytest.mark.parametrize(
     ("form", "factor", "printed"),
     [
@@ -173,7 +200,7 @@ def test_the_printed_constants_over_the_pitch(form, factor, printed):
 
 # Derived from the form: a 60 degree wire is flush with the crest at 0.505182 p and touches the corner at 1.010363 p.
 # A club's page prints other limits, 0.560 and 0.900 in over the threads per inch: within these.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: flush with the crest, touching the corner")
 def test_the_range_of_60_degree_wires():
     found = wire_range(Thread(FORMS["unified"], IN(1000), IN(1)))
     assert rounds_to(found.smallest.inches, "0.505182", 5)
@@ -183,7 +210,7 @@ def test_the_range_of_60_degree_wires():
 
 # A page in circulation measures Whitworth threads with M = E + 3 w - 0.9605 p and a best wire of 0.57735 p; 1 5/8-11,
 # E 1.566788, wire 0.055 then gives 1.644471. Right are 3.1657 w and 0.5637 p.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: the seat of a 55 degree thread")
 def test_the_wrong_formula_in_circulation_is_not_used():
     thread = Thread(FORMS["whitworth"], IN("1.625"), IN(Fraction(1, 11)))
     found = simple_over(thread, IN("0.055"), IN("1.566788"))
@@ -194,7 +221,7 @@ def test_the_wrong_formula_in_circulation_is_not_used():
 
 # By the major diameter: M = D - 1.515544 p + 3 w (unified), D - 1.600818 p + 3.165681 w (Whitworth),
 # D - 1.736337 p + 3.482963 w (BA without its rounding); the first constant is printed 1.5155 in the handbook.
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: D less the constant over the pitch")
 @pytest.mark.parametrize(
     ("form", "drop", "wire"),
     [("unified", "1.515544", "3"), ("whitworth", "1.600818", "3.165681"), ("thury", "1.736337", "3.482963")],

@@ -25,7 +25,7 @@ from solver.worms.taps import Tap
 from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import USUAL_QUOTIENT, Worm, make_worm
 from solver.worms.worm_wheel import WormWheel, least_teeth, make_wheel
-from tests.published.source_cases import MARKS, TAKEN_UP, SourceCase, of_kind, read_cases, read_rows, rows_of_kind
+from tests.published.source_cases import TAKEN_UP, SourceCase, csv_rows, of_kind, read_cases, rows_of_kind
 from tests.published.test_indexing import PLATE_SETS, a_head
 
 CASES = read_cases("worms.toml")
@@ -115,7 +115,7 @@ def test_depth_tool_and_rim_of_an_inch_worm_agree_with_the_rounded_constants_in_
     assert abs(rim - Fraction(case["rim_by_0_4775"])) < pitch * Fraction(1, 20_000)
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("KHK, worm gear calculation, normal module system, not seen, example WRM-01")
 def test_one_worm_is_two_worms_by_the_axial_and_the_normal_module():
     # The axial figures: gear reference page and DIN. The normal ones: KHK, case WRM-01.
     axial = make_wheel(make_worm(size_of("module 3"), starts=2, diameter=Length.of_mm(44)), 30)
@@ -190,10 +190,12 @@ def test_every_standard_module_and_quotient_makes_a_worm_within_the_usual_range(
 
 
 def pitch_rows() -> list[object]:
-    return [
-        pytest.param(row, id=f"{row['given']} {row['unit']}", marks=MARKS["worked here"])
-        for row in read_rows("worm_pitches.csv")
-    ]
+    return csv_rows(
+        "worm_pitches.csv",
+        lambda row: f"{row['given']} {row['unit']}",
+        "arithmetic by another hand, nothing printed: CP = pi/DP = pi m",
+        "worked here",
+    )
 
 
 # Rules: CP = pi/DP = pi m; m = 25.4/DP; threads per inch of a one-start DP worm = DP/pi. All rows worked from them.
@@ -246,10 +248,12 @@ def test_a_fraction_for_pi_over_25_4_is_off_by_the_parts_stated(row):
 
 
 def tap_rows() -> list[object]:
-    return [
-        pytest.param(row, id=f"{row['tap']} {row['teeth']}", marks=MARKS["worked here"])
-        for row in read_rows("worm_taps.csv")
-    ]
+    return csv_rows(
+        "worm_taps.csv",
+        lambda row: f"{row['tap']} {row['teeth']}",
+        "Hobbing worm gears, a home workshop page, n.d., pitch diameter N p / pi",
+        "worked here",
+    )
 
 
 # Pitch diameter N p/pi: the rule is read on a workshop page (WRM-15); the rows are worked from it.
@@ -371,9 +375,9 @@ def test_a_blank_hobbed_with_a_tap_holds_the_pitches_the_shop_reports(case):
     assert {name: as_printed(found[name], text) for name, text in printed.items()} == printed
 
 
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 163")
 def test_gashes_are_indexed_like_a_spur_wheel():
-    # IDX-WRM-08: Practical Treatise on Milling and Milling Machines, printed p. 163, states the method; 60 is ours.
+    # IDX-WRM-08: the page states the method; 60 is ours.
     report = divide(a_head(40, PLATE_SETS["15-49"]), Fraction(1, 60))
     assert report.crank_turns == Fraction(2, 3)
     assert CrankMove(0, 26, 39) in {answer.move for answer in report.answers}

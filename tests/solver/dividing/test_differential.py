@@ -151,8 +151,8 @@ def test_without_a_wheel_that_helps_none_of_them_does():
     assert helped
 
 
-# The rule of one head, printed in Practical Treatise on Milling and Milling Machines, p. 57, as idlers of its rows.
-@pytest.mark.published
+# The rule of one head, printed as idlers of its rows.
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 57")
 def test_idlers_of_the_treatise():
     assert idlers_needed(1, follows=True, one_idler_follows=True) == 1
     assert idlers_needed(2, follows=False, one_idler_follows=True) == 1

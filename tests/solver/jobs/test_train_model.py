@@ -44,14 +44,14 @@ def nearest_by_search(lathe, lead, pairs):
     return min(abs(each.error.relative) for each in found if len(each.train.pairs) == pairs)
 
 
-#: Screw constant, box, threads to the inch and the train printed: F. D. Jones, Turning and Boring (1914), chapter IV.
+#: Screw constant, box, threads to the inch and the train printed.
 TURNING_AND_BORING = [
     pytest.param(6, range(30, 101, 5), Fraction(24), "40-80-30-60", id="page 170"),
     pytest.param(8, range(24, 101, 4), Fraction(7, 4), "72-36-64-28", id="page 171"),
 ]
 
 
-@pytest.mark.published
+@pytest.mark.published("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, pp. 170-171")
 @pytest.mark.parametrize(("constant", "teeth", "tpi", "printed"), TURNING_AND_BORING)
 def test_the_printed_train_the_model_and_the_search_all_cut_the_printed_thread(constant, teeth, tpi, printed):
     lathe = with_constant(constant, teeth)
@@ -63,23 +63,22 @@ def test_the_printed_train_the_model_and_the_search_all_cut_the_printed_thread(c
     assert nearest_by_search(lathe, Length.of_inches(1 / tpi), 2) == 0
 
 
-@pytest.mark.published
+@pytest.mark.own_arithmetic("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, pp. 170-171")
 @pytest.mark.parametrize(("constant", "teeth", "tpi", "printed"), TURNING_AND_BORING)
 def test_the_printed_thread_needs_two_pairs_from_the_printed_box(constant, teeth, tpi, printed):
     assert len(read_train(printed).pairs) == 2
     assert find_train(with_constant(constant, teeth), constant / tpi, 1) is None
 
 
-@pytest.mark.published
+@pytest.mark.published("F. D. Jones, Turning and Boring, 1914, fifth printing 1919, ch. IV, pp. 171-172")
 def test_the_stud_wheel_printed_for_three_millimetres_beside_127_is_the_only_one():
-    # The same chapter, pages 171 to 172: constant 6, a lead of 3 mm, 90 on the stud and 127 on the leadscrew.
+    # Constant 6, a lead of 3 mm, 90 on the stud and 127 on the leadscrew.
     assert (
         str(find_train(with_constant(6, [*range(30, 101, 5), 127]), Fraction(3) / Length.of_inches("1/6").mm, 1))
         == "90-127"
     )
 
 
-@pytest.mark.from_memory
 @pytest.mark.parametrize("pairs", [1, 2, 3])
 def test_model_and_search_agree_on_the_best_error_of_a_millimetre_pitch_without_127(pairs):
     # 1.25 mm on 8 tpi wants 50/127. With 63 in the box 63/80 stands in for 100/127, 125 ppm long.
@@ -93,7 +92,7 @@ def test_model_and_search_agree_on_the_best_error_of_a_millimetre_pitch_without_
     assert best.seconds > 0
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: tables of substitutes for the 127 wheel")
 def test_63_over_80_is_the_two_pair_answer_at_125_parts_in_a_million():
     lathe = with_constant(8, {*range(20, 121, 5), 63})
     best = best_train(lathe, Fraction(50, 127), 2)

@@ -133,7 +133,7 @@ def test_no_fraction_of_small_wheels_is_nearer_than_the_fractions_between(ratio)
     assert min(found) == min(abs(each - ratio) for each in every)
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("general knowledge: tables of substitutes for the 127 wheel")
 def test_63_over_80_stands_between_the_convergents_of_100_over_127():
     # 63 x 127 = 8001 and 80 x 100 = 8000; the classic stand-in is no convergent.
     assert Fraction(63, 80) in intermediate_fractions(Fraction(100, 127), largest=120)

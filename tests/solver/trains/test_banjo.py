@@ -246,9 +246,9 @@ def test_limits_of_two_meshes_ask_a_simple_train_for_an_idler():
     assert bare.reasons == ("1 mesh does not span the banjo, which takes 2: an idler is needed",)
 
 
-@pytest.mark.practice
+@pytest.mark.practice("common practice, no source")
 def test_a_left_hand_leadscrew_turns_the_count_of_meshes_round():
-    # Common practice, no source: a left-hand leadscrew must turn the other way for the same thread.
+    # A left-hand leadscrew must turn the other way for the same thread.
     right = a_lathe(None, 40, 60, 80, reverse=False)
     left = a_lathe(None, 40, 60, 80, reverse=False, has_left_hand_screw=True)
     assert len(Mounter(right).mount(Train((Pair(40, 60),))).idlers) == 1

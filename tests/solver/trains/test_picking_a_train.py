@@ -122,9 +122,9 @@ def test_the_search_aims_at_the_screw_that_is_really_there():
     assert (equal.error.ppm, equal.nominal_error.ppm) == (100, 0)
 
 
-@pytest.mark.own_arithmetic
+@pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: a pair of 83 and 84")
 def test_a_pair_of_83_and_84_makes_a_lead_short_by_the_part_the_notes_speak_of():
-    # change_gears_notes, "How good is good enough": deliberate small errors are wanted too, 83/84 pairs.
+    # Deliberate small errors are wanted too, 83/84 pairs.
     found = near_unity(a_lathe(40, 60, 83, 84), Fraction(-1, 84), most_pairs=1)
     assert found is not None
     assert str(found.train) == "83-84"

@@ -186,9 +186,9 @@ def test_a_thread_of_one_start_has_nowhere_to_go():
         plan_starts(Train(()), Length.of_mm(1), 1, Lathe("bare", "", Length.of_mm(3), Fraction(1), True, ()))
 
 
-@pytest.mark.practice
+@pytest.mark.practice("common practice, no source")
 def test_a_left_hand_thread_is_cut_away_from_the_headstock_out_of_a_groove():
-    # Common practice, no source; Rose, fig. 1241, and Jones, p. 148, give the reversal of the leadscrew.
+    # Rose, fig. 1241, and Jones, p. 148, give the reversal of the leadscrew.
     left, right = tool_travel(Hand.LEFT), tool_travel(Hand.RIGHT)
     assert (left.to_headstock, left.begins_in_groove, left.leadscrew_reversed) == (False, True, True)
     assert (right.to_headstock, right.begins_in_groove, right.leadscrew_reversed) == (True, False, False)

@@ -169,11 +169,11 @@ def test_a_wheel_owned_once_is_used_once():
     assert str(ask(lathe_of(40, 40, 80, 80), lead, most_pairs=2).answers[0].train) == "40-80-40-80"
 
 
-@pytest.mark.published
+@pytest.mark.published("A Practical Treatise on Milling and Milling Machines, c. 1914-1919, p. 62")
 def test_of_four_placings_the_one_that_the_machine_was_found_to_accept_is_shown():
-    # Practical Treatise on Milling and Milling Machines, page 62: of four arrangements of 100 and 32 over 24 and 48
-    # only the first meshes: 100 on the screw with 24 on the stud, 32 beside it with 48 on the worm. A clearance of
-    # 15 teeth, the usual one where the file gives no nut, singles it out without being told.
+    # Of four arrangements of 100 and 32 over 24 and 48 only the first meshes: 100 on the screw with 24 on the stud, 32
+    # beside it with 48 on the worm. A clearance of 15 teeth, the usual one where the file gives no nut, singles it out
+    # without being told.
     lathe = replace(lathe_of(24, 32, 48, 100), banjo=None)
     lead = Length(lathe.lead_at_equal_wheels.mm * Fraction(100 * 32, 24 * 48))
     exact_ones = [answer for answer in ask(lathe, lead, most_pairs=2).answers if answer.error.is_exact]

@@ -105,9 +105,9 @@ def test_the_counts_allowed_are_those_that_the_dividing_of_the_head_makes_exact(
     assert list(allowed) == exact
 
 
+@pytest.mark.from_memory("Machinery's Handbook, edition not seen, the eight involute cutters")
 def test_cutters_leave_the_counts_of_their_ranges():
-    # The ranges of the involute set, from memory of the trade's tables: 3 cuts 17 to 20 and 4 cuts 21 to 25 in a
-    # module set; in a set of diametral pitches 6 and 5 do.
+    # 3 cuts 17 to 20 and 4 cuts 21 to 25 in a module set; in a set of diametral pitches 6 and 5 do.
     for size, cutters in (("module 0.5", "3,4"), ("48 DP", "5-6")):
         limits = WheelLimits(12, 60, tooth=read_spur_tooth(size), cutters=read_cutters(cutters))
         assert allowed_counts(limits).counts == tuple(range(17, 26))

@@ -34,7 +34,7 @@ def listed_worm(pitch: str, lead_angle: str, starts: int = 1) -> Worm:
     return make_worm(ToothSize(ToothSystem.CIRCULAR_PITCH, IN(pitch)), starts=starts, diameter=diameter)
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("AGMA 374.04 / ANSI B6.9 (AGMA 6022), fine-pitch worm gearing, edition not seen, proportions")
 @pytest.mark.parametrize("pitch", CASE["pitches"])
 @pytest.mark.parametrize("lead_angle", CASE["lead_angles_deg"])
 def test_the_depths_of_the_fine_pitch_standard_are_its_parts_of_the_normal_pitch(pitch, lead_angle):
@@ -52,7 +52,7 @@ def test_the_depths_of_the_fine_pitch_standard_are_its_parts_of_the_normal_pitch
     assert abs(clear / found.addendum - Fraction(1, 5)) < Fraction(2, 10_000)
 
 
-@pytest.mark.from_memory
+@pytest.mark.from_memory("AGMA 374.04 / ANSI B6.9 (AGMA 6022), fine-pitch worm gearing, edition not seen, proportions")
 @pytest.mark.parametrize("pitch", CASE["pitches"])
 def test_the_clearance_that_is_named_gives_the_depth_of_the_standard(pitch):
     worm = listed_worm(pitch, "3")
@@ -68,9 +68,9 @@ def test_a_pitch_outside_the_standard_has_no_depth_by_it():
         assert (fine_pitch_depth(worm) is not None) == is_in
 
 
-# DIN 3975 by its list of contents: ZA is straight in the axial section, ZN in the normal section. A surface made by a
-# straight edge that is turned and fed along is a straight-sided thread just in the plane in which the edge lies.
-@pytest.mark.published
+# ZA is straight in the axial section, ZN in the normal section. A surface made by a straight edge that is turned and
+# fed along is a straight-sided thread just in the plane in which the edge lies.
+@pytest.mark.published("DIN 3975, terms of cylindrical worm gears, by its list of contents, 1976, ZA and ZN")
 @pytest.mark.parametrize(
     ("size", "form"),
     [
@@ -91,8 +91,8 @@ def test_a_level_tool_cuts_za_and_one_swung_to_the_lead_angle_zn(size, form):
     assert worm.normal_flank < worm.axial_flank
 
 
-# Greatest rims from memory: 2 modules over the throat for one start, 1.5 for two and three, 1 for four.
-@pytest.mark.from_memory
+# 2 modules over the throat for one start, 1.5 for two and three, 1 for four.
+@pytest.mark.from_memory("general knowledge: greatest rims of worm wheels")
 @pytest.mark.parametrize(("starts", "modules"), [(1, "2"), (2, "1.5"), (3, "1.5"), (4, "1")])
 def test_no_rim_in_print_is_larger_than_the_greatest(starts, modules):
     wheel = make_wheel(make_worm(ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm(2)), starts=starts), 60)

@@ -59,8 +59,7 @@ def test_a_module_screw_reads_in_multiples_of_pi():
     assert instrument.angle_per_mark.arcsec == 120
 
 
-# 127 marks on a screw of 10 to the inch are 0.02 mm exactly: indexing_notes, "Dials and verniers".
-@pytest.mark.practice
+@pytest.mark.own_arithmetic("Micrometers, a translated text page, n.d., 127 marks on ten threads an inch")
 def test_127_marks_on_a_ten_tpi_screw_read_two_hundredths_exactly():
     found = marks_for(Length.of_mm("0.02"), Length.of_inches("0.1"))
     assert (found.number, found.is_exact) == (127, True)

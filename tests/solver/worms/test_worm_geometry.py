@@ -23,6 +23,7 @@ from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import Worm, make_worm
 from solver.worms.worm_wheel import least_teeth, make_wheel
 from tests.drawn_cases import cases
+from tests.published.source_titles import written_source
 
 several = cases(60)
 
@@ -212,20 +213,30 @@ def test_the_gash_of_a_tap_ends_short_of_where_the_crest_of_the_tap_reaches(whee
     assert 0 < gash.widest_cutter.mm < tap.pitch.mm / 2
 
 
-# Proportions by the standards of the forms, root clearance left out, worked by floats: ISO 68-1 and ASME B1.1 (the
-# profile both have), ISO 1501, BS 84, BS 93 with its rounding of 0.486 mm, Thury, Loewenherz, ASME B1.5, ISO 2902.
-@pytest.mark.own_arithmetic
+def by(key: str) -> pytest.MarkDecorator:
+    return pytest.mark.own_arithmetic(written_source(key, "proportions of the form"))
+
+
+# Proportions by the standards of the forms, root clearance left out, worked by floats. ASME B1.1 has the profile of
+# ISO 68-1; BS 93 rounds to 0.486 mm.
 @pytest.mark.parametrize(
     ("form", "pitch", "included", "across", "depth"),
     [
-        ("iso", "1", 60, 0.75 * math.sqrt(0.75), 17 / 24 * math.sqrt(0.75)),
-        ("miniature", "0.2", 60, 0.2 * 0.75 * math.sqrt(0.75), 0.2 * 0.56),
-        ("whitworth", "1.27", 55, 1.27 / 3 / math.tan(math.radians(27.5)), 1.27 / 3 / math.tan(math.radians(27.5))),
-        ("ba", "0.81", 47.5, 0.485, 0.485),
-        ("thury", "1", 47.5, 0.6, 0.6),
-        ("loewenherz", "1", 2 * math.degrees(math.atan(0.5)), 0.75, 0.75),
-        ("acme", "2.54", 29, 1.27, 1.27),
-        ("trapezoidal", "4", 30, 2, 2),
+        pytest.param("iso", "1", 60, 0.75 * math.sqrt(0.75), 17 / 24 * math.sqrt(0.75), marks=by("iso68")),
+        pytest.param("miniature", "0.2", 60, 0.2 * 0.75 * math.sqrt(0.75), 0.2 * 0.56, marks=by("iso1501")),
+        pytest.param(
+            "whitworth",
+            "1.27",
+            55,
+            1.27 / 3 / math.tan(math.radians(27.5)),
+            1.27 / 3 / math.tan(math.radians(27.5)),
+            marks=by("bs84"),
+        ),
+        pytest.param("ba", "0.81", 47.5, 0.485, 0.485, marks=by("bs93")),
+        pytest.param("thury", "1", 47.5, 0.6, 0.6, marks=by("thury")),
+        pytest.param("loewenherz", "1", 2 * math.degrees(math.atan(0.5)), 0.75, 0.75, marks=by("loewenherz")),
+        pytest.param("acme", "2.54", 29, 1.27, 1.27, marks=by("b1_5")),
+        pytest.param("trapezoidal", "4", 30, 2, 2, marks=by("iso2904")),
     ],
 )
 def test_a_tap_stands_above_its_pitch_line_and_reaches_below_as_its_form_has_it(form, pitch, included, across, depth):
