@@ -113,18 +113,17 @@ def _print_limits(out: Console, limits: Limits) -> None:
     out.print(f"LIMITS of class {limits.of_class.value}, {kind}{notes}", style="bold")
     heads = ["Least, mm", "Most, mm", "Least, in", "Most, in"]
     table = answers_table([("", "left"), *((head, "right") for head in heads)])
-    for name, band, bare in zip(
-        ("major", "pitch", "minor"), (limits.major, limits.pitch, limits.minor), limits.bare, strict=True
-    ):
-        # As printed in the unit of the standard; in the other from the figure before it was rounded.
-        mm, inch = (band, bare) if limits.of_class.is_metric else (bare, band)
-        cells = [*(_cell(end, 0) for end in (mm.least, mm.most)), *(_cell(end, 1) for end in (inch.least, inch.most))]
-        table.add_row(name, *cells)
+    for name, band in (("major", limits.major), ("pitch", limits.pitch), ("minor", limits.minor)):
+        # As the standard prints them, and in the other unit rounded to within that.
+        least, most = _cells(band.least, Rounding.UP), _cells(band.most, Rounding.DOWN)
+        table.add_row(name, *(cell for pair in zip(least, most, strict=True) for cell in pair))
     print_answers(out, table)
+    standard, other = ("mm", "inch") if limits.of_class.is_metric else ("inch", "mm")
+    out.print(f"The standard gives the {standard} limits; those in {other} are converted, and rounded to within them.")
 
 
-def _cell(end: Length | None, column: int) -> str:
-    return "-" if end is None else columns(end)[column]
+def _cells(end: Length | None, inward: Rounding) -> tuple[str, str]:
+    return ("-", "-") if end is None else columns(end, inward)
 
 
 def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> None:
@@ -167,23 +166,11 @@ def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
     facts = [(name, f"{say(wishes.blank or size)}; depths are told from first touch on it")]
     if limits is not None:
-        band, bare = (limits.minor, limits.bare[2]) if wishes.internal else (limits.major, limits.bare[0])
-        ends = [
-            _limit_text(limits, end, before, in_inches=sheet.wishes.in_inches)
-            for end, before in zip((band.least, band.most), (bare.least, bare.most), strict=True)
-            if end is not None and before is not None
-        ]
-        if len(ends) == 2:
-            facts.append(("", f"class {limits.of_class.value} allows {' to '.join(ends)}"))
+        band = limits.minor if wishes.internal else limits.major
+        if band.least is not None and band.most is not None:
+            allowed = bounds_text(band.least, band.most, in_inches=sheet.wishes.in_inches)
+            facts.append(("", f"class {limits.of_class.value} allows {allowed}"))
     return facts
-
-
-def _limit_text(limits: Limits, end: Length, bare: Length, *, in_inches: bool) -> str:
-    """Write a limit as its standard prints it, and in the other unit from the figure before it was rounded."""
-    mm, inch = (end, bare) if limits.of_class.is_metric else (bare, end)
-    shown = f"{columns(mm)[0]} mm", f"{columns(inch)[1]} in"
-    first, second = reversed(shown) if in_inches else shown
-    return f"{first} ({second})"
 
 
 def _for_class(sheet: ThreadSheet) -> list[tuple[str, str]]:

@@ -144,20 +144,33 @@ def row_after(screen: str, title: str, name: str) -> list[str]:
     return next(line.split()[1:] for line in lines if line.split()[:1] == [name])
 
 
-# The mm column of a metric class and the inch column of a unified one are the standard's; the other is rounded once.
+# The mm column of a metric class and the inch column of a unified one are the standard's limits, from the tables of
+# ISO 965-2 and ASME B1.1 as remembered; the other unit is 25.4 mm to the inch of those, rounded to within them:
+# 0.196 and 0.207 in are 4.9784 and 5.2578 mm, 9.026 mm is 0.35535 in.
+@pytest.mark.from_memory
 @pytest.mark.parametrize(
     ("words", "title", "name", "cells"),
     [
         ("M10", "DIMENSIONS", "pitch", ["9.026", "0.3553", "9.026", "0.3553"]),
-        ("M10", "class 6H", "pitch", ["9.026", "9.206", "0.3553", "0.3624"]),
-        ("M10", "class 6g", "pitch", ["8.862", "8.994", "0.3489", "0.3541"]),
-        ("1/4-20 UNC", "class 2A", "major", ["6.116", "6.322", "0.2408", "0.2489"]),
-        ("1/4-20 UNC", "class 2A", "pitch", ["5.403", "5.497", "0.2127", "0.2164"]),
-        ("1/4-20 UNC", "class 2B", "pitch", ["5.525", "5.650", "0.2175", "0.2224"]),
+        ("M10", "class 6H", "pitch", ["9.026", "9.206", "0.3554", "0.3624"]),
+        ("M10", "class 6g", "pitch", ["8.862", "8.994", "0.3489", "0.3540"]),
+        ("1/4-20 UNC", "class 2A", "major", ["6.117", "6.322", "0.2408", "0.2489"]),
+        ("1/4-20 UNC", "class 2A", "pitch", ["5.403", "5.496", "0.2127", "0.2164"]),
+        ("1/4-20 UNC", "class 2B", "pitch", ["5.525", "5.648", "0.2175", "0.2224"]),
+        ("1/4-20 UNC", "class 2B", "minor", ["4.979", "5.257", "0.1960", "0.2070"]),
+        ("1/2-13 UNC", "class 2B", "minor", ["10.592", "11.023", "0.4170", "0.4340"]),
+        ("1/4-28 UNF", "class 2B", "minor", ["5.360", "5.588", "0.2110", "0.2200"]),
     ],
 )
-def test_each_printed_limit_is_rounded_once(words: str, title: str, name: str, cells: list[str]) -> None:
+def test_a_limit_in_the_other_unit_is_the_printed_one_rounded_to_within_it(words: str, title: str, name: str, cells: list[str]) -> None:
     assert row_after(halfnut("thread", words, "--show", "dimensions").stdout, title, name) == cells
+
+
+def test_the_bore_a_class_allows_agrees_with_its_limits_in_either_unit() -> None:
+    screen = " ".join(halfnut("thread", "1/4-20 UNC", "--internal", "--show", "cutting").stdout.split())
+    assert "class 2B allows 0.1960 in (4.979 mm) to 0.2070 in (5.257 mm)" in screen
+    screen = " ".join(halfnut("thread", "M10", "--inch", "--internal", "--show", "cutting").stdout.split())
+    assert "class 6H allows 0.3298 in (8.376 mm) to 0.3415 in (8.676 mm)" in screen
 
 
 def test_a_thin_core_is_told_loudly_and_a_usual_one_not() -> None:

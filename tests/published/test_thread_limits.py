@@ -183,17 +183,6 @@ def test_metric_limits_told_in_inches_are_the_printed_ones(row):
         assert meant is None or rounds_to(end.inches, meant, 5)
 
 
-# A figure is rounded once: in the other unit a limit is told from what stood before the standard's rounding, so that
-# the least nut of M10 has the basic pitch diameter, 9.02572 mm or 0.3553 in, and not the 0.3554 in of 9.026 mm.
-@pytest.mark.own_arithmetic
-def test_a_limit_keeps_what_it_was_before_rounding():
-    found = drawn("M10")
-    _, nut = found.limits()
-    assert nut.bare[1].least == found.thread.basic().internal.pitch
-    assert rounds_to(nut.bare[1].least.inches, "0.3553", 4)
-    assert nut.pitch.least == Length.of_mm("9.026")
-
-
 # Tolerances of M10 6g, 132 micrometres, and 1/4-20 2A, 0.0037 in, by two public libraries of limits.
 @pytest.mark.published
 def test_the_pitch_tolerance_of_two_common_screws():
