@@ -16,6 +16,7 @@ from gearsets.thread_tables import SERIES_TITLES
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.threads.blanks import is_outside_class
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
 from solver.threads.thread import USUAL_CORE, coarsest_words
@@ -170,7 +171,13 @@ def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
         if band.least is not None and band.most is not None:
             allowed = bounds_text(band.least, band.most, in_inches=sheet.wishes.in_inches)
             facts.append(("", f"class {limits.of_class.value} allows {allowed}"))
+            if wishes.blank and is_outside_class(wishes.blank, limits, internal=wishes.internal):
+                facts.append(("", f"OUTSIDE CLASS {limits.of_class.value}: {_outside_text(wishes.blank, band.least)}"))
     return facts
+
+
+def _outside_text(given: Length, least: Length) -> str:
+    return "what you gave is below the least" if given < least else "what you gave is above the most"
 
 
 def _for_class(sheet: ThreadSheet) -> list[tuple[str, str]]:

@@ -99,6 +99,9 @@ IMPOSSIBLE = [
     (("2mm", "--major", "2mm"), "no core is left"),
     (("M10", "--slide-angle", "40 deg"), "trailing flank"),
     (("M10", "--blank", "8mm"), "nothing to cut"),
+    # Pitch diameter 9.026 mm (ISO 724 as remembered), and the height of the sharp V, 1.299 mm, above and below it.
+    (("M10", "--blank", "12mm"), "meet at 10.325 mm"),
+    (("M10", "--internal", "--blank", "7.7mm"), "meet at 7.727 mm"),
     (("module 1", "--major", "10mm"), "worm"),
     (("M10", "--internal", "--wire", "0.9mm"), "not the nut"),
     (("0.1mm", "--major", "5mm", "--form", "29"), "so fine a pitch"),
@@ -171,6 +174,23 @@ def test_the_bore_a_class_allows_agrees_with_its_limits_in_either_unit() -> None
     assert "class 2B allows 0.1960 in (4.979 mm) to 0.2070 in (5.257 mm)" in screen
     screen = " ".join(halfnut("thread", "M10", "--inch", "--internal", "--show", "cutting").stdout.split())
     assert "class 6H allows 0.3298 in (8.376 mm) to 0.3415 in (8.676 mm)" in screen
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("M10", "--blank", "10.2mm"), "OUTSIDE CLASS 6g: what you gave is above the most"),
+        (("M10", "--blank", "9.7mm"), "OUTSIDE CLASS 6g: what you gave is below the least"),
+        (("M10", "--internal", "--blank", "8mm"), "OUTSIDE CLASS 6H: what you gave is below the least"),
+        (("M10", "--blank", "9.8mm"), None),
+        (("2 BA", "--blank", "4.75mm"), None),
+    ],
+)
+def test_a_blank_outside_its_class_is_remarked_on(words: tuple[str, ...], said: str | None) -> None:
+    screen = " ".join(halfnut("thread", *words, "--show", "cutting").stdout.split())
+    assert (said in screen) if said else ("OUTSIDE" not in screen)
+    expected = None if words[0] == "2 BA" else said is not None
+    assert answer_of("thread", *words, "--show", "cutting")["cutting"]["blank_outside_class"] is expected
 
 
 def test_a_thin_core_is_told_loudly_and_a_usual_one_not() -> None:
