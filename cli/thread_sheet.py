@@ -11,13 +11,13 @@ from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.threads.cutting import Cutting, CuttingWishes, cutting
 from solver.threads.holes_and_blanks import (
-    USUAL_ENGAGEMENT,
     Basis,
     bases_of,
     basis_named,
     die_blank,
     engagement_of,
     tapping_hole,
+    usual_engagement,
 )
 from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring, measuring
@@ -140,7 +140,7 @@ def _hole(drawn: DrawnThread, screw: Limits | None, wishes: SheetWishes) -> tupl
     if thread.form.taper and wishes.engagement is None and wishes.basis_word is None:
         return None, "The hole of a tapered thread is bored or reamed to the taper; it is not worked out here."
     basis = basis_named(thread, wishes.basis_word)
-    engagement = USUAL_ENGAGEMENT if wishes.engagement is None else wishes.engagement
+    engagement = usual_engagement(thread) if wishes.engagement is None else wishes.engagement
     hole = tapping_hole(thread, engagement, basis)
     others = tuple((each, engagement_of(thread, hole, each)) for each in bases_of(thread) if each.key != basis.key)
     drills = (nearest_metric(hole), nearest_inch(hole))

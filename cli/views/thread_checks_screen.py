@@ -141,8 +141,12 @@ def print_hole(out: Console, sheet: ThreadSheet, say: Say) -> None:
     if hole is None:
         out.print(sheet.no_hole)
         return
+    form = sheet.drawn.thread.form
+    is_minor = hole.hole == sheet.drawn.thread.basic().internal.minor and sheet.wishes.engagement is None
+    why = f"the minor diameter of the nut ({form.standard}), for the whole depth"
+    leaves = f": {why}" if is_minor else f" leaves {percent_text(hole.engagement)} of the depth"
     facts = [
-        ("Hole", f"{say(hole.hole)} leaves {percent_text(hole.engagement)} of the depth"),
+        ("Hole", f"{say(hole.hole)}{leaves}"),
         ("Basis", f"{hole.basis.title}; 100 % takes {say(hole.basis.full)} off the diameter"),
     ]
     facts += [("", f"{percent_text(part)} by the {basis.title}") for basis, part in hole.on_other_bases]

@@ -214,3 +214,21 @@ def test_a_class_without_figures_here_is_refused_not_taken_for_another():
     outcome = halfnut("thread", "M10-4h")
     assert outcome.returncode == 1
     assert "Limits of class 4h are not worked out here, only those of 6g, 6H, 6h, 6G." in outcome.stderr
+
+
+# Minor diameters of nuts: Tr 16x4 is 12.000 mm by ISO 2904, Acme 1/2-10 is 0.4000 in by ASME B1.5, stub Acme is 0.6 of
+# the pitch below the screw by ASME B1.8, all from memory; a square thread is half the pitch deep by common practice.
+@pytest.mark.from_memory
+@pytest.mark.parametrize(
+    ("words", "hole"),
+    [
+        (("Tr 16x4",), "12.000 mm (0.4724 in): the minor diameter of the nut (ISO 2901)"),
+        (("Acme 1/2-10",), "0.4000 in (10.160 mm): the minor diameter of the nut (ASME B1.5)"),
+        (("10tpi", "--major", "1/2in", "--form", "stub-acme"), "0.4400 in (11.176 mm): the minor diameter of the nut"),
+        (("4mm", "--major", "16mm", "--form", "square"), "12.000 mm (0.4724 in): the minor diameter of the nut"),
+        (("Tr 16x4", "--engagement", "75%"), "13.000 mm (0.5118 in) leaves 75 % of the depth"),
+        (("M10",), "8.539 mm (0.3362 in) leaves 75 % of the depth"),
+    ],
+)
+def test_the_hole_of_a_form_that_is_no_v_is_the_minor_diameter_of_its_nut(words: tuple[str, ...], hole: str) -> None:
+    assert hole in " ".join(halfnut("thread", *words, "--show", "hole").stdout.split())
