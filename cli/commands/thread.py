@@ -9,7 +9,7 @@ import click
 
 from cli.shop_options import hand_option, json_option
 from cli.sizes import optional_size
-from cli.thread_sheet import SECTIONS, SheetWishes, thread_sheet
+from cli.thread_sheet import SECTIONS, SheetWishes, class_remark, thread_sheet
 from gearsets.designations import read_thread_or_pitch, written_class
 from gearsets.thread_forms import DrawnThread, drawn_thread
 from solver.quantities.figure_reader import FigureReader
@@ -109,6 +109,8 @@ def command(designation: str, *, sections: tuple[str, ...], as_json: bool, **giv
     drawn = _drawn(designation, given)
     in_inches = drawn.is_inch if given["in_inches"] is None else bool(given["in_inches"])
     sheet = thread_sheet(drawn, _wishes(given, sections or SECTIONS, in_inches=in_inches))
+    if remark := class_remark(sheet, written_class(designation)):
+        click.echo(remark, err=True)
     if as_json:
         from cli.views.thread_json import thread_json
 

@@ -232,3 +232,36 @@ def test_a_class_without_figures_here_is_refused_not_taken_for_another():
 )
 def test_the_hole_of_a_form_that_is_no_v_is_the_minor_diameter_of_its_nut(words: tuple[str, ...], hole: str) -> None:
     assert hole in " ".join(halfnut("thread", *words, "--show", "hole").stdout.split())
+
+
+@pytest.mark.parametrize(
+    ("words", "of_class"),
+    [
+        (("Tr 16x4-7e",), "7e"),
+        (("Tr 16x4-8c",), "8c"),
+        (("Tr 16x4-7H/7e",), "7H and 7e"),
+        (("G 1/2 A",), "A"),
+        (("1/4 BSW medium",), "medium"),
+        (("Acme 1-5 3G",), "3G"),
+        (("M10-6g", "--form", "55"), "6g"),
+    ],
+)
+def test_a_class_of_a_form_without_limits_here_is_not_dropped_in_silence(words: tuple[str, ...], of_class: str) -> None:
+    outcome = halfnut("thread", *words, "--show", "dimensions")
+    assert outcome.returncode == 0
+    assert f"Limits of class {of_class} are not worked out here for the form" in " ".join(outcome.stderr.split())
+    assert "LIMITS of class " not in outcome.stdout or "class 2G" in outcome.stdout
+
+
+@pytest.mark.parametrize("words", ["M10-6H", "1/4-20 UNC-2A", "Acme 1-5 2G", "Tr 16x4", "M10"])
+def test_a_class_with_limits_here_calls_for_no_remark(words: str) -> None:
+    assert halfnut("thread", words, "--show", "dimensions").stderr == ""
+
+
+@pytest.mark.parametrize(
+    ("words", "known"), [("1/4-20 UNC-3A", "those of 2A, 2B"), ("M10-4H5H", "those of 6g, 6H, 6h, 6G")]
+)
+def test_a_class_beside_those_worked_out_is_refused_with_them(words: str, known: str) -> None:
+    outcome = halfnut("thread", words)
+    assert outcome.returncode == 1
+    assert known in " ".join(outcome.stderr.split())
