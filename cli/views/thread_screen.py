@@ -149,8 +149,8 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
     facts.append(("Lead angle", f"{pitch} at the pitch diameter, {minor} at the minor, {major} at the major"))
     facts.append(("Side relief", _relief(sheet, cut)))
     if sheet.drawn.thread.form.has_angle:
-        square = degrees_text(cut.flank_clearance, 1)
-        facts.append(("Front", f"10° of clearance at the front alone leaves {square} square to the flanks"))
+        beside = degrees_text(cut.flank_clearance, 1)
+        facts.append(("Front", f"10° of clearance at the front alone leaves {beside} beside the flanks, along the axis"))
     facts += [
         *_run_out_rows(sheet, cut),
         ("Start", f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long"),

@@ -95,7 +95,7 @@ class Cutting(NamedTuple):
     relief : SideRelief
         Of the two sides of the tool.
     flank_clearance : Angle
-        What the usual front clearance leaves square to the flanks.
+        What the usual front clearance leaves beside the flanks, along the axis.
     groove : RunOut
         At a shoulder.
     """

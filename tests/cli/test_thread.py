@@ -265,3 +265,12 @@ def test_a_class_beside_those_worked_out_is_refused_with_them(words: str, known:
     outcome = halfnut("thread", words)
     assert outcome.returncode == 1
     assert known in " ".join(outcome.stderr.split())
+
+
+# The flank clearances a tool maker prints (test_thread_cutting) are along the axis: a slice 1 deep stands back tan 10°
+# in the depth, and so tan 10° tan 30° along the axis, 5.8°; square to the flank it is tan 10° sin 30°, 5.0°.
+@pytest.mark.parametrize(("words", "degrees"), [("M10", "5.8°"), ("Tr 16x4", "2.7°")])
+def test_the_clearance_beside_the_flanks_is_told_where_it_is_measured(words: str, degrees: str) -> None:
+    screen = " ".join(halfnut("thread", words, "--show", "cutting").stdout.split())
+    assert f"leaves {degrees} beside the flanks, along the axis" in screen
+    assert "square to the flanks" not in screen
