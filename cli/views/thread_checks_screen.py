@@ -115,6 +115,8 @@ def verdict_text(verdict: Verdict, limits: Limits | None, *, in_inches: bool) ->
             return f"TOO LARGE for {of_class} by {off}{deeper}"
         case Fit.TOO_SMALL:
             return f"TOO SMALL for {of_class} by {off}: cut too deep, and not to be brought back"
+        case Fit.AT_LIMIT:
+            return f"AT THE LIMIT of {of_class}: past it by less than half of 0.0001 in, which a reading does not hold"
         case Fit.NOT_TOO_LARGE:
             return f"not too large for {of_class}; its least size is not worked out here"
         case Fit.ABOVE_BASIC:
