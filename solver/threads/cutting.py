@@ -152,7 +152,7 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
         feed,
         step,
         cuts,
-        schedule(depths, feed, step, wishes.springs),
+        schedule(depths, feed, step, wishes.springs, cuts.least if cuts else None),
         noses,
         angles,
         side_relief(thread.lead, cut),
