@@ -24,6 +24,8 @@ SERIES_FORMS = {
     "pipe_npt": "taper-pipe-60", "ba": "ba", "thury": "thury", "loewenherz": "loewenherz", "cycle": "cycle",
     "acme": "acme",
 }  # fmt: skip
+#: Series of a form that its standard's plan of diameters and pitches does not hold: their limits are by its formulas.
+OUTSIDE_THE_PLAN = ("instrument",)
 #: Instruments of the inch series have a form each.
 NAMED_FORMS = {"RMS": "whitworth", "C-mount": "unified"}
 #: Unified series whose limits assume an engagement of one diameter; the others assume nine pitches.
@@ -115,7 +117,7 @@ class DrawnThread(NamedTuple):
             screw, nut = _limits(self.thread, self.row.series if self.row else None, self.classes)
         except ImpossibleSettingError:
             return None, None
-        if self.row is not None:
+        if self.row is not None and self.row.series not in OUTSIDE_THE_PLAN:
             return screw, nut
         return screw and _by_formula(screw), nut and _by_formula(nut)
 
@@ -184,7 +186,7 @@ def _classes(form: ThreadForm, written: str) -> tuple[ThreadClass, ThreadClass] 
 
 def _by_formula(limits: Limits) -> Limits:
     return limits._replace(
-        notes=(*limits.notes, "by the formulas; this pair of diameter and pitch is in no table here")
+        notes=(*limits.notes, "by the formulas; this pair of diameter and pitch is in no table of the standard here")
     )
 
 

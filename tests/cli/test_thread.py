@@ -274,3 +274,8 @@ def test_the_clearance_beside_the_flanks_is_told_where_it_is_measured(words: str
     screen = " ".join(halfnut("thread", words, "--show", "cutting").stdout.split())
     assert f"leaves {degrees} beside the flanks, along the axis" in screen
     assert "square to the flanks" not in screen
+
+
+def test_limits_of_a_pair_outside_the_standards_plan_are_said_to_be_by_its_formulas() -> None:
+    assert "by the formulas" in " ".join(halfnut("thread", "M42x0.75", "--show", "dimensions").stdout.split())
+    assert "by the formulas" not in halfnut("thread", "M42x1.5", "--show", "dimensions").stdout

@@ -340,3 +340,9 @@ def test_a_lead_out_of_reach_leaves_with_1_and_shows_the_nearest() -> None:
     assert outcome.returncode == 1
     assert "NEAREST, not an answer" in outcome.stdout
     assert "within 1 %" in outcome.stderr
+
+
+def test_the_gash_is_told_with_no_more_figures_than_are_set():
+    screen = " ".join(halfnut("worm", "--normal-module", "3", "--teeth", "40").stdout.split())
+    assert "6.075 mm (≈0.2392 in) from the throat; leaves 0.675 mm (≈0.0265 in) for the hob" in screen
+    assert "0.239173" not in screen
