@@ -65,6 +65,7 @@ def thread_json(sheet: ThreadSheet) -> str:
             "standard": thread.form.standard,
             "included_angle_deg": figure(thread.form.half_angle.degrees * 2),
             "taper_on_diameter": f"{thread.form.taper}",
+            "taper_to_axis_deg": figure(thread.form.taper_to_axis.degrees),
         },
         "pitch": length(thread.pitch),
         "starts": thread.starts,
@@ -74,7 +75,7 @@ def thread_json(sheet: ThreadSheet) -> str:
         basic = thread.basic()
         answer["basic"] = {
             "screw": _diameters(basic.external),
-            "nut": _diameters(basic.internal),
+            "nut": None if thread.form.is_told_at_small_end else _diameters(basic.internal),
             "rule": basic.rule,
         }
         answer["core"] = {

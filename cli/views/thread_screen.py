@@ -13,6 +13,7 @@ from cli.views.thread_checks_screen import print_hole, print_measuring, print_sp
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
 from cli.views.told_figures import roughly, roughly_adding_up
 from gearsets.thread_tables import SERIES_TITLES
+from solver.quantities.angles import sexagesimal_text
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
@@ -46,7 +47,7 @@ def show_thread(sheet: ThreadSheet) -> None:
     if thread.starts > 1:
         facts.append(("Lead", f"{lead_text(thread.lead)}: {thread.starts} starts; the depth goes by the pitch"))
     if thread.form.taper:
-        facts.append(("Taper", f"1 in {1 / thread.form.taper} on the diameter; figures at the {_taper_place(sheet)}"))
+        facts += _taper(sheet)
     if thread.has_thin_core:
         facts.append(("Core", thin_core_text(sheet, say)))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
@@ -86,24 +87,34 @@ def _named(sheet: ThreadSheet) -> str:
     return f"{row.designation}, {SERIES_TITLES[row.series]}{from_memory}"
 
 
-def _taper_place(sheet: ThreadSheet) -> str:
-    return "small end" if sheet.drawn.thread.form.key == "taper-pipe-60" else "gauge plane"
+def _taper(sheet: ThreadSheet) -> list[tuple[str, str]]:
+    form = sheet.drawn.thread.form
+    to_axis = sexagesimal_text(form.taper_to_axis)
+    place = "small end of the screw" if form.is_told_at_small_end else "gauge plane"
+    facts = [("Taper", f"1 in {1 / form.taper} on the diameter, {to_axis} to the axis; figures at the {place}")]
+    if form.is_told_at_small_end:
+        facts.append(("", "the nut, and where the gauge stands, are not worked out here: take them from the standard"))
+    return facts
 
 
 def _print_dimensions(out: Console, sheet: ThreadSheet) -> None:
     basic = sheet.drawn.thread.basic()
     out.print()
     out.print("DIMENSIONS, basic", style="bold")
-    heads = ["Screw, mm", "inch", "Nut, mm", "inch"]
+    # Figures of the screw's small end say nothing of the nut.
+    has_nut = not sheet.drawn.thread.form.is_told_at_small_end
+    heads = ["Screw, mm", "inch", *(["Nut, mm", "inch"] if has_nut else [])]
     table = answers_table([("", "left"), *((head, "right") for head in heads)])
     for name, screw, nut in zip(("major", "pitch", "minor"), basic.external, basic.internal, strict=True):
-        table.add_row(name, *columns(screw), *columns(nut))
-    table.add_row("depth", *columns(basic.external.depth), *columns(basic.internal.depth))
+        table.add_row(name, *columns(screw), *(columns(nut) if has_nut else ()))
+    table.add_row("depth", *columns(basic.external.depth), *(columns(basic.internal.depth) if has_nut else ()))
     print_answers(out, table)
     out.print(f"Rule: {basic.rule}.")
     for limits in (sheet.screw_limits, sheet.nut_limits):
         if limits is not None:
             _print_limits(out, limits)
+    if sheet.screw_limits is not None and sheet.nut_limits is None:
+        out.print("Limits of the nut are not worked out here for this form; take them from its standard.")
     out.print(ROUNDED)
 
 
