@@ -166,6 +166,9 @@ def drawn_thread(
             f"No flank angle is on record for {row.designation if row else pitch}.",
             help_text="Add the form that your tool, die or plate cuts, for example --form 60 or --form 47.5.",
         )
+    if row is not None and form_of(row) not in (None, known):
+        # In another form it is no thread of that series any more.
+        row = None
     name = row.designation if row else f"{pitch} on {_plain(diameter, pitch)}"
     thread = Thread(known, diameter, distance, pitch.starts)
     return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, _classes(known, written_class))

@@ -161,7 +161,9 @@ def _print_cutting(out: Console, sheet: ThreadSheet, cut: Cutting, say: Say) -> 
     facts.append(("Side relief", _relief(sheet, cut)))
     if sheet.drawn.thread.form.has_angle:
         beside = degrees_text(cut.flank_clearance, 1)
-        facts.append(("Front", f"10° of clearance at the front alone leaves {beside} beside the flanks, along the axis"))
+        facts.append(
+            ("Front", f"10° of clearance at the front alone leaves {beside} beside the flanks, along the axis")
+        )
     facts += [
         *_run_out_rows(sheet, cut),
         ("Start", f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long"),
@@ -249,11 +251,10 @@ def nose_text(nose: Length, largest: Length, *, in_inches: bool) -> str:
 
 def _relief(sheet: ThreadSheet, cut: Cutting) -> str:
     leading, trailing = ("left", "right") if sheet.wishes.hand is Hand.RIGHT else ("right", "left")
-    words = f"leading ({leading}) {degrees_text(cut.relief.leading, 1)}"
-    words += f", trailing ({trailing}) {degrees_text(cut.relief.trailing, 1)}"
-    if cut.relief.trailing.turns < 0:
-        words += " (the lead itself clears it)"
-    return f"{words}, for 3° clear of each flank"
+    words = f"leading ({leading}) {degrees_text(cut.relief.leading, 1)}, trailing ({trailing}) "
+    if cut.relief.trailing.turns <= 0:
+        return f"{words}none needed: the lead alone leaves it 3° clear"
+    return f"{words}{degrees_text(cut.relief.trailing, 1)}, for 3° clear of each flank"
 
 
 def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:

@@ -107,7 +107,8 @@ def usual_engagement(thread: Thread) -> Fraction:
     Examples
     --------
     >>> from solver.threads.forms import FORMS
-    >>> [usual_engagement(Thread(FORMS[key], Length.of_mm(16), Length.of_mm(4))) for key in ("trapezoidal", "whitworth")]
+    >>> threads = [Thread(FORMS[key], Length.of_mm(16), Length.of_mm(4)) for key in ("trapezoidal", "whitworth")]
+    >>> [usual_engagement(each) for each in threads]
     [Fraction(1, 1), Fraction(3, 4)]
     """
     return Fraction(1) if thread.form.key in _FULL_DEPTH else USUAL_ENGAGEMENT

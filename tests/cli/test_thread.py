@@ -165,7 +165,9 @@ def row_after(screen: str, title: str, name: str) -> list[str]:
         ("1/4-28 UNF", "class 2B", "minor", ["5.360", "5.588", "0.2110", "0.2200"]),
     ],
 )
-def test_a_limit_in_the_other_unit_is_the_printed_one_rounded_to_within_it(words: str, title: str, name: str, cells: list[str]) -> None:
+def test_a_limit_in_the_other_unit_is_the_printed_one_rounded_to_within_it(
+    words: str, title: str, name: str, cells: list[str]
+) -> None:
     assert row_after(halfnut("thread", words, "--show", "dimensions").stdout, title, name) == cells
 
 
@@ -300,3 +302,17 @@ def test_an_acme_nut_says_that_its_limits_are_not_worked_out() -> None:
     said = "Limits of the nut are not worked out here"
     assert said in halfnut("thread", "Acme 1-5", "--internal", "--show", "dimensions").stdout
     assert said not in halfnut("thread", "M10", "--internal", "--show", "dimensions").stdout
+
+
+def test_a_relief_that_is_not_needed_is_not_told_as_an_angle_below_zero() -> None:
+    screen = " ".join(halfnut("thread", "1/4-20 UNC", "--internal", "--show", "cutting").stdout.split())
+    assert "trailing (right) none needed" in screen
+    assert "-0." not in screen
+
+
+def test_a_thread_in_another_form_is_named_by_diameter_and_pitch() -> None:
+    screen = halfnut("thread", "M10", "--form", "55", "--show", "dimensions").stdout
+    assert "1.5 mm on 10 mm" in screen
+    assert "M10" not in screen
+    assert answer_of("thread", "M10", "--form", "55", "--show", "dimensions")["asked"]["series"] is None
+    assert "M10x1.5" in halfnut("thread", "M10", "--form", "60", "--show", "dimensions").stdout

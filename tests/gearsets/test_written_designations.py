@@ -25,6 +25,10 @@ CLASSES = ["6g", "6H", "6h", "2A", "2B", "4h6h", "6H/6g", "5g6g", "3A", "7e", "5
     [
         # ISO 1501 writes the miniature series with S.
         ("S0.5", "S 0.5"),
+        ("4-40", "No.4-40 UNC"),
+        ("10-32", "No.10-32 UNF"),
+        ("10-32 UNF", "No.10-32 UNF"),
+        ("6-32 2A", "No.6-32 UNC"),
         ("S 0.8", "S 0.8"),
         ("s.8", "S 0.8"),
         ("S0.8x0.2", "S 0.8"),
@@ -113,11 +117,13 @@ def test_what_is_no_class_is_not_taken_for_one(text):
 @pytest.mark.parametrize(
     ("text", "near"),
     [
-        ("4-40", "No.4-40 UNC"),
-        ("10-32", "No.10-32 UNF"),
-        ("10-32 UNF", "No.10-32 UNF"),
-        ("6-32 2A", "No.6-32 UNC"),
         ("S0.85", "S 0.8"),
+        ("BA 2", "The size stands first: 2 BA"),
+        ("UNC 1/4-20", "The size stands first: 1/4-20 UNC"),
+        ("UNC", "Write the size with it, for example No.1-64 UNC"),
+        ("1/4-20 UNK", "Did you mean UNC,"),
+        ("1/4-28 UNK", "Did you mean UNF,"),
+        ("10-33", "Near it are"),
         ("S0.8x0.25", "S 0.8"),
         ("9/64 Whit", "1/8 BSW"),
         ("1/4 Whitt", "Whit"),
