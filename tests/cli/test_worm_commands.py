@@ -372,3 +372,10 @@ def test_an_offset_past_the_whole_wheel_is_refused():
 def test_the_pointed_gaps_of_a_tap_are_gashed_with_a_pointed_cutter():
     assert "a V cutter or a fly cutter of the tap's form" in " ".join(halfnut(*HOBBED).stdout.split())
     assert "V cutter" not in halfnut(*WORM).stdout
+
+
+@pytest.mark.parametrize(
+    ("pitch", "echo"), [("0.5 in", "0.5 in"), ("10 tpi", "0.1 in"), ("12.7 mm", "12.7 mm"), ("1/2 in CP", "0.5 in")]
+)
+def test_a_pitch_is_told_in_the_unit_it_was_asked_in(pitch, echo):
+    assert f"circular pitch {echo}," in halfnut("worm", "--pitch", pitch, "--teeth", "40").stdout
