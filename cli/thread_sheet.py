@@ -11,13 +11,13 @@ from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.threads.cutting import Cutting, CuttingWishes, cutting
 from solver.threads.holes_and_blanks import (
-    USUAL_ENGAGEMENT,
     Basis,
     bases_of,
     basis_named,
     die_blank,
     engagement_of,
     tapping_hole,
+    usual_engagement,
 )
 from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring, measuring
@@ -105,6 +105,27 @@ def thread_sheet(drawn: DrawnThread, wishes: SheetWishes) -> ThreadSheet:
     )
 
 
+def class_remark(sheet: ThreadSheet, written: str) -> str:
+    """Say that a class written behind the thread has no limits here; empty where it has, or none is written.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> from solver.threads.thread import Thread
+    >>> thread = Thread(FORMS["trapezoidal"], Length.of_mm(16), Length.of_mm(4))
+    >>> wishes = SheetWishes(CuttingWishes(), Hand.RIGHT, False, ())
+    >>> class_remark(thread_sheet(DrawnThread(thread, None, "Tr 16x4", False), wishes), "7e")
+    'Limits of class 7e are not worked out here for the form ISO trapezoidal, 30°.'
+    """
+    known = {each.of_class.value.casefold() for each in (sheet.screw_limits, sheet.nut_limits) if each is not None}
+    missing = [each for each in written.split("/") if each and each.casefold() not in known]
+    if not missing:
+        return ""
+    form = sheet.drawn.thread.form
+    told = "; the sheet has those of 2G" if form.key == "acme" else ""
+    return f"Limits of class {' and '.join(missing)} are not worked out here for the form {form.title}{told}."
+
+
 def _speed(drawn: DrawnThread, wishes: SheetWishes) -> SpeedSection:
     thread = drawn.thread
     basic = thread.basic().internal if wishes.cut.internal else thread.basic().external
@@ -140,7 +161,7 @@ def _hole(drawn: DrawnThread, screw: Limits | None, wishes: SheetWishes) -> tupl
     if thread.form.taper and wishes.engagement is None and wishes.basis_word is None:
         return None, "The hole of a tapered thread is bored or reamed to the taper; it is not worked out here."
     basis = basis_named(thread, wishes.basis_word)
-    engagement = USUAL_ENGAGEMENT if wishes.engagement is None else wishes.engagement
+    engagement = usual_engagement(thread) if wishes.engagement is None else wishes.engagement
     hole = tapping_hole(thread, engagement, basis)
     others = tuple((each, engagement_of(thread, hole, each)) for each in bases_of(thread) if each.key != basis.key)
     drills = (nearest_metric(hole), nearest_inch(hole))

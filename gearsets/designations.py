@@ -7,30 +7,22 @@ from fractions import Fraction
 from functools import lru_cache
 
 from gearsets.class_words import PIPE_CLASSES, class_of
+from gearsets.series_words import (
+    AFTER_SIZE,
+    ANY_UNIFIED,
+    BEFORE_SIZE,
+    INCH_SERIES,
+    NAMES,
+    UNIFIED,
+    near_series,
+    size_first_help,
+)
 from gearsets.thread_tables import SeriesThread, load_series
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_pitches import MOST_STARTS, read_pitch
-from solver.refusals import AmbiguousRequestError, UnreadableFigureError
+from solver.refusals import AmbiguousRequestError, RefusalError, UnreadableFigureError
 
-_UNIFIED = ("unc", "unf", "unef")
-_ANY_UNIFIED = (*_UNIFIED, "un_constant", "uns")
-_INCH = (*_UNIFIED, "bsw", "bsf", "model_engineer")
-#: Words before the size, and words after it, with the series they can mean, first choice first.
-_BEFORE = {
-    "m": ("iso_coarse", "iso_fine", "iso_miniature", "instrument"), "tr": ("iso_trapezoidal",), "g": ("pipe_g",),
-    "thury": ("thury",), "acme": ("acme",), "no": (*_UNIFIED, "unified_small", "uns"), "r": ("pipe_r",),
-    "#": (*_UNIFIED, "unified_small", "uns"), "loewenherz": ("loewenherz",), "löwenherz": ("loewenherz",),
-    "s": ("iso_miniature",), "watchplate": ("watch_plate",),
-}  # fmt: skip
-_AFTER = {
-    "unc": ("unc",), "unf": ("unf",), "unef": ("unef",), "un": _ANY_UNIFIED, "uns": ("uns",),
-    "bsw": ("bsw",), "whit": ("bsw",), "whitworth": ("bsw",), "w": ("bsw",), "bsf": ("bsf",),
-    "ba": ("ba",), "me": ("model_engineer",), "npt": ("pipe_npt",), "acme": ("acme",), "bspp": ("pipe_g",),
-    "bspt": ("pipe_r",), "brass": ("brass",), "bsc": ("cycle",), "cei": ("cycle",),
-}  # fmt: skip
-#: Threads that go by a name alone, as written without blanks and dashes.
-_NAMES = {"rms": "RMS", "cmount": "C-mount"}
 _INCH_MARKS = ("inch", "in", "''", '"', "″", "”")
 _METRIC_PREFIXES = ("m", "tr", "s")
 #: Words before a number that says all.
@@ -108,11 +100,13 @@ def matching_threads(text: str) -> tuple[SeriesThread, ...]:
     """
     written = _written(text)
     if written is None:
-        name = _NAMES.get(text.strip().casefold().replace(" ", "").replace("-", ""))
+        name = NAMES.get(text.strip().casefold().replace(" ", "").replace("-", ""))
         return tuple(thread for thread in load_series("instrument_inch") if thread.designation == name) if name else ()
     of_size = [thread for row, thread in _rows(written.series) if written.fits(row)]
     if written.pitch is not None:
         found = [thread for thread in of_size if thread.pitch.figure == written.pitch]
+        # The trade says 10-32 for No.10-32: no thread of ten inches is in the way.
+        found = found or _numbered(written)
     elif written.bare_is_coarse and any(thread.series == "iso_coarse" for thread in of_size):
         # By ISO 261 a bare M6 is the coarse pitch.
         found = [thread for thread in of_size if thread.series == "iso_coarse"]
@@ -126,6 +120,16 @@ def matching_threads(text: str) -> tuple[SeriesThread, ...]:
             f"{text.strip()} is made with several pitches", help_text=f"Write one of: {listed}."
         )
     return tuple(found)
+
+
+def _numbered(written: _Written) -> list[SeriesThread]:
+    """Find the numbered size of this figure and pitch, in the series that were written."""
+    numbered = replace(written, is_numbered=True)
+    return [
+        thread
+        for row, thread in _rows(BEFORE_SIZE["no"])
+        if numbered.fits(row) and thread.pitch.figure == written.pitch and thread.series in written.series
+    ]
 
 
 def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
@@ -187,7 +191,11 @@ def _pitch_or_near_series(text: str) -> Pitch:
     try:
         return read_pitch(text)
     except UnreadableFigureError as refusal:
-        near = _near_series(text)
+        size_first = size_first_help(text, _makes)
+        if size_first:
+            reason = "this names a series, but no size in front of it"
+            raise UnreadableFigureError(text, 0, reason, help_text=size_first) from refusal
+        near = near_series(text, _makes)
         if not near:
             raise
         help_text = f"Did you mean {', '.join(near)}? For example 1/4-20 UNC, 3/8 BSF, 2 BA, Tr 16x4."
@@ -195,22 +203,12 @@ def _pitch_or_near_series(text: str) -> Pitch:
         raise UnreadableFigureError(text, refusal.at, reason, help_text=help_text) from refusal
 
 
-def _near_series(text: str) -> tuple[str, ...]:
-    from difflib import get_close_matches
-
-    words = "".join(each if each.isalpha() else " " for each in text.casefold()).split()
-    known = sorted(word for word in {*_BEFORE, *_AFTER, *_NAMES} - {"no"} if len(word) > 1)
-    # One letter is too little to guess from: 1.25m is a unit gone wrong.
-    odd = [word for word in words if len(word) > 1 and word not in known]
-    found = [near for word in odd for near in get_close_matches(word, known, n=4, cutoff=0.6)]
-    return tuple(dict.fromkeys(_as_written(word) for word in found))
-
-
-def _as_written(word: str) -> str:
-    if word == "watchplate":
-        return "Watch-plate"
-    names = ("tr", "thury", "acme", "loewenherz", "brass", "whit", "whitworth")
-    return word.capitalize() if word in names else word.upper()
+def _makes(text: str) -> bool:
+    """Say whether a designation is in the tables."""
+    try:
+        return bool(matching_threads(text))
+    except RefusalError:
+        return False
 
 
 def _with_starts_named(text: str) -> str:
@@ -268,7 +266,7 @@ def _written(text: str) -> _Written | None:
         reader.at += 1
     reader.skip_spaces()
     is_signed = word == "thury" and reader.peek() == "-"
-    if word not in _BEFORE or not (reader.starts_number() or is_signed):
+    if word not in BEFORE_SIZE or not (reader.starts_number() or is_signed):
         return None
     reader.at += is_signed
     written = _word_first(reader, word)
@@ -285,13 +283,13 @@ def _word_first(reader: FigureReader, word: str) -> _Written:
     if not is_metric and has_pitch:
         _pass_inch_mark(reader)
     pitch = _pitch(reader, "x×*" if is_metric else "-x×") if has_pitch else None
-    series = _BEFORE[word]
+    series = BEFORE_SIZE[word]
     if is_numbered:
         at = reader.at
         after = reader.word().lower()
-        if after and _AFTER.get(after, ("",))[0] not in _ANY_UNIFIED:
+        if after and AFTER_SIZE.get(after, ("",))[0] not in ANY_UNIFIED:
             raise reader.refuse("a numbered size is UNC, UNF, UNEF or UNS", at=at)
-        series = _AFTER.get(after, series)
+        series = AFTER_SIZE.get(after, series)
     return _Written(series, size, is_numbered, pitch, word == "m")
 
 
@@ -318,12 +316,12 @@ def _size_first(reader: FigureReader) -> _Written | None:
     after = reader.word().lower()
     if after == "tpi" and pitch is not None:
         after = reader.word().lower()
-    series = _AFTER.get(after)
+    series = AFTER_SIZE.get(after)
     if after == "" and pitch is not None:
         of_class = class_of(reader.text[reader.at :]) or ""
         if not reader.is_done() and not of_class:
             return None
-        series = _UNIFIED if of_class.upper() in _UNIFIED_CLASSES else _INCH
+        series = UNIFIED if of_class.upper() in _UNIFIED_CLASSES else INCH_SERIES
     if series is None or (has_mark and after == "ba"):
         return None
     return _Written(series, size, is_numbered=False, pitch=pitch, of_class=_class_behind(reader))
@@ -378,7 +376,7 @@ def _named(thread: SeriesThread) -> str:
 
 def _not_in_tables(text: str, written: _Written, of_size: list[SeriesThread]) -> UnreadableFigureError:
     """Word the refusal: the pitches the size is made with, or the nearest sizes."""
-    numbered = [thread for row, thread in _rows(_BEFORE["no"]) if row.size == written.size and row.is_numbered]
+    numbered = [thread for row, thread in _rows(BEFORE_SIZE["no"]) if row.size == written.size and row.is_numbered]
     meant = [thread.designation for thread in numbered if thread.pitch.figure == written.pitch]
     # The trade says 4-40 for what the standard writes No.4-40.
     by_number = f"A numbered size has its sign: {meant[0]}. " if meant and not written.is_numbered else ""

@@ -24,6 +24,8 @@ SERIES_FORMS = {
     "pipe_npt": "taper-pipe-60", "ba": "ba", "thury": "thury", "loewenherz": "loewenherz", "cycle": "cycle",
     "acme": "acme",
 }  # fmt: skip
+#: Series of a form that its standard's plan of diameters and pitches does not hold: their limits are by its formulas.
+OUTSIDE_THE_PLAN = ("instrument",)
 #: Instruments of the inch series have a form each.
 NAMED_FORMS = {"RMS": "whitworth", "C-mount": "unified"}
 #: Unified series whose limits assume an engagement of one diameter; the others assume nine pitches.
@@ -115,7 +117,7 @@ class DrawnThread(NamedTuple):
             screw, nut = _limits(self.thread, self.row.series if self.row else None, self.classes)
         except ImpossibleSettingError:
             return None, None
-        if self.row is not None:
+        if self.row is not None and self.row.series not in OUTSIDE_THE_PLAN:
             return screw, nut
         return screw and _by_formula(screw), nut and _by_formula(nut)
 
@@ -164,6 +166,9 @@ def drawn_thread(
             f"No flank angle is on record for {row.designation if row else pitch}.",
             help_text="Add the form that your tool, die or plate cuts, for example --form 60 or --form 47.5.",
         )
+    if row is not None and form_of(row) not in (None, known):
+        # In another form it is no thread of that series any more.
+        row = None
     name = row.designation if row else f"{pitch} on {_plain(diameter, pitch)}"
     thread = Thread(known, diameter, distance, pitch.starts)
     return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, _classes(known, written_class))
@@ -184,7 +189,7 @@ def _classes(form: ThreadForm, written: str) -> tuple[ThreadClass, ThreadClass] 
 
 def _by_formula(limits: Limits) -> Limits:
     return limits._replace(
-        notes=(*limits.notes, "by the formulas; this pair of diameter and pitch is in no table here")
+        notes=(*limits.notes, "by the formulas; this pair of diameter and pitch is in no table of the standard here")
     )
 
 

@@ -10,7 +10,7 @@ import click
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, hand_option, json_option
 from cli.sizes import optional_size
-from cli.thread_sheet import SECTIONS, SheetWishes, thread_sheet
+from cli.thread_sheet import SECTIONS, SheetWishes, class_remark, thread_sheet
 from gearsets.designations import read_thread_or_pitch, written_class
 from gearsets.thread_forms import DrawnThread, drawn_thread
 from solver.quantities.figure_reader import FigureReader
@@ -121,6 +121,8 @@ def command(
     drawn = _drawn(designation, given)
     in_inches = drawn.is_inch if given["in_inches"] is None else bool(given["in_inches"])
     sheet = thread_sheet(drawn, _wishes(given, sections or SECTIONS, in_inches=in_inches))
+    if remark := class_remark(sheet, written_class(designation)):
+        click.echo(remark, err=True)
     if sheet_to:
         from cli.views.sheets.thread_cards import thread_card
 

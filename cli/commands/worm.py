@@ -22,11 +22,12 @@ from cli.shop_options import (
 from cli.sizes import optional_size
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import in_both_units
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import read_pitch
-from solver.refusals import UnreadableFigureError
+from solver.refusals import ImpossibleSettingError, UnreadableFigureError
 from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.worms.friction import USUAL_FRICTION, FrictionHint
@@ -252,4 +253,10 @@ def _setting(wheel: WormWheel | TapWheel, words: dict[str, str | None]) -> Setti
     rod = _size(words, "rod")
     if rod is not None and isinstance(wheel, TapWheel) and wheel.centre_distance is not None:
         gap_to_rod(wheel.centre_distance, rod, wheel.throat)
-    return Setting(_size(words, "cutter"), rod, read_length(offset) if offset is not None else Length.of_mm(0))
+    below = read_length(offset) if offset is not None else Length.of_mm(0)
+    if isinstance(wheel, TapWheel) and below > wheel.throat:
+        raise ImpossibleSettingError(
+            f"An offset of {in_both_units(below)} is past the whole wheel, of {in_both_units(wheel.throat)}.",
+            help_text="--offset is from the middle of the face, at the tap's axis, down to the point that is set.",
+        )
+    return Setting(_size(words, "cutter"), rod, below)

@@ -122,6 +122,8 @@ def verdict_text(verdict: Verdict, limits: Limits | None, *, in_inches: bool) ->
             return f"TOO LARGE for {of_class} by {off}{deeper}"
         case Fit.TOO_SMALL:
             return f"TOO SMALL for {of_class} by {off}: cut too deep, and not to be brought back"
+        case Fit.AT_LIMIT:
+            return f"AT THE LIMIT of {of_class}: past it by less than half of 0.0001 in, which a reading does not hold"
         case Fit.NOT_TOO_LARGE:
             return f"not too large for {of_class}; its least size is not worked out here"
         case Fit.ABOVE_BASIC:
@@ -147,13 +149,17 @@ def print_hole(out: Console, sheet: ThreadSheet, say: Say) -> None:
     if sheet.hole is None:
         out.print(sheet.no_hole)
         return
-    out.print(facts_table(hole_rows(sheet.hole, say, in_inches=sheet.wishes.in_inches)))
+    out.print(facts_table(hole_rows(sheet, sheet.hole, say)))
 
 
-def hole_rows(hole: HoleSection, say: Say, *, in_inches: bool) -> list[tuple[str, str]]:
+def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str, str]]:
     """List the hole to tap, drills near it, and the blank for a die."""
+    form = sheet.drawn.thread.form
+    is_minor = hole.hole == sheet.drawn.thread.basic().internal.minor and sheet.wishes.engagement is None
+    why = f"the minor diameter of the nut ({form.standard}), for the whole depth"
+    leaves = f": {why}" if is_minor else f" leaves {percent_text(hole.engagement)} of the depth"
     facts = [
-        ("Hole", f"{say(hole.hole)} leaves {percent_text(hole.engagement)} of the depth"),
+        ("Hole", f"{say(hole.hole)}{leaves}"),
         ("Basis", f"{hole.basis.title}; 100 % takes {say(hole.basis.full)} off the diameter"),
     ]
     facts += [("", f"{percent_text(part)} by the {basis.title}") for basis, part in hole.on_other_bases]
@@ -162,6 +168,6 @@ def hole_rows(hole: HoleSection, say: Say, *, in_inches: bool) -> list[tuple[str
     why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
     # A rule of practice holds a figure less; of a blank under a millimetre that would be the whole of it.
     finer = 0 if hole.blank_by_class or hole.blank.mm < 1 else -1
-    blank = both(hole.blank, in_inches=in_inches, finer=finer)
+    blank = both(hole.blank, in_inches=sheet.wishes.in_inches, finer=finer)
     facts.append(("For a die", f"turn the blank to {blank}: {why}"))
     return facts

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import decimal_text, round_half_even, trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.shown_lengths import INCH_PLACES, MM_PLACES, Rounding, in_both_units
+from solver.quantities.shown_lengths import INCH_PLACES, MM_PLACES, Rounding, in_both_units, shown_decimal
 
 #: Writes a length in both units.
 Say = Callable[[Length], str]
@@ -76,15 +76,15 @@ def wire_text(wire: Length, *, in_inches: bool) -> str:
     return f"{trimmed_decimal_text(wire.inches, 5)} in" if in_inches else f"{trimmed_decimal_text(wire.mm, 4)} mm"
 
 
-def columns(length: Length) -> tuple[str, str]:
-    """Write a length for two columns of a table, mm and inch.
+def columns(length: Length, rounding: Rounding = Rounding.NEAREST) -> tuple[str, str]:
+    """Write a length for two columns of a table, mm and inch; a limit is rounded to its own side.
 
     Examples
     --------
-    >>> columns(Length.of_mm(10))
-    ('10.000', '0.3937')
+    >>> columns(Length.of_mm(10)), columns(Length.of_inches("0.207"), Rounding.DOWN)
+    (('10.000', '0.3937'), ('5.257', '0.2070'))
     """
-    return decimal_text(length.mm, MM_PLACES), decimal_text(length.inches, INCH_PLACES)
+    return shown_decimal(length.mm, MM_PLACES, rounding), shown_decimal(length.inches, INCH_PLACES, rounding)
 
 
 def degrees_text(angle: Angle, places: int = 2) -> str:

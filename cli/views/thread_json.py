@@ -11,6 +11,7 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.powers import is_exact_figure
 from solver.quantities.shown_lengths import Rounding, shown_decimal
+from solver.threads.blanks import is_outside_class
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Band, Limits
 from solver.threads.measuring import Measuring
@@ -64,6 +65,7 @@ def thread_json(sheet: ThreadSheet) -> str:
             "standard": thread.form.standard,
             "included_angle_deg": figure(thread.form.half_angle.degrees * 2),
             "taper_on_diameter": f"{thread.form.taper}",
+            "taper_to_axis_deg": figure(thread.form.taper_to_axis.degrees),
         },
         "pitch": length(thread.pitch),
         "starts": thread.starts,
@@ -73,7 +75,7 @@ def thread_json(sheet: ThreadSheet) -> str:
         basic = thread.basic()
         answer["basic"] = {
             "screw": _diameters(basic.external),
-            "nut": _diameters(basic.internal),
+            "nut": None if thread.form.is_told_at_small_end else _diameters(basic.internal),
             "rule": basic.rule,
         }
         answer["core"] = {
@@ -83,7 +85,9 @@ def thread_json(sheet: ThreadSheet) -> str:
         }
         answer["limits"] = [_limits(each) for each in (sheet.screw_limits, sheet.nut_limits) if each is not None]
     if sheet.cutting is not None:
-        answer["cutting"] = _cutting(sheet.cutting)
+        limits = sheet.nut_limits if wishes.cut.internal else sheet.screw_limits
+        outside = wishes.cut.blank and is_outside_class(wishes.cut.blank, limits, internal=wishes.cut.internal)
+        answer["cutting"] = {**_cutting(sheet.cutting), "blank_outside_class": outside}
     if sheet.speed is not None:
         answer["speed"] = _speed(sheet.speed)
     if "measuring" in wishes.sections:

@@ -13,12 +13,14 @@ from cli.views.thread_checks_screen import print_hole, print_measuring, print_sp
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
 from cli.views.told_figures import roughly, roughly_adding_up
 from gearsets.thread_tables import SERIES_TITLES
+from solver.quantities.angles import sexagesimal_text
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.threads.blanks import is_outside_class
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
-from solver.threads.thread import USUAL_CORE, BasicDimensions, coarsest_words
+from solver.threads.thread import USUAL_CORE, coarsest_words
 from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
@@ -73,7 +75,7 @@ def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
     if thread.starts > 1:
         facts.append(("Lead", f"{lead_text(thread.lead)}: {thread.starts} starts; the depth goes by the pitch"))
     if thread.form.taper:
-        facts.append(("Taper", f"1 in {1 / thread.form.taper} on the diameter; figures at the {_taper_place(sheet)}"))
+        facts += _taper(sheet)
     if thread.has_thin_core:
         facts.append(("Core", thin_core_text(sheet, say)))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
@@ -98,12 +100,18 @@ def _named(sheet: ThreadSheet) -> str:
     return f"{row.designation}, {SERIES_TITLES[row.series]}{from_memory}"
 
 
-def _taper_place(sheet: ThreadSheet) -> str:
-    return "small end" if sheet.drawn.thread.form.key == "taper-pipe-60" else "gauge plane"
+def _taper(sheet: ThreadSheet) -> list[tuple[str, str]]:
+    form = sheet.drawn.thread.form
+    to_axis = sexagesimal_text(form.taper_to_axis)
+    place = "small end of the screw" if form.is_told_at_small_end else "gauge plane"
+    facts = [("Taper", f"1 in {1 / form.taper} on the diameter, {to_axis} to the axis; figures at the {place}")]
+    if form.is_told_at_small_end:
+        facts.append(("", "the nut, and where the gauge stands, are not worked out here: take them from the standard"))
+    return facts
 
 
-#: Columns of the table of dimensions.
-DIMENSION_HEADS = (("", "left"), ("Screw, mm", "right"), ("inch", "right"), ("Nut, mm", "right"), ("inch", "right"))
+#: Said where a form has limits of the screw alone.
+NO_NUT_LIMITS = "Limits of the nut are not worked out here for this form; take them from its standard."
 #: Columns of the table of limits.
 LIMIT_HEADS = (
     ("", "left"), ("Least, mm", "right"), ("Most, mm", "right"), ("Least, in", "right"), ("Most, in", "right"),
@@ -114,21 +122,29 @@ def _print_dimensions(out: Console, sheet: ThreadSheet) -> None:
     basic = sheet.drawn.thread.basic()
     out.print()
     out.print("DIMENSIONS, basic", style="bold")
-    print_rows(out, DIMENSION_HEADS, dimension_cells(basic))
+    print_rows(out, *dimension_table(sheet))
     out.print(f"Rule: {basic.rule}.")
     for limits in (sheet.screw_limits, sheet.nut_limits):
         if limits is not None:
             out.print()
             out.print(f"LIMITS of {limits_title(limits)}", style="bold")
             print_rows(out, LIMIT_HEADS, limit_cells(limits))
+            out.print(limits_rule(limits))
+    if sheet.screw_limits is not None and sheet.nut_limits is None:
+        out.print(NO_NUT_LIMITS)
     out.print(ROUNDED)
 
 
-def dimension_cells(basic: BasicDimensions) -> list[list[str]]:
-    """List the basic diameters and depths of screw and nut."""
+def dimension_table(sheet: ThreadSheet) -> tuple[list[tuple[str, str]], list[list[str]]]:
+    """List the basic diameters and depths of the screw and, where they say anything of it, of the nut."""
+    basic = sheet.drawn.thread.basic()
+    # Figures of the screw's small end say nothing of the nut.
+    has_nut = not sheet.drawn.thread.form.is_told_at_small_end
+    heads = ["Screw, mm", "inch", *(["Nut, mm", "inch"] if has_nut else [])]
     named = zip(("major", "pitch", "minor"), basic.external, basic.internal, strict=True)
-    cells = [[name, *columns(screw), *columns(nut)] for name, screw, nut in named]
-    return [*cells, ["depth", *columns(basic.external.depth), *columns(basic.internal.depth)]]
+    rows = [(name, screw, nut) for name, screw, nut in (*named, ("depth", basic.external.depth, basic.internal.depth))]
+    cells = [[name, *columns(screw), *(columns(nut) if has_nut else ())] for name, screw, nut in rows]
+    return [("", "left"), *((head, "right") for head in heads)], cells
 
 
 def limits_title(limits: Limits) -> str:
@@ -137,21 +153,23 @@ def limits_title(limits: Limits) -> str:
     return f"class {limits.of_class.value}, {'nut' if limits.of_class.is_internal else 'screw'}{notes}"
 
 
+def limits_rule(limits: Limits) -> str:
+    """Say which unit is the standard's, and how the other was made of it."""
+    standard, other = ("mm", "inch") if limits.of_class.is_metric else ("inch", "mm")
+    return f"The standard gives the {standard} limits; those in {other} are converted, and rounded to within them."
+
+
 def limit_cells(limits: Limits) -> list[list[str]]:
-    """List the least and the most of each diameter."""
+    """List the least and the most of each diameter: as the standard prints them, and within that in the other unit."""
     rows = []
-    for name, band, bare in zip(
-        ("major", "pitch", "minor"), (limits.major, limits.pitch, limits.minor), limits.bare, strict=True
-    ):
-        # As printed in the unit of the standard; in the other from the figure before it was rounded.
-        mm, inch = (band, bare) if limits.of_class.is_metric else (bare, band)
-        cells = [*(_cell(end, 0) for end in (mm.least, mm.most)), *(_cell(end, 1) for end in (inch.least, inch.most))]
-        rows.append([name, *cells])
+    for name, band in (("major", limits.major), ("pitch", limits.pitch), ("minor", limits.minor)):
+        least, most = _cells(band.least, Rounding.UP), _cells(band.most, Rounding.DOWN)
+        rows.append([name, *(cell for pair in zip(least, most, strict=True) for cell in pair)])
     return rows
 
 
-def _cell(end: Length | None, column: int) -> str:
-    return "-" if end is None else columns(end)[column]
+def _cells(end: Length | None, inward: Rounding) -> tuple[str, str]:
+    return ("-", "-") if end is None else columns(end, inward)
 
 
 def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, str]]:
@@ -177,8 +195,10 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
     facts.append(("Lead angle", f"{pitch} at the pitch diameter, {minor} at the minor, {major} at the major"))
     facts.append(("Side relief", _relief(sheet, cut)))
     if sheet.drawn.thread.form.has_angle:
-        square = degrees_text(cut.flank_clearance, 1)
-        facts.append(("Front", f"10° of clearance at the front alone leaves {square} square to the flanks"))
+        beside = degrees_text(cut.flank_clearance, 1)
+        facts.append(
+            ("Front", f"10° of clearance at the front alone leaves {beside} beside the flanks, along the axis")
+        )
     facts += [
         *_run_out_rows(sheet, cut),
         ("Start", f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long"),
@@ -193,23 +213,17 @@ def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
     facts = [(name, f"{say(wishes.blank or size)}; depths are told from first touch on it")]
     if limits is not None:
-        band, bare = (limits.minor, limits.bare[2]) if wishes.internal else (limits.major, limits.bare[0])
-        ends = [
-            _limit_text(limits, end, before, in_inches=sheet.wishes.in_inches)
-            for end, before in zip((band.least, band.most), (bare.least, bare.most), strict=True)
-            if end is not None and before is not None
-        ]
-        if len(ends) == 2:
-            facts.append(("", f"class {limits.of_class.value} allows {' to '.join(ends)}"))
+        band = limits.minor if wishes.internal else limits.major
+        if band.least is not None and band.most is not None:
+            allowed = bounds_text(band.least, band.most, in_inches=sheet.wishes.in_inches)
+            facts.append(("", f"class {limits.of_class.value} allows {allowed}"))
+            if wishes.blank and is_outside_class(wishes.blank, limits, internal=wishes.internal):
+                facts.append(("", f"OUTSIDE CLASS {limits.of_class.value}: {_outside_text(wishes.blank, band.least)}"))
     return facts
 
 
-def _limit_text(limits: Limits, end: Length, bare: Length, *, in_inches: bool) -> str:
-    """Write a limit as its standard prints it, and in the other unit from the figure before it was rounded."""
-    mm, inch = (end, bare) if limits.of_class.is_metric else (bare, end)
-    shown = f"{columns(mm)[0]} mm", f"{columns(inch)[1]} in"
-    first, second = reversed(shown) if in_inches else shown
-    return f"{first} ({second})"
+def _outside_text(given: Length, least: Length) -> str:
+    return "what you gave is below the least" if given < least else "what you gave is above the most"
 
 
 def _for_class(sheet: ThreadSheet) -> list[tuple[str, str]]:
@@ -270,11 +284,10 @@ def nose_text(nose: Length, largest: Length, *, in_inches: bool) -> str:
 
 def _relief(sheet: ThreadSheet, cut: Cutting) -> str:
     leading, trailing = ("left", "right") if sheet.wishes.hand is Hand.RIGHT else ("right", "left")
-    words = f"leading ({leading}) {degrees_text(cut.relief.leading, 1)}"
-    words += f", trailing ({trailing}) {degrees_text(cut.relief.trailing, 1)}"
-    if cut.relief.trailing.turns < 0:
-        words += " (the lead itself clears it)"
-    return f"{words}, for 3° clear of each flank"
+    words = f"leading ({leading}) {degrees_text(cut.relief.leading, 1)}, trailing ({trailing}) "
+    if cut.relief.trailing.turns <= 0:
+        return f"{words}none needed: the lead alone leaves it 3° clear"
+    return f"{words}{degrees_text(cut.relief.trailing, 1)}, for 3° clear of each flank"
 
 
 def passes_title(sheet: ThreadSheet) -> str:

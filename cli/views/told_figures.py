@@ -11,6 +11,8 @@ from solver.quantities.lengths import Length
 
 #: Decimals beyond which a sum that will not add up is left as it is.
 MOST_PLACES = 8
+#: A part is told as what the others leave of a sum only where it counts so many of the last decimal.
+LEAST_UNITS = 100
 #: Figures that a rule of thumb holds.
 ROUGH_DIGITS = 2
 
@@ -77,11 +79,24 @@ def adding_up(parts: Sequence[Length], mm_places: int = 3, inch_places: int = 4)
     --------
     >>> adding_up([Length.of_mm("1.0125"), Length.of_mm("0.1125")])
     ['1.0125 mm (≈0.0399 in)', '0.1125 mm (≈0.0044 in)', '1.125 mm (≈0.0443 in)']
+    >>> adding_up([Length.of_mm("6.075"), Length.of_mm("0.675")])
+    ['6.075 mm (≈0.2392 in)', '0.675 mm (≈0.0265 in)', '6.75 mm (≈0.2657 in)']
     """
-    total = Length(sum((part.mm for part in parts), Fraction(0)))
-    mm = places_that_add([part.mm for part in parts], mm_places)
-    inches = places_that_add([part.inches for part in parts], inch_places)
-    return [f"{approximate(each.mm, mm)} mm ({approximate(each.inches, inches)} in)" for each in (*parts, total)]
+    mm = _told_adding_up([part.mm for part in parts], mm_places)
+    inches = _told_adding_up([part.inches for part in parts], inch_places)
+    return [f"{one} mm ({other} in)" for one, other in zip(mm, inches, strict=True)]
+
+
+def _told_adding_up(parts: Sequence[Fraction], places: int) -> list[str]:
+    """Write parts and their sum with one decimal more than asked at most; else the last part is what is left over."""
+    total = sum(parts, Fraction(0))
+    enough = places_that_add(parts, places)
+    # What a small last part would lose by it is worth the decimals.
+    if enough <= places + 1 or parts[-1] < Fraction(LEAST_UNITS, 10**places):
+        return [approximate(each, enough) for each in (*parts, total)]
+    *before, whole = (Fraction(round_half_even(each, places), 10**places) for each in (*parts[:-1], total))
+    left = approximate(whole - sum(before), places)
+    return [*(approximate(each, places) for each in parts[:-1]), f"≈{left}", approximate(total, places)]
 
 
 def equals(text: str) -> str:

@@ -88,8 +88,8 @@ def angle_json(angle: Angle | None) -> str | None:
     return None if angle is None else significant_text(angle.degrees, DIGITS)
 
 
-def gash_rows(gash: Gash, shop: WormShop, rim: Length) -> list[tuple[str, str]]:
-    """List the settings for gashing."""
+def gash_rows(gash: Gash, shop: WormShop, rim: Length, tap_angle: str = "") -> list[tuple[str, str]]:
+    """List the settings for gashing; the gaps of a tap's wheel are pointed, by the angle of its form."""
     setting = shop.setting
     rows = [("Index", index_text(shop))]
     swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
@@ -97,6 +97,8 @@ def gash_rows(gash: Gash, shop: WormShop, rim: Length) -> list[tuple[str, str]]:
     depth, left, whole = adding_up([gash.depth, gash.left])
     rows.append(("Depth", f"{depth} from the throat; leaves {left} for the hob, of {whole}"))
     cutter = f"at most {in_both_units(gash.widest_cutter, Rounding.DOWN)} thick"
+    if tap_angle:
+        cutter = f"a V cutter or a fly cutter of the tap's form, {tap_angle}; a plain saw {cutter}"
     if gash.cutter_diameter is not None:
         cutter += f", about {size_text(gash.cutter_diameter)} diameter, the hob's own"
     rows.append(("Cutter", cutter))
@@ -150,10 +152,20 @@ def rod_rows(shop: WormShop, centre_distance: Length | None, rim: Length) -> lis
         return [("Height", "middle of the face at the tap's axis: rod radius + offset below a gauge rod (--rod)")]
     parts = f"radius {approximate(rod.mm / 2, 3)} + offset {approximate(offset.mm, 3)} mm"
     height = size_text(height_below_rod(rod, offset))
-    rows = [("Height", f"{height} below the top of the {approximate(rod.mm, 3)} mm rod ({parts})")]
+    rows = [
+        ("Height", f"{height} below the top of the {approximate(rod.mm, 3)} mm rod ({parts})"),
+        ("", f"set there {_point_text(offset)}, the rod being on the tap's axis"),
+    ]
     if centre_distance is not None:
         rows.append(("Gap", f"{size_text(gap_to_rod(centre_distance, rod, rim))} from rod to blank at full depth"))
     return rows
+
+
+def _point_text(offset: Length) -> str:
+    """Name the point of the blank that is set at the height."""
+    if offset.mm == 0:
+        return "the middle of the wheel's face"
+    return f"the point {approximate(offset.mm, 3)} mm below the middle of the wheel's face"
 
 
 def hint_text(hint: FrictionHint) -> str:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
+from solver.threads.blanks import refuse_past_sharp_crest
 from solver.threads.infeed import Infeed, infeed
 from solver.threads.lead_angles import SideRelief, flank_clearance, lead_angle, side_relief
 from solver.threads.passes import Cuts, Pass, choose_cuts, cumulative_depths, dial_step, equal_passes, schedule
@@ -94,7 +95,7 @@ class Cutting(NamedTuple):
     relief : SideRelief
         Of the two sides of the tool.
     flank_clearance : Angle
-        What the usual front clearance leaves square to the flanks.
+        What the usual front clearance leaves beside the flanks, along the axis.
     groove : RunOut
         At a shoulder.
     """
@@ -125,8 +126,8 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     Raises
     ------
     ImpossibleSettingError
-        The nose fouls the mate, the slide would cut the trailing flank, nothing of the blank is left to cut, or the
-        cuts make no schedule.
+        The nose fouls the mate, the slide would cut the trailing flank, nothing of the blank is left to cut, the
+        flanks would meet before they reach its surface, or the cuts make no schedule.
 
     Examples
     --------
@@ -140,7 +141,7 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     basic_root = Root(basic.major if internal else basic.minor, basic.depth)
     root = root_of(thread, wishes.nose, internal=internal) if wishes.nose else basic_root
     noses = Noses(*nose_for(thread, internal=internal), *largest_nose(thread, internal=internal))
-    feed = infeed(_from_touch(root, wishes), thread.form, wishes.slide_angle)
+    feed = infeed(_from_touch(thread, root, wishes), thread.form, wishes.slide_angle)
     step = dial_step(feed.depth, wishes.step)
     cut = Diameters(root.diameter, basic.pitch, basic.minor) if internal else basic._replace(minor=root.diameter)
     cuts, depths = _depths(thread, feed.depth, noses, wishes, step)
@@ -151,7 +152,7 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
         feed,
         step,
         cuts,
-        schedule(depths, feed, step, wishes.springs),
+        schedule(depths, feed, step, wishes.springs, cuts.least if cuts else None),
         noses,
         angles,
         side_relief(thread.lead, cut),
@@ -160,10 +161,13 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     )
 
 
-def _from_touch(root: Root, wishes: CuttingWishes) -> Length:
+def _from_touch(thread: Thread, root: Root, wishes: CuttingWishes) -> Length:
     """Depth from first touch on the blank to the root."""
     if wishes.blank is None:
         return root.depth
+    # A tapered blank has no one diameter to hold against the crest.
+    if not thread.form.taper:
+        refuse_past_sharp_crest(thread, wishes.blank, internal=wishes.internal)
     depth = (wishes.blank - root.diameter) * Fraction(-1 if wishes.internal else 1, 2)
     if depth.mm <= 0:
         word = "bore" if wishes.internal else "blank"

@@ -50,6 +50,28 @@ class ThreadForm:
         return self.half_angle.turns != 0
 
     @property
+    def is_told_at_small_end(self) -> bool:
+        """True of the form whose standard works from the small end of the screw, which no nut shares.
+
+        Examples
+        --------
+        >>> FORMS["taper-pipe-60"].is_told_at_small_end, FORMS["taper-pipe-55"].is_told_at_small_end
+        (True, False)
+        """
+        return self.key == "taper-pipe-60"
+
+    @property
+    def taper_to_axis(self) -> Angle:
+        """Angle between the side of a tapered thread and its axis, to which a slide is set; zero of a parallel one.
+
+        Examples
+        --------
+        >>> round(FORMS["taper-pipe-60"].taper_to_axis.degrees, 4)
+        Fraction(17899, 10000)
+        """
+        return arc_tangent(self.taper / 2)
+
+    @property
     def tangent(self) -> Fraction:
         """Tangent of the half angle, within 1e-29.
 

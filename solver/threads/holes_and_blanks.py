@@ -18,6 +18,8 @@ from solver.threads.thread import Thread
 
 #: Engagement where nothing else is asked: three quarters of the full depth. Common practice.
 USUAL_ENGAGEMENT = Fraction(3, 4)
+#: Forms whose flanks bear on their whole depth: the standard's hole is the minor diameter of the nut itself.
+_FULL_DEPTH = ("acme", "stub-acme", "trapezoidal", "square")
 #: What is taken off the diameter for a die where no class gives limits, of the pitch. Common practice.
 DIE_RELIEF = Fraction(1, 10)
 _SIXTY = ("iso", "unified")
@@ -92,6 +94,24 @@ def basis_named(thread: Thread, word: str | None) -> Basis:
             return basis
     listed = " or ".join(basis.key for basis in found)
     raise UnreadableFigureError(word, 0, "this form has no such basis of engagement", help_text=f"Write {listed}.")
+
+
+def usual_engagement(thread: Thread) -> Fraction:
+    """Return the engagement where none is asked: three quarters, but all of the depth of a form that is no V.
+
+    Parameters
+    ----------
+    thread : Thread
+        A nut.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> threads = [Thread(FORMS[key], Length.of_mm(16), Length.of_mm(4)) for key in ("trapezoidal", "whitworth")]
+    >>> [usual_engagement(each) for each in threads]
+    [Fraction(1, 1), Fraction(3, 4)]
+    """
+    return Fraction(1) if thread.form.key in _FULL_DEPTH else USUAL_ENGAGEMENT
 
 
 def tapping_hole(thread: Thread, engagement: Fraction, basis: Basis) -> Length:

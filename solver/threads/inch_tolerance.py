@@ -7,9 +7,10 @@ below that 0.05 p^(2/3) + 0.03 p/D - 0.002, but not above 0.394 p nor below 0.25
 length of engagement the series assumes.
 
 Rounding, fitted to eleven sizes of the 2019 edition and to older tables from memory: the pitch tolerance is taken to
-six decimals, and from that to four, and so are the basic pitch diameter, the major tolerance and the allowance, which
-is 0.3 of the rounded tolerance (5/8-11 prints 0.0016); the tolerance of the nut is 1.3 times the one of six decimals
-(1/4-20 prints 0.0049). Limits are sums of the rounded figures. The minor diameter of the nut is rounded once, to three
+six decimals, and from that to four, and so are the basic pitch diameter, the major tolerance and the allowance. The
+allowance is 0.3 of the tolerance taken to five decimals: of six 5/8-11 would not print 0.0016, of four 1 1/4-12 would
+not print 0.0018 nor 2-4.5 0.0029. The tolerance of the nut is 1.3 times the one of six decimals (1/4-20 prints 0.0049).
+Limits are sums of the rounded figures. The minor diameter of the nut is rounded once, to three
 decimals from No.6 (0.138 in) up. A half goes to the even digit, but the tolerance of 1-8, 0.00675, is printed 0.0067.
 """
 
@@ -31,6 +32,8 @@ THREE_DECIMALS_FROM = Length.of_inches("0.138")
 SMALL = Length.of_inches("0.25")
 #: Decimals of the pitch tolerance before anything is taken from it.
 FINER_PLACES = 6
+#: Decimals of the pitch tolerance from which the allowance is taken.
+ALLOWANCE_PLACES = 5
 #: Engagement of fine constant-pitch and special threads, in pitches.
 ENGAGED_PITCHES = 9
 _TWO_THIRDS = Fraction(2, 3)
@@ -86,7 +89,8 @@ def unified_limits(thread: Thread, of_class: ThreadClass, engaged: Length) -> Li
         raise ValueError(message)
     # The one tie there is, 0.00675 at 1-8, is printed lower.
     on_pitch = Length.of_inches(Fraction(ceil(finer * 10**4 - Fraction(1, 2)), 10**4))
-    allowance = _ten_thousandths(on_pitch.inches * Fraction(3, 10))
+    for_allowance = Fraction(round_half_even(finer, ALLOWANCE_PLACES), 10**ALLOWANCE_PLACES)
+    allowance = _ten_thousandths(for_allowance * Fraction(3, 10))
     on_major = _ten_thousandths(Fraction(6, 100) * power(pitch, _TWO_THIRDS))
     major, mean, minor = (size - allowance for size in basic.external)
     screw = (Band(major - on_major, major), Band(mean - on_pitch, mean), Band(None, minor))

@@ -81,7 +81,9 @@ def side_relief(lead: Length, diameters: Diameters, clearance: Angle = USUAL_CLE
 
 
 def flank_clearance(form: ThreadForm, front: Angle = USUAL_FRONT) -> Angle:
-    """Return what a front clearance leaves square to the flanks, on a tool ground by its front alone.
+    """Return what a front clearance leaves beside the flanks along the axis, on a tool ground by its front alone.
+
+    Tool makers print this figure, by the tangent of the half angle; square to a flank it is less, by the sine.
 
     Parameters
     ----------

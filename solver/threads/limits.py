@@ -75,9 +75,7 @@ class Limits(NamedTuple):
     of_class : ThreadClass
         Class.
     major, pitch, minor : Band
-        Limits of the three diameters, rounded as the standard prints them.
-    bare : tuple of Band
-        The same three before that rounding, from which the other unit is told: a figure is rounded once.
+        Limits of the three diameters, rounded as the standard prints them: the other unit is told from these.
     notes : tuple of str
         What the figures rest on.
     """
@@ -86,7 +84,6 @@ class Limits(NamedTuple):
     major: Band
     pitch: Band
     minor: Band
-    bare: tuple[Band, Band, Band]
     notes: tuple[str, ...] = ()
 
     @classmethod
@@ -109,7 +106,7 @@ class Limits(NamedTuple):
         major, pitch, minor = (
             Band(*(None if end is None else to_print(end) for end in (band.least, band.most))) for band in bare
         )
-        return cls(of_class, major, pitch, minor, bare, notes)
+        return cls(of_class, major, pitch, minor, notes)
 
 
 def to_thousandths_mm(length: Length) -> Length:

@@ -4,13 +4,17 @@ The groove is taken as a V with the flat of the tool at its bottom; a rounded no
 depth after pass k of n is the total times the root of k/n. Where the next pass of equal area would be shallower
 than the least, the rest is shared out in equal passes not shallower than it. Every reading but the last is
 rounded down to a step of the dial, from the depth worked out, and the least is whole steps: so no pass falls below
-it. The last is the whole depth itself, wherever it stands between two marks.
+it. The last is the whole depth itself, wherever it stands between two marks. What the passes add is then put in order,
+the heaviest first, and the last gives a step to another where it would still be the heavier of the two: so no pass
+is heavier than the one before it, but for the last, and that by less than a step, where the least cut leaves no other
+way.
 """
 
 from __future__ import annotations
 
 from enum import Enum
 from fractions import Fraction
+from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
 
@@ -214,7 +218,9 @@ def equal_passes(depth: Length, count: int, *, flat: Length, slope: Fraction) ->
     return (*(_depth_of(total * number / count, flat, slope) for number in range(1, count)), depth)
 
 
-def schedule(depths: tuple[Length, ...], feed: Infeed, step: Length, springs: int) -> tuple[Pass, ...]:
+def schedule(
+    depths: tuple[Length, ...], feed: Infeed, step: Length, springs: int, least: Length | None = None
+) -> tuple[Pass, ...]:
     """Turn depths into readings of the dials, and add the spring passes.
 
     Parameters
@@ -227,6 +233,8 @@ def schedule(depths: tuple[Length, ...], feed: Infeed, step: Length, springs: in
         Smallest step read on the dial, above zero.
     springs : int
         Passes without further infeed at the end.
+    least : Length, optional
+        Shallowest pass, in whole steps; one step where none is given.
 
     Returns
     -------
@@ -243,16 +251,30 @@ def schedule(depths: tuple[Length, ...], feed: Infeed, step: Length, springs: in
     """
     made: list[Pass] = []
     nothing = before = Length(Fraction(0))
-    for depth in depths[:-1]:
-        reads = _whole_steps(depth, step)
-        if reads > before:
-            travel = _whole_steps(feed.slide_travel * (depth / feed.depth), step)
-            made.append(Pass(len(made) + 1, reads, travel, reads - before))
-            before = reads
+    for steps in _in_order(depths, step, least or step)[:-1]:
+        reads = before + step * steps
+        travel = _whole_steps(feed.slide_travel * (reads / feed.depth), step)
+        made.append(Pass(len(made) + 1, reads, travel, reads - before))
+        before = reads
     last = Pass(len(made) + 1, feed.depth, feed.slide_travel, feed.depth - before)
     made.append(last)
     again = [last._replace(number=last.number + each, adds=nothing, is_spring=True) for each in range(1, springs + 1)]
     return (*made, *again)
+
+
+def _in_order(depths: tuple[Length, ...], step: Length, least: Length) -> list[int]:
+    """Whole steps that each pass adds, the heaviest first; what is left of the depth comes on top of the last."""
+    marks = [int(each / step) for each in depths]
+    adds = [after - before for before, after in pairwise((0, *marks))]
+    # A pass the dial cannot tell from the one before is left out; the last is the whole depth.
+    last = adds.pop()
+    adds = sorted([each for each in adds if each] + [last], reverse=True)
+    over = depths[-1] - step * marks[-1]
+    is_heavier = len(adds) > 1 and over.mm > 0 and adds[-1] == adds[-2]
+    if is_heavier and step * (adds[-1] - 1) + over >= least:
+        adds[-1] -= 1
+        adds[-2] += 1
+    return [*sorted(adds[:-1], reverse=True), adds[-1]]
 
 
 def dial_step(depth: Length, usual: Length) -> Length:

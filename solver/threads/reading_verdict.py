@@ -15,6 +15,8 @@ from solver.threads.thread import Thread
 
 #: Irrational figures are carried far beyond this; less than it past a bound is taken as on it. [mm]
 _SLACK = Length(Fraction(1, 10**9))
+#: A reading is written to 0.0001 in at best, so it may be off by half of that. [mm]
+READING_ROUNDING = Length.of_inches("0.00005")
 
 
 class Fit(Enum):
@@ -23,6 +25,7 @@ class Fit(Enum):
     WITHIN = "within the class"
     TOO_LARGE = "too large for the class"
     TOO_SMALL = "too small for the class"
+    AT_LIMIT = "at the limit of the class, within the rounding of a reading"
     NOT_TOO_LARGE = "not too large for the class, whose least is not known here"
     ABOVE_BASIC = "above the basic size"
     AT_BASIC = "at the basic size"
@@ -37,7 +40,8 @@ class Verdict(NamedTuple):
     fit : Fit
         How the pitch diameter stands.
     off_by : Length
-        Beyond the class, or from the basic size, on the diameter; zero within the class.
+        Beyond the class, or from the basic size, on the diameter; zero within the class. At a limit, or at the basic
+        size, it is within half of 0.0001 in.
     to_cut : tuple of (Length, Length) or None
         What is still to be cut on the radius, least and most, to come within the class or, without a class, to the
         basic size; ``None`` when nothing is, or nothing helps.
@@ -117,12 +121,18 @@ def judge(thread: Thread, read: Reading, limits: Limits | None) -> Verdict:
     least, most = limits.pitch if limits else (None, None)
     if most is None:
         basic = thread.basic().external.pitch
+        off = Length(abs((found - basic).mm))
+        if off <= READING_ROUNDING:
+            return Verdict(Fit.AT_BASIC, off, None)
         if found > basic:
-            return Verdict(Fit.ABOVE_BASIC, found - basic, ((found - basic) * half, (found - basic) * half))
-        return Verdict(Fit.BELOW_BASIC if found < basic else Fit.AT_BASIC, basic - found, None)
+            return Verdict(Fit.ABOVE_BASIC, off, (off * half, off * half))
+        return Verdict(Fit.BELOW_BASIC, off, None)
+    beyond = found - most if found > most else nothing if least is None else least - found
+    if nothing < beyond <= READING_ROUNDING:
+        return Verdict(Fit.AT_LIMIT, beyond, None)
     if found > most:
         deepest = found - (most if least is None else least)
-        return Verdict(Fit.TOO_LARGE, found - most, ((found - most) * half, deepest * half))
+        return Verdict(Fit.TOO_LARGE, beyond, (beyond * half, deepest * half))
     if least is None:
         return Verdict(Fit.NOT_TOO_LARGE, nothing, None)
-    return Verdict(Fit.TOO_SMALL, least - found, None) if found < least else Verdict(Fit.WITHIN, nothing, None)
+    return Verdict(Fit.TOO_SMALL, beyond, None) if found < least else Verdict(Fit.WITHIN, nothing, None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 from fractions import Fraction
 
@@ -45,6 +45,8 @@ class ToothSize:
         What ``figure`` measures.
     figure : Length
         The module, the normal module, the module of a diametral pitch, or the linear pitch itself.
+    is_told_in_inches : bool, optional
+        The unit in which a linear pitch was written, and is told again; it is no part of the size.
 
     Examples
     --------
@@ -54,6 +56,7 @@ class ToothSize:
 
     system: ToothSystem
     figure: Length
+    is_told_in_inches: bool = field(default=False, compare=False)
 
     @classmethod
     def of_dp(cls, teeth_per_inch: Fraction) -> ToothSize:
@@ -79,7 +82,7 @@ class ToothSize:
             return cls.of_dp(pitch.figure)
         if isinstance(pitch.pitch, PiLength):
             return cls(ToothSystem.AXIAL_MODULE, Length(pitch.pitch.mm_per_pi))
-        return cls(ToothSystem.CIRCULAR_PITCH, pitch.pitch)
+        return cls(ToothSystem.CIRCULAR_PITCH, pitch.pitch, is_told_in_inches=pitch.unit is not PitchUnit.MILLIMETRE)
 
     @property
     def is_inch(self) -> bool:
@@ -174,7 +177,7 @@ class ToothSize:
             case ToothSystem.DIAMETRAL_PITCH:
                 return f"{figure_text(MM_PER_INCH / self.figure.mm)} DP"
             case ToothSystem.CIRCULAR_PITCH:
-                is_metric = self.figure.mm.denominator <= 100
+                is_metric = self.figure.mm.denominator <= 100 and not self.is_told_in_inches
                 shown = f"{figure_text(self.figure.mm)} mm" if is_metric else f"{figure_text(self.figure.inches)} in"
                 return f"circular pitch {shown}"
             case ToothSystem.AXIAL_MODULE:

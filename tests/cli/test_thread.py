@@ -99,6 +99,9 @@ IMPOSSIBLE = [
     (("2mm", "--major", "2mm"), "no core is left"),
     (("M10", "--slide-angle", "40 deg"), "trailing flank"),
     (("M10", "--blank", "8mm"), "nothing to cut"),
+    # Pitch diameter 9.026 mm (ISO 724 as remembered), and the height of the sharp V, 1.299 mm, above and below it.
+    (("M10", "--blank", "12mm"), "meet at 10.325 mm"),
+    (("M10", "--internal", "--blank", "7.7mm"), "meet at 7.727 mm"),
     (("module 1", "--major", "10mm"), "worm"),
     (("M10", "--internal", "--wire", "0.9mm"), "not the nut"),
     (("0.1mm", "--major", "5mm", "--form", "29"), "so fine a pitch"),
@@ -138,26 +141,65 @@ def test_bad_input_is_refused_with_its_status_and_what_would_help(
     assert "Traceback" not in outcome.stderr
 
 
+ISO_MEMORY = pytest.mark.from_memory(
+    "ISO 965-1, ISO general purpose metric screw threads, tolerances, edition not seen, M10 6g and 6H"
+)
+ASME_MEMORY = pytest.mark.from_memory(
+    "ASME B1.1, Unified inch screw threads (UNC, UNF, UNEF), edition not seen, 2A and 2B"
+)
+
+
 def row_after(screen: str, title: str, name: str) -> list[str]:
     """The cells of the first row of a name after a title."""
     lines = screen.split(title)[1].splitlines()
     return next(line.split()[1:] for line in lines if line.split()[:1] == [name])
 
 
-# The mm column of a metric class and the inch column of a unified one are the standard's; the other is rounded once.
+# The mm column of a metric class and the inch column of a unified one are the standard's limits, from the tables of
+# ISO 965-2 and ASME B1.1 as remembered; the other unit is 25.4 mm to the inch of those, rounded to within them:
+# 0.196 and 0.207 in are 4.9784 and 5.2578 mm, 9.026 mm is 0.35535 in.
 @pytest.mark.parametrize(
     ("words", "title", "name", "cells"),
     [
-        ("M10", "DIMENSIONS", "pitch", ["9.026", "0.3553", "9.026", "0.3553"]),
-        ("M10", "class 6H", "pitch", ["9.026", "9.206", "0.3553", "0.3624"]),
-        ("M10", "class 6g", "pitch", ["8.862", "8.994", "0.3489", "0.3541"]),
-        ("1/4-20 UNC", "class 2A", "major", ["6.116", "6.322", "0.2408", "0.2489"]),
-        ("1/4-20 UNC", "class 2A", "pitch", ["5.403", "5.497", "0.2127", "0.2164"]),
-        ("1/4-20 UNC", "class 2B", "pitch", ["5.525", "5.650", "0.2175", "0.2224"]),
+        pytest.param("M10", "DIMENSIONS", "pitch", ["9.026", "0.3553", "9.026", "0.3553"], marks=ISO_MEMORY),
+        pytest.param("M10", "class 6H", "pitch", ["9.026", "9.206", "0.3554", "0.3624"], marks=ISO_MEMORY),
+        pytest.param("M10", "class 6g", "pitch", ["8.862", "8.994", "0.3489", "0.3540"], marks=ISO_MEMORY),
+        pytest.param("1/4-20 UNC", "class 2A", "major", ["6.117", "6.322", "0.2408", "0.2489"], marks=ASME_MEMORY),
+        pytest.param("1/4-20 UNC", "class 2A", "pitch", ["5.403", "5.496", "0.2127", "0.2164"], marks=ASME_MEMORY),
+        pytest.param("1/4-20 UNC", "class 2B", "pitch", ["5.525", "5.648", "0.2175", "0.2224"], marks=ASME_MEMORY),
+        pytest.param("1/4-20 UNC", "class 2B", "minor", ["4.979", "5.257", "0.1960", "0.2070"], marks=ASME_MEMORY),
+        pytest.param("1/2-13 UNC", "class 2B", "minor", ["10.592", "11.023", "0.4170", "0.4340"], marks=ASME_MEMORY),
+        pytest.param("1/4-28 UNF", "class 2B", "minor", ["5.360", "5.588", "0.2110", "0.2200"], marks=ASME_MEMORY),
     ],
 )
-def test_each_printed_limit_is_rounded_once(words: str, title: str, name: str, cells: list[str]) -> None:
+def test_a_limit_in_the_other_unit_is_the_printed_one_rounded_to_within_it(
+    words: str, title: str, name: str, cells: list[str]
+) -> None:
     assert row_after(halfnut("thread", words, "--show", "dimensions").stdout, title, name) == cells
+
+
+def test_the_bore_a_class_allows_agrees_with_its_limits_in_either_unit() -> None:
+    screen = " ".join(halfnut("thread", "1/4-20 UNC", "--internal", "--show", "cutting").stdout.split())
+    assert "class 2B allows 0.1960 in (4.979 mm) to 0.2070 in (5.257 mm)" in screen
+    screen = " ".join(halfnut("thread", "M10", "--inch", "--internal", "--show", "cutting").stdout.split())
+    assert "class 6H allows 0.3298 in (8.376 mm) to 0.3415 in (8.676 mm)" in screen
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("M10", "--blank", "10.2mm"), "OUTSIDE CLASS 6g: what you gave is above the most"),
+        (("M10", "--blank", "9.7mm"), "OUTSIDE CLASS 6g: what you gave is below the least"),
+        (("M10", "--internal", "--blank", "8mm"), "OUTSIDE CLASS 6H: what you gave is below the least"),
+        (("M10", "--blank", "9.8mm"), None),
+        (("2 BA", "--blank", "4.75mm"), None),
+    ],
+)
+def test_a_blank_outside_its_class_is_remarked_on(words: tuple[str, ...], said: str | None) -> None:
+    screen = " ".join(halfnut("thread", *words, "--show", "cutting").stdout.split())
+    assert (said in screen) if said else ("OUTSIDE" not in screen)
+    expected = None if words[0] == "2 BA" else said is not None
+    assert answer_of("thread", *words, "--show", "cutting")["cutting"]["blank_outside_class"] is expected
 
 
 def test_a_thin_core_is_told_loudly_and_a_usual_one_not() -> None:
@@ -181,3 +223,103 @@ def test_a_class_without_figures_here_is_refused_not_taken_for_another():
     outcome = halfnut("thread", "M10-4h")
     assert outcome.returncode == 1
     assert "Limits of class 4h are not worked out here, only those of 6g, 6H, 6h, 6G." in outcome.stderr
+
+
+# Minor diameters of nuts: Tr 16x4 is 12.000 mm by ISO 2904, Acme 1/2-10 is 0.4000 in by ASME B1.5, stub Acme is 0.6 of
+# the pitch below the screw by ASME B1.8, all from memory; a square thread is half the pitch deep by common practice.
+@pytest.mark.from_memory("general knowledge: minor diameters of nuts by ISO 2904, ASME B1.5 and B1.8")
+@pytest.mark.parametrize(
+    ("words", "hole"),
+    [
+        (("Tr 16x4",), "12.000 mm (0.4724 in): the minor diameter of the nut (ISO 2901)"),
+        (("Acme 1/2-10",), "0.4000 in (10.160 mm): the minor diameter of the nut (ASME B1.5)"),
+        (("10tpi", "--major", "1/2in", "--form", "stub-acme"), "0.4400 in (11.176 mm): the minor diameter of the nut"),
+        (("4mm", "--major", "16mm", "--form", "square"), "12.000 mm (0.4724 in): the minor diameter of the nut"),
+        (("Tr 16x4", "--engagement", "75%"), "13.000 mm (0.5118 in) leaves 75 % of the depth"),
+        (("M10",), "8.539 mm (0.3362 in) leaves 75 % of the depth"),
+    ],
+)
+def test_the_hole_of_a_form_that_is_no_v_is_the_minor_diameter_of_its_nut(words: tuple[str, ...], hole: str) -> None:
+    assert hole in " ".join(halfnut("thread", *words, "--show", "hole").stdout.split())
+
+
+@pytest.mark.parametrize(
+    ("words", "of_class"),
+    [
+        (("Tr 16x4-7e",), "7e"),
+        (("Tr 16x4-8c",), "8c"),
+        (("Tr 16x4-7H/7e",), "7H and 7e"),
+        (("G 1/2 A",), "A"),
+        (("1/4 BSW medium",), "medium"),
+        (("Acme 1-5 3G",), "3G"),
+        (("M10-6g", "--form", "55"), "6g"),
+    ],
+)
+def test_a_class_of_a_form_without_limits_here_is_not_dropped_in_silence(words: tuple[str, ...], of_class: str) -> None:
+    outcome = halfnut("thread", *words, "--show", "dimensions")
+    assert outcome.returncode == 0
+    assert f"Limits of class {of_class} are not worked out here for the form" in " ".join(outcome.stderr.split())
+    assert "LIMITS of class " not in outcome.stdout or "class 2G" in outcome.stdout
+
+
+@pytest.mark.parametrize("words", ["M10-6H", "1/4-20 UNC-2A", "Acme 1-5 2G", "Tr 16x4", "M10"])
+def test_a_class_with_limits_here_calls_for_no_remark(words: str) -> None:
+    assert halfnut("thread", words, "--show", "dimensions").stderr == ""
+
+
+@pytest.mark.parametrize(
+    ("words", "known"), [("1/4-20 UNC-3A", "those of 2A, 2B"), ("M10-4H5H", "those of 6g, 6H, 6h, 6G")]
+)
+def test_a_class_beside_those_worked_out_is_refused_with_them(words: str, known: str) -> None:
+    outcome = halfnut("thread", words)
+    assert outcome.returncode == 1
+    assert known in " ".join(outcome.stderr.split())
+
+
+# The flank clearances a tool maker prints (test_thread_cutting) are along the axis: a slice 1 deep stands back tan 10°
+# in the depth, and so tan 10° tan 30° along the axis, 5.8°; square to the flank it is tan 10° sin 30°, 5.0°.
+@pytest.mark.parametrize(("words", "degrees"), [("M10", "5.8°"), ("Tr 16x4", "2.7°")])
+def test_the_clearance_beside_the_flanks_is_told_where_it_is_measured(words: str, degrees: str) -> None:
+    screen = " ".join(halfnut("thread", words, "--show", "cutting").stdout.split())
+    assert f"leaves {degrees} beside the flanks, along the axis" in screen
+    assert "square to the flanks" not in screen
+
+
+def test_limits_of_a_pair_outside_the_standards_plan_are_said_to_be_by_its_formulas() -> None:
+    assert "by the formulas" in " ".join(halfnut("thread", "M42x0.75", "--show", "dimensions").stdout.split())
+    assert "by the formulas" not in halfnut("thread", "M42x1.5", "--show", "dimensions").stdout
+
+
+# A taper of 1 in 16 on the diameter is 1° 47' to the axis, in handbooks of pipe threads; from memory.
+@pytest.mark.from_memory("general knowledge: a taper of 1 in 16 in handbooks of pipe threads")
+@pytest.mark.parametrize("words", ["1/2 NPT", "R 1/4"])
+def test_a_taper_is_told_as_the_angle_a_slide_is_set_to(words: str) -> None:
+    assert "1° 47' 24" in " ".join(halfnut("thread", words, "--show", "dimensions").stdout.split())
+
+
+def test_the_small_end_of_a_screw_is_not_passed_off_as_a_nut() -> None:
+    screen = halfnut("thread", "1/2 NPT", "--show", "dimensions").stdout
+    assert "Nut, mm" not in screen
+    assert "not worked out here" in screen
+    assert answer_of("thread", "1/2 NPT", "--show", "dimensions")["basic"]["nut"] is None
+    assert "Nut, mm" in halfnut("thread", "R 1/4", "--show", "dimensions").stdout
+
+
+def test_an_acme_nut_says_that_its_limits_are_not_worked_out() -> None:
+    said = "Limits of the nut are not worked out here"
+    assert said in halfnut("thread", "Acme 1-5", "--internal", "--show", "dimensions").stdout
+    assert said not in halfnut("thread", "M10", "--internal", "--show", "dimensions").stdout
+
+
+def test_a_relief_that_is_not_needed_is_not_told_as_an_angle_below_zero() -> None:
+    screen = " ".join(halfnut("thread", "1/4-20 UNC", "--internal", "--show", "cutting").stdout.split())
+    assert "trailing (right) none needed" in screen
+    assert "-0." not in screen
+
+
+def test_a_thread_in_another_form_is_named_by_diameter_and_pitch() -> None:
+    screen = halfnut("thread", "M10", "--form", "55", "--show", "dimensions").stdout
+    assert "1.5 mm on 10 mm" in screen
+    assert "M10" not in screen
+    assert answer_of("thread", "M10", "--form", "55", "--show", "dimensions")["asked"]["series"] is None
+    assert "M10x1.5" in halfnut("thread", "M10", "--form", "60", "--show", "dimensions").stdout

@@ -103,8 +103,13 @@ def test_every_printed_end_of_a_class_is_a_reading_within_it(row, in_inches):
         judged = measuring(drawn.thread, screw, wire=None, reading=reading, step=STEPS[in_inches]).verdict
         assert judged is not None
         assert judged.fit is Fit.WITHIN
-    for reading, fit in ((found.least - Length.of_mm("0.0001"), Fit.TOO_SMALL),
-                         (found.most + Length.of_mm("0.0001"), Fit.TOO_LARGE)):  # fmt: skip
+    # Half of 0.0001 in is 0.00127 mm; the pitch diameter goes with the reading, within a little for the lead.
+    for reading, fit in (
+        (found.least - Length.of_mm("0.0014"), Fit.TOO_SMALL),
+        (found.least - Length.of_mm("0.0011"), Fit.AT_LIMIT),
+        (found.most + Length.of_mm("0.0011"), Fit.AT_LIMIT),
+        (found.most + Length.of_mm("0.0014"), Fit.TOO_LARGE),
+    ):
         judged = measuring(drawn.thread, screw, wire=None, reading=reading, step=STEPS[in_inches]).verdict
         assert judged is not None
         assert judged.fit is fit
@@ -149,7 +154,12 @@ def test_a_reading_is_refused_just_where_crests_or_flanks_forbid_it(row, share):
     assert not is_above
     assert judged is not None
     assert abs((judged.off_by - Length(abs((found - mean).mm))).mm) < Fraction(1, 10**12)
-    assert share == 0 or judged.fit is (Fit.ABOVE_BASIC if share > 0 else Fit.BELOW_BASIC)
+    off = abs((found - mean).mm)
+    # Half of 0.0001 in.
+    if off < Fraction("0.00127") - Fraction(1, 10**9):
+        assert judged.fit is Fit.AT_BASIC
+        return
+    assert judged.fit is (Fit.ABOVE_BASIC if share > 0 else Fit.BELOW_BASIC)
     assert share <= 0 or abs((judged.to_cut[0] * 2 - judged.off_by).mm) < Fraction(1, 10**12)
 
 
@@ -159,6 +169,8 @@ def test_a_reading_is_refused_just_where_crests_or_flanks_forbid_it(row, share):
         (("M10", "--reading", "10.25mm"), "WITHIN class 6g"),
         (("M10", "--reading", "10.31mm"), "TOO LARGE for class 6g by 0.015 mm (0.0006 in): still to cut"),
         (("M10", "--reading", "10.1mm"), "TOO SMALL for class 6g by 0.063 mm (0.0025 in): cut too deep"),
+        (("1/4-20 UNC", "--reading", "0.2562in"), "AT THE LIMIT of class 2A"),
+        (("1/4-20 UNC", "--reading", "0.2561in"), "TOO SMALL for class 2A"),
         (("2 BA", "--reading", "4.9mm"), "ABOVE the basic size by 0.064 mm"),
         (("2 BA", "--reading", "4.75mm"), "BELOW the basic size by"),
         (("Acme 1/2-10", "--reading", "0.5in"), "not too large for class 2G"),

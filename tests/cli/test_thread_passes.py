@@ -85,12 +85,42 @@ def test_the_printed_passes_add_up_to_the_printed_depth_and_none_is_below_the_le
     assert adds == [row[-1] for row in cut]
     # One pass is the whole depth, however shallow.
     assert min(adds) >= Fraction(stated[1]) or len(adds) == 1
+    assert_none_is_heavier_than_the_one_before(adds, screen)
     if asked is not None:
         wanted = asked.inches if in_inches else asked.mm
         assert min(adds) >= wanted or len(adds) == 1
     if len(cut[-1]) == 4:
         slides = [after - before for before, after in pairwise((Fraction(0), *(row[2] for row in cut)))]
         assert min(slides) >= Fraction(stated[1]) or len(slides) == 1
+
+
+def assert_none_is_heavier_than_the_one_before(adds: list[Fraction], screen: str) -> None:
+    """But for the last, and that by less than a step, where giving a step away would leave it under the least cut."""
+    assert all(after <= before for before, after in pairwise(adds[:-1]))
+    if len(adds) > 1 and adds[-1] > adds[-2]:
+        written, least = (re.search(pattern + FIGURE, screen) for pattern in ("whole steps of\\s", "Least cut "))
+        assert written
+        assert least
+        step = Fraction(written[1])
+        # What is left over a step is printed rounded, and may look like a whole one.
+        assert adds[-1] - adds[-2] <= step
+        assert adds[-1] - step <= Fraction(least[1])
+
+
+@pytest.mark.parametrize(
+    ("words", "adds"),
+    [
+        (("2 BA",), ["0.040", "0.035"]),
+        (("1/4-20 UNC",), ["0.0015", "0.0013"]),
+        (("M10",), ["0.040", "0.030"]),
+        (("M10", "--passes", "6"), ["0.090", "0.080"]),
+    ],
+)
+def test_the_finishing_pass_is_no_heavier_than_the_one_before(words, adds):
+    screen = halfnut("thread", *words, "--show", "cutting").stdout
+    cut = [line.split()[-3] for line in screen.splitlines() if line.endswith("[ ]") and "spring" not in line]
+    assert cut[-2:] == adds
+    assert sorted(cut, reverse=True) == cut
 
 
 @pytest.mark.parametrize(

@@ -340,3 +340,42 @@ def test_a_lead_out_of_reach_leaves_with_1_and_shows_the_nearest() -> None:
     assert outcome.returncode == 1
     assert "NEAREST, not an answer" in outcome.stdout
     assert "within 1 %" in outcome.stderr
+
+
+def test_the_gash_is_told_with_no_more_figures_than_are_set():
+    screen = " ".join(halfnut("worm", "--normal-module", "3", "--teeth", "40").stdout.split())
+    assert "6.075 mm (≈0.2392 in) from the throat; leaves 0.675 mm (≈0.0265 in) for the hob" in screen
+    assert "0.239173" not in screen
+
+
+HOBBED = ("worm", "--tap", "20 tpi", "--tap-diameter", "1/4 in", "--teeth", "20", "--rod", "4mm")
+
+
+@pytest.mark.parametrize(
+    ("offset", "point"),
+    [
+        ((), "set there the middle of the wheel's face"),
+        (("--offset", "0.5mm"), "set there the point 0.5 mm below the middle of the wheel's face"),
+    ],
+)
+def test_the_height_by_a_gauge_rod_says_what_is_set_there(offset, point):
+    assert point in " ".join(halfnut(*HOBBED, *offset).stdout.split())
+
+
+def test_an_offset_past_the_whole_wheel_is_refused():
+    outcome = halfnut(*HOBBED, "--offset", "20mm")
+    assert outcome.returncode == 1
+    assert "past the whole wheel" in " ".join(outcome.stderr.split())
+    assert outcome.stdout == ""
+
+
+def test_the_pointed_gaps_of_a_tap_are_gashed_with_a_pointed_cutter():
+    assert "a V cutter or a fly cutter of the tap's form" in " ".join(halfnut(*HOBBED).stdout.split())
+    assert "V cutter" not in halfnut(*WORM).stdout
+
+
+@pytest.mark.parametrize(
+    ("pitch", "echo"), [("0.5 in", "0.5 in"), ("10 tpi", "0.1 in"), ("12.7 mm", "12.7 mm"), ("1/2 in CP", "0.5 in")]
+)
+def test_a_pitch_is_told_in_the_unit_it_was_asked_in(pitch, echo):
+    assert f"circular pitch {echo}," in halfnut("worm", "--pitch", pitch, "--teeth", "40").stdout

@@ -39,7 +39,7 @@ def test_every_module_of_the_worm_series_is_read_as_a_pitch():
         ("M 6 X .75", "M6x0.75"),
         ("M6×0.75", "M6x0.75"),
         ("M5.5", "M5.5x0.5"),
-        ("M0.3", "M0.3x0.08"),
+        ("M0.3", "S 0.3"),
         ("M6-6g", "M6x1"),
         ("M6x1 - 6H/6g", "M6x1"),
         ("1/4-20 UNC", "1/4-20 UNC"),

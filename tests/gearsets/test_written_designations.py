@@ -24,13 +24,17 @@ CLASSES = ["6g", "6H", "6h", "2A", "2B", "4h6h", "6H/6g", "5g6g", "3A", "7e", "5
     ("text", "designation"),
     [
         # ISO 1501 writes the miniature series with S.
-        ("S0.5", "M0.5x0.125"),
-        ("S 0.8", "M0.8x0.2"),
-        ("s.8", "M0.8x0.2"),
-        ("S0.8x0.2", "M0.8x0.2"),
-        ("S1.2", "M1.2x0.25"),
-        ("S0.8-5h3", "M0.8x0.2"),
-        ("S1 3G5", "M1x0.25"),
+        ("S0.5", "S 0.5"),
+        ("4-40", "No.4-40 UNC"),
+        ("10-32", "No.10-32 UNF"),
+        ("10-32 UNF", "No.10-32 UNF"),
+        ("6-32 2A", "No.6-32 UNC"),
+        ("S 0.8", "S 0.8"),
+        ("s.8", "S 0.8"),
+        ("S0.8x0.2", "S 0.8"),
+        ("S1.2", "S 1.2"),
+        ("S0.8-5h3", "S 0.8"),
+        ("S1 3G5", "S 1"),
         ("1/4 Whit", "1/4 BSW"),
         ("1/4 W", "1/4 BSW"),
         ("1/4-20 Whitworth", "1/4 BSW"),
@@ -113,12 +117,14 @@ def test_what_is_no_class_is_not_taken_for_one(text):
 @pytest.mark.parametrize(
     ("text", "near"),
     [
-        ("4-40", "No.4-40 UNC"),
-        ("10-32", "No.10-32 UNF"),
-        ("10-32 UNF", "No.10-32 UNF"),
-        ("6-32 2A", "No.6-32 UNC"),
-        ("S0.85", "M0.8x0.2"),
-        ("S0.8x0.25", "M0.8x0.2"),
+        ("S0.85", "S 0.8"),
+        ("BA 2", "The size stands first: 2 BA"),
+        ("UNC 1/4-20", "The size stands first: 1/4-20 UNC"),
+        ("UNC", "Write the size with it, for example No.1-64 UNC"),
+        ("1/4-20 UNK", "Did you mean UNC,"),
+        ("1/4-28 UNK", "Did you mean UNF,"),
+        ("10-33", "Near it are"),
+        ("S0.8x0.25", "S 0.8"),
         ("9/64 Whit", "1/8 BSW"),
         ("1/4 Whitt", "Whit"),
         ("1/4-20 UNCA", "UNC"),
@@ -187,3 +193,14 @@ def test_no_row_of_pieces_gives_anything_but_a_thread_a_pitch_or_a_refusal(text)
     if thread is not None:
         assert thread.pitch.figure == pitch.figure
         written_class(text)
+
+
+# ISO 1501 writes the miniature series S 0.8, from memory: M1.2 and S 1.2 are of one diameter and pitch, not one form.
+@pytest.mark.from_memory("ISO 1501, ISO miniature screw threads, edition not seen, designation")
+@pytest.mark.parametrize("thread", load_series("iso_miniature"), ids=lambda thread: thread.designation)
+def test_a_miniature_thread_reads_back_as_itself_and_not_as_the_coarse_one(thread):
+    assert thread.designation.startswith("S ")
+    assert read_designation(thread.designation) == thread
+    coarse = read_designation(thread.designation.replace("S ", "M"))
+    assert coarse.pitch.pitch == thread.pitch.pitch
+    assert (coarse.series == "iso_coarse") == (thread.diameter.mm >= 1)

@@ -20,14 +20,14 @@ from cli.views.sheets.pieces import (
 from cli.views.thread_checks_screen import hole_rows, measuring_rows, speed_rows
 from cli.views.thread_figures import Say, saying, wire_text
 from cli.views.thread_screen import (
-    DIMENSION_HEADS,
     LIMIT_HEADS,
     ROUNDED,
     cautions_for,
     cutting_rows,
-    dimension_cells,
+    dimension_table,
     early_check,
     limit_cells,
+    limits_rule,
     limits_title,
     pass_table,
     passes_rule,
@@ -59,7 +59,7 @@ def thread_card(sheet: ThreadSheet) -> Card:
         pieces.append(Facts(speed_rows(sheet.speed, say), "Speed"))
     pieces += [*wire_pieces(sheet, say), *dimension_pieces(sheet)]
     if sheet.hole is not None:
-        pieces.append(Facts(hole_rows(sheet.hole, say, in_inches=sheet.wishes.in_inches), "Tapping hole and die blank"))
+        pieces.append(Facts(hole_rows(sheet, sheet.hole, say), "Tapping hole and die blank"))
     elif sheet.no_hole:
         pieces.append(Lines("Tapping hole", [sheet.no_hole]))
     what = "nut" if sheet.wishes.cut.internal else "screw"
@@ -107,12 +107,13 @@ def dimension_pieces(sheet: ThreadSheet) -> list[Piece]:
     pieces: list[Piece] = [
         Grid(
             "Basic dimensions",
-            DIMENSION_HEADS,
-            dimension_cells(basic),
+            *dimension_table(sheet),
             notes=[f"Rule: {basic.rule}.", ROUNDED.split(";", maxsplit=1)[0] + "."],
         )
     ]
     limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
     if limits is not None:
-        pieces.append(Grid(f"Limits of {limits_title(limits)}", LIMIT_HEADS, limit_cells(limits)))
+        pieces.append(
+            Grid(f"Limits of {limits_title(limits)}", LIMIT_HEADS, limit_cells(limits), notes=[limits_rule(limits)])
+        )
     return pieces
