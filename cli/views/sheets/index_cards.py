@@ -36,6 +36,7 @@ from cli.views.sheets.pieces import (
 )
 from cli.views.sheets.running_count import MOST_COUNTED, count_from_zero, repeated_count
 from cli.views.shop_figures import arcsec_text
+from cli.views.two_circle_drawing import TWO_CIRCLE_LEGEND, two_circle_caption, two_circle_svg
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import best_circle, positions
 from solver.refusals import ImpossibleSettingError
@@ -162,18 +163,21 @@ def _arms_words(answer: IndexAnswer) -> str:
 
 
 def plate_pieces(head: Head, answer: IndexAnswer) -> list[Piece]:
-    """Draw the circle with its arms, where the move is one on a circle."""
-    if not arms_enclose(answer) or answer.second is not None:
+    """Draw the circle with its arms, or both circles, where the move is one on a circle."""
+    if not arms_enclose(answer):
         return []
     try:
         picture = picture_of([answer], "", head.name, None)
     except ImpossibleSettingError:
         return []
-    if not isinstance(picture, PlatePicture):
-        return []
-    told = caption(picture)
-    shows = f"Circle of {picture.circle} holes with its sector arms. {told[1]}"
-    return [Picture(plate_svg(picture, alone=False), shows, (*told[2:], *LEGEND), beside=True)]
+    if isinstance(picture, PlatePicture):
+        told = caption(picture)
+        shows = f"Circle of {picture.circle} holes with its sector arms. {told[1]}"
+        return [Picture(plate_svg(picture, alone=False), shows, (*told[2:], *LEGEND), beside=True)]
+    lines = two_circle_caption(picture)
+    shows = f"Circle of {picture.circles[0]} holes for the pin with its arms, and of {picture.circles[1]} for the stop."
+    notes = (lines[0], " ".join(lines[1:3]), *lines[3:], *TWO_CIRCLE_LEGEND)
+    return [Picture(two_circle_svg(picture, alone=False), shows, notes, beside=True)]
 
 
 def count_pieces(set_up: IndexSetUp) -> list[Piece]:
