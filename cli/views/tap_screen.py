@@ -49,7 +49,7 @@ def show_tap(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> None
     out.print(facts_table(asked_rows(wheel)))
     print_block(out, "WHEEL", wheel_rows(wheel, hint))
     _print_blanks(out, wheel)
-    print_block(out, "GASH FIRST", gash_rows(gash_for_tap(wheel), shop, wheel.throat))
+    print_block(out, "GASH FIRST", gash_rows(gash_for_tap(wheel), shop.gashes, shop.setting, wheel.throat))
     print_gash_moves(out, shop)
     print_block(out, "SET UP FOR THE TAP", rod_rows(shop, wheel.centre_distance, wheel.throat))
     _print_like(out, wheel)

@@ -171,11 +171,15 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A whole page of cards. Of several cards a list of contents stands first, below ``opening``, what concerns all."""
+    """A whole page of cards. Of several cards a list of contents stands first, below ``opening``, what concerns all.
+
+    ``names_machines`` is taken back where the opening names the machines, and the contents need not.
+    """
 
     title: str
     cards: Sequence[Card]
     opening: Sequence[Piece] = ()
+    names_machines: bool = True
 
     @property
     def has_cover(self) -> bool:

@@ -1,0 +1,154 @@
+"""The sheet of a job: a cover with the order of work and its proof, and one card for each step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from cli.job_plan import HeadStep, LatheStep
+from cli.views.cautions import gathered
+from cli.views.job_screen import LENT, job_rows, open_points, part_text, places_text, short_setting, total_rows
+from cli.views.sheets.job_part_cards import head_pieces, lathe_pieces
+from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Sheet
+from solver.jobs.tasks import Face, Machine
+
+if TYPE_CHECKING:
+    from cli.job_plan import JobPlan
+    from solver.trains.changes import Standing
+
+#: Columns of the order of work.
+ORDER_HEADS = (("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Wheels", "right"))
+ORDER_NOTE = "Wheels: taken off and put on before the step. Trains are driver-driven, spindle side first."
+#: What the next pair of hands must know in the middle of a job.
+LEFT_OFF = ("Step and piece done", "Wheels now on", "Dial or hole at zero", "Direction")
+OTHER = {Machine.LATHE: Machine.HEAD, Machine.HEAD: Machine.LATHE}
+
+
+def job_sheet(found: JobPlan) -> Sheet:
+    """Make the sheet of a planned job."""
+    cards, stands = [], standing_wheels(found)
+    for number, (step, stand) in enumerate(zip(found.steps, stands, strict=True), start=1):
+        cards.append(step_card(number, step, found, stand))
+    order = [
+        [str(number), step.part.name, short_setting(step), str(step.handling.wheels)]
+        for number, step in enumerate(found.steps, start=1)
+    ]
+    opening: list[Piece] = [
+        Facts([row for row in job_rows(found) if row[0] != "Job"]),
+        Grid("Order of work", ORDER_HEADS, order, ticked=True, notes=[ORDER_NOTE]),
+        Facts(total_rows(found), "Totals and proof"),
+    ]
+    if points := open_points(found):
+        opening.append(Lines("Not checked on this lathe", points))
+    return Sheet(f"Job: {found.job.name}", cards, opening, names_machines=False)
+
+
+def step_card(number: int, step: LatheStep | HeadStep, found: JobPlan, stand: Sequence[tuple[str, str]]) -> Card:
+    """Make the card of one step: what changes from what stands, then all that the part needs."""
+    part, handling = step.part, step.handling
+    rows = [("Part", part_text(part))]
+    if part.note:
+        rows.append(("Note", part.note))
+    before = [found.job.parts[at].name for at in part.after]
+    if before:
+        rows.append(("After", ", ".join(before)))
+    pieces: list[Piece] = [Facts(rows), change_over(step, found)]
+    if isinstance(step, LatheStep) and found.lathe is not None:
+        machine, name = Machine.LATHE, found.lathe.name
+        pieces += lathe_pieces(step, found.lathe)
+    elif isinstance(step, HeadStep) and found.head is not None:
+        machine, name = Machine.HEAD, found.head.name
+        pieces += head_pieces(step, found.head)
+    else:
+        raise TypeError("a step stands on a machine of its job")
+    if handling.lent:
+        pieces.append(Cautions([LENT]))
+    if part.quantity > 1:
+        pieces.append(Measured([f"Pieces finished, {part.quantity} when all are:"]))
+    gathered_pieces = joined(pieces)
+    # A count may go over many pages: what is written on the card comes before it.
+    at = next((at for at, piece in enumerate(gathered_pieces) if isinstance(piece, Count)), len(gathered_pieces))
+    strip = [Facts(stand, "On the machines in this step"), Resume(LEFT_OFF)]
+    whole = [*gathered_pieces[:at], *strip, *gathered_pieces[at:]]
+    return Card(f"Step {number}: {part.name}, on the {machine.value}", name, whole)
+
+
+def change_over(step: LatheStep | HeadStep, found: JobPlan) -> Lines:
+    """List each wheel to take off or put on, and the face of the plate, to tick off."""
+    machine = Machine.LATHE if isinstance(step, LatheStep) else Machine.HEAD
+    handling = step.handling
+    lines = [f"OFF THE {OTHER[machine].value.upper()}, for this step: {places_text([each])}" for each in handling.lent]
+    lines += [f"OFF  {places_text([each])}" for each in handling.off]
+    lines += [f"ON  {places_text([each])}" for each in handling.on]
+    if isinstance(step, HeadStep) and step.face is not None and handling.face:
+        lines.append(f"ON  {face_text(step.face, found)}")
+    if lines:
+        return Lines("Change over, from what stands", lines, ticked=True)
+    if isinstance(step, HeadStep) and step.answer is None:
+        return Lines("Change over", ["Nothing: there is nothing to divide; clamp the spindle."])
+    return Lines("Change over", ["Nothing: all stays on as it stands."])
+
+
+def face_text(face: Face, found: JobPlan) -> str:
+    """Name a plate, and the face turned outward where it has two."""
+    plates = found.head.plates if found.head else ()
+    has_more = any(len(plate.faces) > 1 for plate in plates if plate.name == face[0])
+    return f"plate {face[0]}, face {face[1]} outward" if has_more else f"plate {face[0]}"
+
+
+def standing_wheels(found: JobPlan) -> Iterator[list[tuple[str, str]]]:
+    """Say of each step what stands on lathe and head once it is set up."""
+    from solver.trains.changes import standing
+
+    mounted = standing(*found.job.mounted) if found.job.mounted else frozenset()
+    on: dict[Machine, frozenset[Standing]] = {Machine.LATHE: mounted, Machine.HEAD: frozenset()}
+    face: Face | None = None
+    for step in found.steps:
+        machine = Machine.LATHE if isinstance(step, LatheStep) else Machine.HEAD
+        handling = step.handling
+        on[machine] = (on[machine] - frozenset(handling.off)) | frozenset(handling.on)
+        on[OTHER[machine]] -= frozenset(handling.lent)
+        face = handling.face or face
+        rows = []
+        if found.lathe is not None:
+            rows.append(("Lathe", _wheels_text(on[Machine.LATHE])))
+        if found.head is not None:
+            plate = f"{face_text(face, found)}; " if face else ""
+            rows.append(("Head", f"{plate}{_wheels_text(on[Machine.HEAD])}"))
+        yield rows
+
+
+def _wheels_text(wheels: Iterable[Standing]) -> str:
+    places = sorted(wheels)
+    return places_text(places) if places else "no wheels"
+
+
+def joined(pieces: Sequence[Piece]) -> list[Piece]:
+    """Put lists of one title together, cautions into one, and what is measured before a count; leave out other strips.
+
+    Examples
+    --------
+    >>> made = joined([Lines("Check", ["a"]), Measured(["b"]), Resume(), Lines("Check", ["c"]), Cautions(["d"])])
+    >>> [piece.kind for piece in made], made[0].lines
+    (['lines', 'cautions', 'measured'], ['a', 'c'])
+    """
+    cautions = [line for piece in pieces if isinstance(piece, Cautions) for line in piece.lines]
+    measured = [what for piece in pieces if isinstance(piece, Measured) for what in piece.what]
+    kept: list[Piece] = []
+    for piece in pieces:
+        if isinstance(piece, Measured | Resume):
+            continue
+        if isinstance(piece, Cautions):
+            if not any(isinstance(each, Cautions) for each in kept):
+                kept.append(Cautions(gathered(cautions)))
+        elif isinstance(piece, Lines) and any(_is_alike(each, piece) for each in kept):
+            at = next(at for at, each in enumerate(kept) if _is_alike(each, piece))
+            kept[at] = Lines(piece.title, [*kept[at].lines, *piece.lines], ticked=piece.ticked)
+        else:
+            kept.append(piece)
+    at = next((at for at, piece in enumerate(kept) if isinstance(piece, Count)), len(kept))
+    return [*kept[:at], *([Measured(measured)] if measured else []), *kept[at:]]
+
+
+def _is_alike(one: Piece, other: Lines) -> bool:
+    return isinstance(one, Lines) and one.title == other.title
