@@ -2,25 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from cli.job_plan import HeadStep, LatheStep
+from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import gathered
-from cli.views.job_screen import LENT, job_rows, open_points, part_text, places_text, short_setting, total_rows
+from cli.views.job_screen import (
+    LENT,
+    job_rows,
+    open_points,
+    part_text,
+    places_text,
+    short_error,
+    short_setting,
+    total_rows,
+)
 from cli.views.sheets.job_part_cards import head_pieces, lathe_pieces
 from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Sheet
 from solver.jobs.tasks import Face, Machine
+from solver.trains.changes import Standing, standing
 
 if TYPE_CHECKING:
     from cli.job_plan import JobPlan
-    from solver.trains.changes import Standing
 
 #: Columns of the order of work.
-ORDER_HEADS = (("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Wheels", "right"))
-ORDER_NOTE = "Wheels: taken off and put on before the step. Trains are driver-driven, spindle side first."
+ORDER_HEADS = (("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Error", "left"), ("Wheels", "right"))
+ORDER_NOTE = (
+    "Wheels: taken off and put on before the step. Trains are driver-driven, spindle side first; of their errors + is "
+    "lead long, - lead short."
+)
 #: What the next pair of hands must know in the middle of a job.
 LEFT_OFF = ("Step and piece done", "Wheels now on", "Dial or hole at zero", "Direction")
+NO_WHEELS: frozenset[Standing] = frozenset()
 OTHER = {Machine.LATHE: Machine.HEAD, Machine.HEAD: Machine.LATHE}
 
 
@@ -30,7 +44,7 @@ def job_sheet(found: JobPlan) -> Sheet:
     for number, (step, stand) in enumerate(zip(found.steps, stands, strict=True), start=1):
         cards.append(step_card(number, step, found, stand))
     order = [
-        [str(number), step.part.name, short_setting(step), str(step.handling.wheels)]
+        [str(number), step.part.name, short_setting(step), short_error(step), str(step.handling.wheels)]
         for number, step in enumerate(found.steps, start=1)
     ]
     opening: list[Piece] = [
@@ -73,8 +87,8 @@ def step_card(number: int, step: LatheStep | HeadStep, found: JobPlan, stand: Se
     return Card(f"Step {number}: {part.name}, on the {machine.value}", name, whole)
 
 
-def change_over(step: LatheStep | HeadStep, found: JobPlan) -> Lines:
-    """List each wheel to take off or put on, and the face of the plate, to tick off."""
+def change_over(step: LatheStep | HeadStep, found: JobPlan) -> Piece:
+    """List each wheel to take off or put on, and the face of the plate, to tick off; or say that nothing changes."""
     machine = Machine.LATHE if isinstance(step, LatheStep) else Machine.HEAD
     handling = step.handling
     lines = [f"OFF THE {OTHER[machine].value.upper()}, for this step: {places_text([each])}" for each in handling.lent]
@@ -84,9 +98,9 @@ def change_over(step: LatheStep | HeadStep, found: JobPlan) -> Lines:
         lines.append(f"ON  {face_text(step.face, found)}")
     if lines:
         return Lines("Change over, from what stands", lines, ticked=True)
-    if isinstance(step, HeadStep) and step.answer is None:
-        return Lines("Change over", ["Nothing: there is nothing to divide; clamp the spindle."])
-    return Lines("Change over", ["Nothing: all stays on as it stands."])
+    is_undivided = isinstance(step, HeadStep) and step.answer is None
+    nothing = "there is nothing to divide; clamp the spindle" if is_undivided else "all stays on as it stands"
+    return Facts([("Change over", f"nothing: {nothing}")])
 
 
 def face_text(face: Face, found: JobPlan) -> str:
@@ -98,10 +112,9 @@ def face_text(face: Face, found: JobPlan) -> str:
 
 def standing_wheels(found: JobPlan) -> Iterator[list[tuple[str, str]]]:
     """Say of each step what stands on lathe and head once it is set up."""
-    from solver.trains.changes import standing
-
-    mounted = standing(*found.job.mounted) if found.job.mounted else frozenset()
-    on: dict[Machine, frozenset[Standing]] = {Machine.LATHE: mounted, Machine.HEAD: frozenset()}
+    mounted = standing(*found.job.mounted) if found.job.mounted else NO_WHEELS
+    on = {Machine.LATHE: mounted, Machine.HEAD: NO_WHEELS}
+    names = {mounted: set_up_text(*found.job.mounted)} if found.job.mounted else {}
     face: Face | None = None
     for step in found.steps:
         machine = Machine.LATHE if isinstance(step, LatheStep) else Machine.HEAD
@@ -109,18 +122,22 @@ def standing_wheels(found: JobPlan) -> Iterator[list[tuple[str, str]]]:
         on[machine] = (on[machine] - frozenset(handling.off)) | frozenset(handling.on)
         on[OTHER[machine]] -= frozenset(handling.lent)
         face = handling.face or face
+        if isinstance(step, LatheStep):
+            names[on[machine]] = set_up_text(step.answer.train, step.answer.idlers)
         rows = []
         if found.lathe is not None:
-            rows.append(("Lathe", _wheels_text(on[Machine.LATHE])))
+            rows.append(("Lathe", _wheels_text(on[Machine.LATHE], names)))
         if found.head is not None:
             plate = f"{face_text(face, found)}; " if face else ""
-            rows.append(("Head", f"{plate}{_wheels_text(on[Machine.HEAD])}"))
+            rows.append(("Head", f"{plate}{_wheels_text(on[Machine.HEAD], names)}"))
         yield rows
 
 
-def _wheels_text(wheels: Iterable[Standing]) -> str:
-    places = sorted(wheels)
-    return places_text(places) if places else "no wheels"
+def _wheels_text(wheels: frozenset[Standing], names: Mapping[frozenset[Standing], str]) -> str:
+    """Write a whole train by its token, and what is left of one place by place."""
+    if not wheels:
+        return "no wheels"
+    return names.get(wheels) or places_text(sorted(wheels)).replace("head, ", "")
 
 
 def joined(pieces: Sequence[Piece]) -> list[Piece]:
