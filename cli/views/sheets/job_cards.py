@@ -92,10 +92,10 @@ def change_over(step: LatheStep | HeadStep, found: JobPlan) -> Piece:
     machine = Machine.LATHE if isinstance(step, LatheStep) else Machine.HEAD
     handling = step.handling
     lines = [f"OFF THE {OTHER[machine].value.upper()}, for this step: {places_text([each])}" for each in handling.lent]
-    lines += [f"OFF  {places_text([each])}" for each in handling.off]
-    lines += [f"ON  {places_text([each])}" for each in handling.on]
+    lines += [f"OFF: {places_text([each])}" for each in handling.off]
+    lines += [f"ON: {places_text([each])}" for each in handling.on]
     if isinstance(step, HeadStep) and step.face is not None and handling.face:
-        lines.append(f"ON  {face_text(step.face, found)}")
+        lines.append(f"ON: {face_text(step.face, found)}")
     if lines:
         return Lines("Change over, from what stands", lines, ticked=True)
     is_undivided = isinstance(step, HeadStep) and step.answer is None
