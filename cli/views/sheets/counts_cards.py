@@ -37,14 +37,16 @@ def counts_sheet(report: CountsReport, limits: WheelLimits, within: Fraction, cl
         raise TypeError("a report without any train was refused before")
     many = Counter(teeth for _, teeth in shown.train.wheels)
     settings = {teeth: wheel_setting(limits, teeth) for teeth in sorted(many)}
-    heads, cells = cutting_list(limits, many, settings, clean)
+    heads, cells = cutting_list(limits, many, settings)
+    fine = [str(teeth) for teeth in settings if teeth < clean]
+    undercut = [f"Undercut by a straight-flanked tool: {', '.join(fine)}."] if fine else []
     depth = "" if limits.tooth is None else f", whole depth {size_text(limits.tooth.whole_depth)}"
     pieces: list[Piece] = [
         Lead(
             f"{shown.train}", f"driver-driven, first arbor first{'' if chosen else '; NEAREST, not within the error'}"
         ),
         Facts([(place.capitalize(), does) for place, does in arbor_rows(shown)]),
-        Grid(f"Wheels to cut{depth}", heads, cells, ticked=True),
+        Grid(f"Wheels to cut{depth}", heads, cells, ticked=True, notes=undercut),
         Facts(centre_rows(shown, limits), "Plates"),
         Lines("Early check, before the plates are drilled", without_blanks(early_check(shown)), ticked=True),
         Cautions(counts_cautions(shown, limits, clean)),
@@ -53,15 +55,16 @@ def counts_sheet(report: CountsReport, limits: WheelLimits, within: Fraction, cl
         Lines("What was proven", proof_lines(report)),
         Measured(["Turns counted on the finished train:", "Way the last arbor turns:"]),
     ]
-    machine = "wheelwork" if limits.tooth is None else limits.tooth.told
-    cards = [Card("Cutting list", machine, pieces)]
-    if limits.head is not None:
-        cards += [
+    cards = (
+        []
+        if limits.head is None
+        else [
             wheel_card(limits, limits.head, teeth, many[teeth], answer)
             for teeth, answer in settings.items()
             if answer is not None
         ]
-    return Sheet(f"Wheels {shown.train}", cards)
+    )
+    return Sheet(f"Cutting list {shown.train}", cards, pieces, has_front_page=True)
 
 
 def wheel_setting(limits: WheelLimits, teeth: int) -> IndexAnswer | None:
@@ -71,7 +74,7 @@ def wheel_setting(limits: WheelLimits, teeth: int) -> IndexAnswer | None:
 
 
 def cutting_list(
-    limits: WheelLimits, many: Counter[int], settings: dict[int, IndexAnswer | None], clean: int
+    limits: WheelLimits, many: Counter[int], settings: dict[int, IndexAnswer | None]
 ) -> tuple[list[tuple[str, str]], list[list[str]]]:
     """List each count with its blank, its cutter and its setting, as heads and cells."""
     tooth = limits.tooth
@@ -80,7 +83,7 @@ def cutting_list(
     heads += [] if limits.head is None else [("Setting", "left")]
     rows = []
     for teeth, answer in settings.items():
-        row = [f"{teeth}{', undercut' if teeth < clean else ''}", str(many[teeth])]
+        row = [str(teeth), str(many[teeth])]
         if tooth is not None:
             cutter = tooth.cutter(teeth)
             row += [size_text(tooth.outside(teeth)), "none of the set" if cutter is None else f"No. {cutter}"]

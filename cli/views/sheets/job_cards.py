@@ -54,7 +54,7 @@ def job_sheet(found: JobPlan) -> Sheet:
     ]
     if points := open_points(found):
         opening.append(Lines("Not checked on this lathe", points))
-    return Sheet(f"Job: {found.job.name}", cards, opening, names_machines=False)
+    return Sheet(f"Job: {found.job.name}", cards, opening, has_front_page=True)
 
 
 def step_card(number: int, step: LatheStep | HeadStep, found: JobPlan, stand: Sequence[tuple[str, str]]) -> Card:

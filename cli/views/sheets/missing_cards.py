@@ -23,49 +23,91 @@ from cli.views.missing_screen import (
 )
 from cli.views.part_figures import size_text
 from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, chosen_set_up, count_pieces, setting_pieces
-from cli.views.sheets.pieces import Card, Cautions, Facts, Grid, Lead, Lines, Measured, Piece, Resume, Sheet
+from cli.views.sheets.pieces import (
+    Card,
+    Cautions,
+    Count,
+    CountRow,
+    Facts,
+    Grid,
+    Lead,
+    Lines,
+    Measured,
+    Piece,
+    Resume,
+    Sheet,
+)
 
 if TYPE_CHECKING:
     from solver.dividing.heads import Head
     from solver.jobs.wheel_making import WheelMaking
-    from solver.jobs.wheel_report import MissingReport
+    from solver.jobs.wheel_report import MissingReport, WheelRole
     from solver.trains.lathe import Lathe
 
 #: Columns of the trains that the wheels to add allow.
-TRAIN_HEADS = (("Lead", "left"), ("Threads", "left"), ("ppm", "right"), ("Train", "token"))
+TRAIN_HEADS = (("Lead", "left"), ("Threads", "left"), ("ppm", "right"))
+#: Most rows that go across the whole page; longest train that is kept in one line where they go twice across.
+MOST_ACROSS = 12
+LONGEST_ABREAST = 15
 
 
 def missing_sheet(
     lathe: Lathe, head: Head, wanted: Wanted, report: MissingReport, makings: Sequence[WheelMaking]
 ) -> Sheet:
     """Make the sheet of what is missing, and of how each wheel is made."""
-    cards = [missing_card(lathe, wanted, report), *(making_card(making, lathe, head) for making in makings)]
-    return Sheet("Missing wheels", cards)
+    cards = [making_card(making, lathe, head) for making in makings]
+    return Sheet("Missing wheels", cards, front_pieces(lathe, wanted, report), has_front_page=True)
 
 
-def missing_card(lathe: Lathe, wanted: Wanted, report: MissingReport) -> Card:
-    """Make the page that says what to add, and what each wheel unlocks."""
-    rows = [row for row in asked_rows(lathe, report) if row[0] != "Lathe"]
+def front_pieces(lathe: Lathe, wanted: Wanted, report: MissingReport) -> list[Piece]:
+    """Make the page to hang by the bench: what to add, and what each wheel unlocks."""
+    asked = Facts(asked_rows(lathe, report), "Asked")
     if not report.lacking:
-        pieces: list[Piece] = [Lead("No wheel is missing", "this lathe cuts all of them within the tolerance")]
-        return Card("Missing wheels", lathe.name, [*pieces, Facts(rows, "Asked")])
+        return [Lead("No wheel is missing", "this lathe cuts all of them within the tolerance"), asked]
     if not report.best.wheels:
-        pieces = [Lead("No wheel helps", "as far as was looked")]
+        pieces: list[Piece] = [Lead("No wheel helps", "as far as was looked")]
     else:
-        unlocks = [[role_text(role, report), "; ".join(role_lines(role, wanted))] for role in report.best.roles]
+        unlocks = [[role_text(role, report), unlocks_text(role, wanted, report)] for role in report.best.roles]
         pieces = [
             Lead(added_text(report), f"{aim_text(report.question.prices)}. {unlocked_text(report)}"),
             Grid("What each is for", [("Wheel", "token"), ("Unlocks", "left")], unlocks, ticked=True),
         ]
-    trains = [
+    if report.best.unlocked:
+        pieces.append(train_table(wanted, report))
+    pieces += [Lines(title, lines) for title, lines in left_lines(wanted, report) if lines]
+    return [*pieces, asked]
+
+
+def unlocks_text(role: WheelRole, wanted: Wanted, report: MissingReport) -> str:
+    """Say what a wheel unlocks; of a single wheel for many leads the trains below say it."""
+    if len(report.best.roles) == 1 and len(role.alone) > MOST_ACROSS:
+        return f"{len(role.alone)} leads, {wanted[role.alone[0]].text} to {wanted[role.alone[-1]].text}, listed below"
+    return "; ".join(role_lines(role, wanted))
+
+
+def train_table(wanted: Wanted, report: MissingReport) -> Piece:
+    """List the train of each lead that is unlocked, with the columns that say anything; of many twice across."""
+    rows = [
         [wanted[row.lead].text, threads_text(wanted[row.lead].names), ppm_text(row), train_or_none(row)]
         for row in report.best.unlocked
     ]
-    if trains:
-        note = "From the spindle, driver-driven; an idler stands in brackets. 'halfnut train' says the rest of each."
-        pieces.append(Grid("Trains with them in the box", TRAIN_HEADS, trains, notes=[note]))
-    pieces += [Lines(title, lines) for title, lines in left_lines(wanted, report) if lines]
-    return Card("Missing wheels", lathe.name, [*pieces, Facts(rows, "Asked")])
+    title = "Trains with them in the box"
+    note = "From the spindle, driver-driven; an idler stands in brackets. 'halfnut train' says the rest of each."
+    is_exact = all(row.best is not None and row.best.error.is_exact for row in report.best.unlocked)
+    kept = [at for at, empty in enumerate((False, not any(row[1] for row in rows), is_exact, False)) if not empty]
+    has_room = is_exact and all(len(row[3]) <= LONGEST_ABREAST for row in rows)
+    heads = [TRAIN_HEADS[at] for at in kept[:-1]] + [("Train", "token" if has_room else "left")]
+    rows = [[row[at] for at in kept] for row in rows]
+    if is_exact:
+        title += ", all exact"
+    if len(rows) <= MOST_ACROSS:
+        return Grid(title, heads, rows, notes=[note])
+    blocks = [rows[at : at + MOST_ACROSS] for at in range(0, len(rows), MOST_ACROSS)]
+    named = [
+        (f"{part[0][0]} to {part[-1][0]}" if len(part) > 1 else part[0][0], [CountRow(row) for row in part])
+        for part in blocks
+    ]
+    return Count(title, heads, named, notes=[note], ticked=False)
 
 
 def making_card(making: WheelMaking, lathe: Lathe, head: Head) -> Card:
