@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from cli.job_plan import HeadStep, LatheStep
+from cli.job_plan import HeadStep, LatheStep, parts_missed
 from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import gathered
 from cli.views.job_screen import (
@@ -19,7 +19,7 @@ from cli.views.job_screen import (
     total_rows,
 )
 from cli.views.sheets.job_part_cards import head_pieces, lathe_pieces
-from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Sheet
+from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Sheet, Shout
 from solver.jobs.tasks import Face, Machine
 from solver.trains.changes import Standing, standing
 
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from cli.job_plan import JobPlan
 
 #: Columns of the order of work.
-ORDER_HEADS = (("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Error", "left"), ("Wheels", "right"))
+ORDER_HEADS = (("Step", "right"), ("Part", "free"), ("Set-up", "left"), ("Error", "left"), ("Wheels", "right"))
 ORDER_NOTE = (
     "Wheels: taken off and put on before the step. Trains are driver-driven, spindle side first; of their errors + is "
     "lead long, - lead short."
@@ -52,6 +52,8 @@ def job_sheet(found: JobPlan) -> Sheet:
         Grid("Order of work", ORDER_HEADS, order, ticked=True, notes=[ORDER_NOTE]),
         Facts(total_rows(found), "Totals and proof"),
     ]
+    if missed := parts_missed(found):
+        opening.insert(0, Shout("BEYOND TOLERANCE", f"The nearest is planned, which misses for: {', '.join(missed)}."))
     if points := open_points(found):
         opening.append(Lines("Not checked on this lathe", points))
     return Sheet(f"Job: {found.job.name}", cards, opening, has_front_page=True)

@@ -36,7 +36,7 @@ from solver.dials.graduations import whole_readings
 from solver.dials.mark_pattern import usual_pattern
 from solver.dividing.choosing import ChoiceReport, MethodReport
 from solver.dividing.heads import Head, Plate
-from solver.dividing.moves import IndexAnswer
+from solver.dividing.moves import IndexAnswer, Method
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.threads.cutting import CuttingWishes
@@ -116,11 +116,11 @@ def _head_card(step: HeadStep, head: Head) -> Card:
             return slot_card(_slot_setting(product), product.along, None, None)
         raise TypeError("only a single slot is not divided")
     choice = only(step.ways.choice, answer)
-    faced = as_mounted(head, step)
+    planned = as_planned(head, answer)
     if isinstance(product, DividedPart):
-        set_up = chosen_set_up(faced, choice, product.count, None, None)
-        return index_card(set_up, asked_rows(product.count, faced, choice))
-    moves = IndexMoves(faced, product.turn.denominator, choice)
+        set_up = chosen_set_up(planned, choice, product.count, None, None)
+        return index_card(set_up, asked_rows(product.count, planned, choice))
+    moves = IndexMoves(planned, product.turn.denominator, choice)
     if isinstance(product, WheelPart):
         wheel = product.wheel
         gashing = gash_rows(gash_for_wheel(wheel), moves, Setting(None, None, NOTHING), rim_diameters(wheel)[0].size)
@@ -139,13 +139,11 @@ def only(choice: ChoiceReport, answer: IndexAnswer) -> ChoiceReport:
     return replace(choice, methods=(MethodReport(answer.method, (answer,)),))
 
 
-def as_mounted(head: Head, step: HeadStep) -> Head:
-    """Give the head with no plate but the face that is outward, so that nearest holes are sought on that one alone."""
-    if step.face is None or step.answer is None or step.answer.is_exact:
+def as_planned(head: Head, answer: IndexAnswer) -> Head:
+    """Give the head with no circle but the planned one where holes are nearest, so that marks are set from it alone."""
+    if answer.is_exact or answer.method is not Method.NEAREST or answer.plate is None or answer.move.circle is None:
         return head
-    name, number = step.face
-    plate = next(each for each in head.plates if each.name == name)
-    return replace(head, plates=(Plate(name, (plate.faces[number - 1],)),))
+    return replace(head, plates=(Plate(answer.plate, ((answer.move.circle,),)),))
 
 
 def _slot_setting(slot: SlottedPart) -> SlotSetting:

@@ -13,7 +13,7 @@ from typing import ClassVar
 
 Rows = Sequence[tuple[str, str]]
 #: Each column's title, and ``left`` or ``right``, as the tables of the screen have them; ``token`` is not to be broken
-#: where there is room.
+#: where there is room, and ``free`` holds what a person wrote, to be broken anywhere.
 Heads = Sequence[tuple[str, str]]
 
 
