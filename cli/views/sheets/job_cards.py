@@ -84,7 +84,7 @@ def step_card(number: int, step: LatheStep | HeadStep, found: JobPlan, stand: Se
     gathered_pieces = joined(pieces)
     # A count may go over many pages: what is written on the card comes before it.
     at = next((at for at, piece in enumerate(gathered_pieces) if isinstance(piece, Count)), len(gathered_pieces))
-    strip = [Facts(stand, "On the machines in this step"), Resume(LEFT_OFF)]
+    strip: list[Piece] = [Facts(stand, "On the machines in this step"), Resume(LEFT_OFF)]
     whole = [*gathered_pieces[:at], *strip, *gathered_pieces[at:]]
     return Card(f"Step {number}: {part.name}, on the {machine.value}", name, whole)
 
@@ -153,21 +153,18 @@ def joined(pieces: Sequence[Piece]) -> list[Piece]:
     """
     cautions = [line for piece in pieces if isinstance(piece, Cautions) for line in piece.lines]
     measured = [what for piece in pieces if isinstance(piece, Measured) for what in piece.what]
+    lines: dict[str, list[str]] = {}
+    for piece in pieces:
+        if isinstance(piece, Lines):
+            lines.setdefault(piece.title, []).extend(piece.lines)
     kept: list[Piece] = []
     for piece in pieces:
-        if isinstance(piece, Measured | Resume):
-            continue
-        if isinstance(piece, Cautions):
-            if not any(isinstance(each, Cautions) for each in kept):
-                kept.append(Cautions(gathered(cautions)))
-        elif isinstance(piece, Lines) and any(_is_alike(each, piece) for each in kept):
-            at = next(at for at, each in enumerate(kept) if _is_alike(each, piece))
-            kept[at] = Lines(piece.title, [*kept[at].lines, *piece.lines], ticked=piece.ticked)
-        else:
+        if isinstance(piece, Lines) and piece.title in lines:
+            kept.append(Lines(piece.title, lines.pop(piece.title), ticked=piece.ticked))
+        elif isinstance(piece, Cautions) and cautions:
+            kept.append(Cautions(gathered(cautions)))
+            cautions.clear()
+        elif not isinstance(piece, Lines | Cautions | Measured | Resume):
             kept.append(piece)
     at = next((at for at, piece in enumerate(kept) if isinstance(piece, Count)), len(kept))
     return [*kept[:at], *([Measured(measured)] if measured else []), *kept[at:]]
-
-
-def _is_alike(one: Piece, other: Lines) -> bool:
-    return isinstance(one, Lines) and one.title == other.title

@@ -120,7 +120,7 @@ def _head_card(step: HeadStep, head: Head) -> Card:
     if isinstance(product, DividedPart):
         set_up = chosen_set_up(planned, choice, product.count, None, None)
         return index_card(set_up, asked_rows(product.count, planned, choice))
-    moves = IndexMoves(planned, product.turn.denominator, choice)
+    moves = IndexMoves(planned, choice.part.denominator, choice)
     if isinstance(product, WheelPart):
         wheel = product.wheel
         gashing = gash_rows(gash_for_wheel(wheel), moves, Setting(None, None, NOTHING), rim_diameters(wheel)[0].size)
