@@ -7,8 +7,10 @@ from __future__ import annotations
 
 import base64
 import shutil
+import struct
 import sys
 import tempfile
+import zlib
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -33,6 +35,24 @@ div { display: flex; justify-content: space-between; align-items: stretch; margi
 section { width: 446px; border: 1px solid black; box-sizing: border-box; overflow: hidden; }
 section img { border: 0; margin: -1px; }
 </style>"""
+
+#: The picture's width, its height, and its greys, two to a byte, row by row.
+PACKED = """() => {
+  const picture = document.querySelector('img'), canvas = document.createElement('canvas');
+  const [width, height] = [picture.naturalWidth, picture.naturalHeight];
+  [canvas.width, canvas.height] = [width, height];
+  const pen = canvas.getContext('2d');
+  pen.drawImage(picture, 0, 0);
+  const dots = pen.getImageData(0, 0, width, height).data;
+  const grey = at => Math.round((dots[at] * 0.299 + dots[at + 1] * 0.587 + dots[at + 2] * 0.114) / 17);
+  let bytes = '';
+  for (let y = 0; y < height; y++)
+    for (let x = 0; x < width; x += 2) {
+      const at = 4 * (y * width + x);
+      bytes += String.fromCharCode(grey(at) * 16 + (x + 1 < width ? grey(at + 4) : 0));
+    }
+  return [width, height, btoa(bytes)];
+}"""
 
 
 def shown(page: Page, top: str, bottom: str) -> bytes:
@@ -59,9 +79,24 @@ def composed(browser: Browser, sheet: Path) -> bytes:
     page.set_viewport_size({"width": NARROW, "height": 1000})
     cards = [image(shown(page, card, f"{card} {end}")) for card, end in ((_card(name), end) for name, end in CARDS)]
     parts.append("<div>" + "".join(f"<section>{card}</section>" for card in cards) + "</div>")
-    page.set_viewport_size({"width": WIDE, "height": 1000})
+    # The sheet itself lets no picture in, so a page of its own holds them.
+    page = browser.new_page(viewport={"width": WIDE, "height": 1000})
     page.set_content(PAGE + "".join(parts))
-    return page.locator("body").screenshot()
+    return in_greys(page, page.locator("body").screenshot())
+
+
+def in_greys(page: Page, photograph: bytes) -> bytes:
+    """Write a photograph as PNG in sixteen greys, for black on white needs no more and colours make it large."""
+    page.set_content(image(photograph))
+    width, height, packed = page.evaluate(PACKED)
+    rows = base64.b64decode(packed)
+    line = len(rows) // height
+    filtered = b"".join(b"\0" + rows[at : at + line] for at in range(0, len(rows), line))
+    head = struct.pack(">IIBBBBB", width, height, 4, 0, 0, 0, 0)
+    chunks = ((b"IHDR", head), (b"IDAT", zlib.compress(filtered, 9)), (b"IEND", b""))
+    return b"\x89PNG\r\n\x1a\n" + b"".join(
+        struct.pack(">I", len(data)) + name + data + struct.pack(">I", zlib.crc32(name + data)) for name, data in chunks
+    )
 
 
 def _card(part: str) -> str:

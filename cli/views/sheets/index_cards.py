@@ -114,7 +114,7 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
         rows = [
             ("Wheels on", f"{gearing.train}, from the work spindle to the plate, driver-driven"),
             ("Idlers", idlers),
-            ("Plate turns", f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way}"),
+            ("Plate turns", f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way} the crank"),
         ]
         without = f"Without them this move divides {divisions_text(gearing.nominal)}."
         pieces += [Shout("ONLY WITH THE WHEELS ON", without), Facts(rows, "Mount, stop pin out")]
