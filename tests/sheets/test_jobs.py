@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections import Counter
 
@@ -236,3 +237,50 @@ def test_a_sheet_that_is_there_is_kept_before_any_work_is_done(tmp_path, words):
     assert "--force" in outcome.stderr
     assert outcome.stdout == ""
     assert path.read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.parametrize(
+    ("head", "said"),
+    [
+        ("table-90-dial", "ROUNDED FROM ZERO"),
+        ("indexer-36", "not exact here: this wheel is one to buy, or to have divided elsewhere"),
+        ("table-72", "ONLY WITH THE WHEELS ON"),
+    ],
+)
+def test_a_wheel_is_divided_by_what_the_head_at_hand_has(tmp_path, head, said):
+    path = tmp_path / "sheet.html"
+    words = ("missing", "0.9mm", "1.1mm", "--lathe", "inch-16-small", "--within", "50 ppm", "--pairs", "2")
+    halfnut(*words, "--head", head, "--sheet", str(path))
+    front, *makings = cards_of(path.read_text(encoding="utf-8"))
+    assert "ADD 127 T" in front.words
+    assert said in makings[0].words
+    counted = {row[0] for row in makings[0].rows if row[0].isdigit()}
+    assert counted == (set() if head == "indexer-36" else {str(mark) for mark in range(1, 128)})
+
+
+def test_a_wheel_lent_to_the_head_is_ticked_off_the_lathe_and_stands_there_no_more(tmp_path):
+    job, sheet = tmp_path / "job.toml", tmp_path / "sheet.html"
+    head = 'name = "a"\nlathe = "{}"\nhead = "head-40-three-plates"\none_box = true\n'
+    lathe = tmp_path / "lathe.toml"
+    # 24-48 halves the leadscrew's lead; of these few the head wants both again, or others that need them as idlers.
+    lathe.write_text(
+        'name = "few wheels"\n[leadscrew]\nlead = "8 tpi"\n[drive]\nstud_turns = "1"\nreverse = true\n'
+        '[wheels]\nsize = "module 1"\nteeth = { 24 = 1, 44 = 1, 48 = 1, 56 = 1 }\n',
+        encoding="utf-8",
+    )
+    parts = '[[parts]]\nname = "screw"\nthread = "16 tpi"\n[[parts]]\nname = "wheel"\ndivide = 127\nafter = ["screw"]\n'
+    job.write_text(head.format(lathe) + parts, encoding="utf-8")
+    outcome = halfnut("job", str(job), "--json", "--sheet", str(sheet))
+    last = json.loads(outcome.stdout)["steps"][-1]
+    assert last["lent"]
+    _, screw, wheel = cards_of(sheet.read_text(encoding="utf-8"))
+    assert ticked(wheel, "OFF THE LATHE, for this step") == [
+        f"{each['place']} {each['teeth']} T" for each in last["lent"]
+    ]
+    assert "A wheel lent from one machine to the other: see that what is left there cannot be driven." in wheel.words
+    left = {"stud gear 24 T", "leadscrew 48 T"} - set(ticked(wheel, "OFF THE LATHE, for this step"))
+    stands = [
+        card.words[card.words.index("Lathe", card.words.index("On the machines in this step")) + 1 :][0]
+        for card in (screw, wheel)
+    ]
+    assert stands == ["24-48", "; ".join(sorted(left)) or "no wheels"]

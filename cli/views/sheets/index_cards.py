@@ -71,7 +71,7 @@ def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
     pieces: list[Piece] = [
         Facts([row for row in rows if row[0] != "Head"]),
         *setting_pieces(set_up),
-        Lines("Early check, before metal is cut", _checks(set_up), ticked=True),
+        Lines("Early check, before metal is cut", set_up_checks(set_up), ticked=True),
         Cautions(dividing_cautions(answer)),
         closing_measured(count),
         Resume(LEFT_OFF),
@@ -81,7 +81,7 @@ def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
     return Card(title, head.name, pieces)
 
 
-def _checks(set_up: IndexSetUp) -> list[str]:
+def set_up_checks(set_up: IndexSetUp) -> list[str]:
     """Say what to see before cutting; of marks worked from zero only what does not rest on one repeated move."""
     head, answer, table = set_up.head, set_up.answer, set_up.table
     if table is None:
@@ -114,7 +114,10 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
         rows = [
             ("Wheels on", f"{gearing.train}, from the work spindle to the plate, driver-driven"),
             ("Idlers", idlers),
-            ("Plate turns", f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way} the crank"),
+            (
+                "Plate turns",
+                f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way} the crank",
+            ),
         ]
         without = f"Without them this move divides {divisions_text(gearing.nominal)}."
         pieces += [Shout("ONLY WITH THE WHEELS ON", without), Facts(rows, "Mount, stop pin out")]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from cli.views.index_settings import early_check
+from cli.index_moves import other_ways
 from cli.views.missing_figures import Wanted, aim_text, blank_text, lathe_text
 from cli.views.missing_screen import (
     added_text,
@@ -22,7 +23,15 @@ from cli.views.missing_screen import (
     unlocked_text,
 )
 from cli.views.part_figures import size_text
-from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, chosen_set_up, count_pieces, setting_pieces
+from cli.views.sheets.dial_cards import table_card
+from cli.views.sheets.index_cards import (
+    LEFT_OFF,
+    IndexSetUp,
+    chosen_set_up,
+    count_pieces,
+    set_up_checks,
+    setting_pieces,
+)
 from cli.views.sheets.pieces import (
     Card,
     Cautions,
@@ -37,6 +46,7 @@ from cli.views.sheets.pieces import (
     Resume,
     Sheet,
 )
+from solver.dividing.table_dial import dial_table
 
 if TYPE_CHECKING:
     from solver.dividing.heads import Head
@@ -119,32 +129,31 @@ def making_card(making: WheelMaking, lathe: Lathe, head: Head) -> Card:
         Facts([row for row in blank_rows(making, lathe) if row[0] != "Blank"]),
         Facts([row for row in dividing_rows(making, head) if row[0] != "Head"], "Ways to divide it"),
     ]
-    # Of a wheel that only the lathe's own spindle divides, the count is made there, from stop to stop.
+    measured = Measured([f"Blank, {size_text(making.outside)}:", f"Teeth counted, {making.teeth} if right:"])
+    title = f"Make the {making.teeth} T, {making.tooth.told}"
+    if set_up is None and head.dial_reading is not None and not making.is_divided:
+        table = dial_table(head, Fraction(1, making.teeth), making.teeth, head.dial_reading)
+        return Card(title, head.name, [*pieces, measured, *table_card(head, table, None).pieces])
     if set_up is not None:
         pieces += setting_pieces(set_up)
-        if set_up.table is None:
-            checks = early_check(set_up.answer, head, making.teeth)
-            pieces.append(Lines("Early check, before metal is cut", checks, ticked=True))
+        pieces.append(Lines("Early check, before metal is cut", set_up_checks(set_up), ticked=True))
     elif making.on_lathe:
+        # The count is made there, from stop to stop.
         pieces.append(Lead("On the lathe", lathe_text(making.on_lathe[0])))
-    pieces += [
-        Cautions(making_cautions([making])),
-        Measured([f"Blank, {size_text(making.outside)}:", f"Teeth counted, {making.teeth} if right:"]),
-        Resume(LEFT_OFF),
-        *(count_pieces(set_up) if set_up is not None else []),
-    ]
-    return Card(f"Make the {making.teeth} T, {making.tooth.told}", head.name, pieces)
+    pieces += [Cautions(making_cautions([making])), measured]
+    if set_up is not None:
+        pieces += [Resume(LEFT_OFF), *count_pieces(set_up)]
+    return Card(title, head.name, pieces)
 
 
 def making_set_up(making: WheelMaking, head: Head) -> IndexSetUp | None:
-    """Choose what divides a wheel: the head's exact setting, else with change wheels, else the lathe or nearest holes.
+    """Choose what divides a wheel: the head's exact setting, else with change wheels, else nearest holes.
 
-    Nothing is given where the lathe's own spindle divides it and the head does not.
+    Nothing is given where the lathe's own spindle, or more of the head than plates and holes, divides it better.
     """
-    if making.on_head is not None and making.on_head.is_exact:
-        return chosen_set_up(head, making.on_head, making.teeth, None, None)
     if making.with_change_wheels is not None:
         return IndexSetUp(head, making.with_change_wheels, making.teeth)
-    if making.on_lathe or making.on_head is None:
+    found = making.on_head
+    if found is None or (not found.is_exact and (making.on_lathe or other_ways(head, making.teeth))):
         return None
-    return chosen_set_up(head, making.on_head, making.teeth, None, None)
+    return chosen_set_up(head, found, making.teeth, None, None)
