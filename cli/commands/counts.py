@@ -6,7 +6,8 @@ from fractions import Fraction
 
 import click
 
-from cli.shop_options import chosen_head, head_option, json_option, pairs_option, remark_assumed
+from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
+from cli.shop_options import chosen_head, force_option, head_option, json_option, pairs_option, remark_assumed
 from gearsets.period_tables import find_period
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
@@ -74,6 +75,8 @@ LONG_PAIRS, LONG_IN_LINE, LONG_COUNTS = 4, 3, 60
     help="Trains of each number of pairs.",
 )
 @click.option("--list-periods", is_flag=True, help="List the periods that have a name, and stop.")
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -95,6 +98,8 @@ def command(
     in_line: bool,
     most: int,
     list_periods: bool,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Find tooth counts for a RATIO, or for the periods of two arbors, of wheels you can divide and cut.
@@ -108,6 +113,7 @@ def command(
       halfnut counts 1/12 --in-line --sense same --no-undercut
       halfnut counts 29.530589 --from "365.2422 days"
     """
+    refuse_sheet(sheet_to, force=force)
     if list_periods:
         from cli.views import counts_screen
 
@@ -137,6 +143,10 @@ def command(
     from cli.views import counts_json, counts_screen
 
     flank = _flank(flank_text, tooth)
+    if sheet_to:
+        from cli.views.sheets.counts_cards import counts_sheet
+
+        write_sheet(counts_sheet(report, limits, within, clean_from(flank), within_text.strip()), sheet_to)
     if as_json:
         click.echo(counts_json.counts_json(report, limits, within))
     else:

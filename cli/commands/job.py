@@ -7,7 +7,8 @@ import time
 
 import click
 
-from cli.shop_options import json_option
+from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
+from cli.shop_options import force_option, json_option
 
 #: Usual and longest time for the proof. [s]
 USUAL_TIME = 60
@@ -27,8 +28,10 @@ SOON = 1
     metavar="SECONDS",
     help="After so long the best plan found is given, with what could still be gained.",
 )
+@sheet_option
+@force_option
 @json_option
-def command(*, file: str, time_limit: int, as_json: bool) -> int:
+def command(*, file: str, time_limit: int, sheet_to: str | None, force: bool, as_json: bool) -> int:
     """Plan the parts of a job FILE on one lathe and one head, so that fewest wheels are taken off and put on.
 
     The train, the placing and the head setting of each part are chosen among all within its tolerance.
@@ -38,6 +41,7 @@ def command(*, file: str, time_limit: int, as_json: bool) -> int:
       halfnut job tellurion
       halfnut job tellurion --time-limit 20 --json
     """
+    refuse_sheet(sheet_to, force=force)
     from gearsets.job_files import find_job
 
     job = find_job(file)
@@ -46,6 +50,10 @@ def command(*, file: str, time_limit: int, as_json: bool) -> int:
     progress = _Progress(len(job.parts), time_limit)
     found = planned(job, seconds=progress.seconds_left, tell=progress.tell)
     progress.finish()
+    if sheet_to:
+        from cli.views.sheets.job_cards import job_sheet
+
+        write_sheet(job_sheet(found), sheet_to)
     if as_json:
         from cli.views.job_json import job_json
 

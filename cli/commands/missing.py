@@ -10,9 +10,11 @@ import click
 
 from cli.commands.asking import read_wheels
 from cli.price_options import own_make_option, price_option, read_prices
+from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
     chosen_head,
     chosen_lathe,
+    force_option,
     hand_option,
     head_option,
     json_option,
@@ -88,6 +90,8 @@ TOLD_EVERY, WRITTEN_EVERY = 1, 10
     show_default=True,
     help="Stop looking after so long, and give the best found with what is proven.",
 )
+@sheet_option
+@force_option
 @json_option
 def command(
     *,
@@ -104,6 +108,8 @@ def command(
     hand_word: str,
     head_word: str | None,
     seconds: int,
+    sheet_to: str | None,
+    force: bool,
     as_json: bool,
 ) -> int:
     """Name the fewest wheels to add so that each PITCH, or a whole series, can be cut.
@@ -118,6 +124,7 @@ def command(
       halfnut missing 0.9mm 1.1mm --lathe inch-16-small --within "50 ppm" --pairs 2
       halfnut missing 1.5mm 0.3mm --lathe inch-8-no127 --pairs 2 --own-make 60
     """
+    refuse_sheet(sheet_to, force=force)
     from cli.views import missing_json, missing_screen
     from cli.views.missing_figures import OTHER_SETS
     from solver.jobs.missing_wheels import missing_wheels
@@ -145,6 +152,10 @@ def command(
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
     if makings:
         remark_assumed("head", head.name, assumed=head_assumed)
+    if sheet_to:
+        from cli.views.sheets.missing_cards import missing_sheet
+
+        write_sheet(missing_sheet(lathe, head, wanted, report, makings), sheet_to)
     if as_json:
         click.echo(missing_json.missing_json(lathe, head, wanted, report, makings))
     else:

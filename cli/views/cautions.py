@@ -8,12 +8,24 @@ from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
     from solver.dividing.moves import IndexAnswer
     from solver.dividing.two_cranks import TwoCrankSetting
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
+
+
+def gathered(lines: Iterable[str]) -> list[str]:
+    """Keep each caution once; that the machine's own handbook comes first is said last.
+
+    Examples
+    --------
+    >>> gathered(["Guards on.", f"Try it first. {DEFER}", "Guards on."])[:2]
+    ['Guards on.', 'Try it first.']
+    """
+    kept = dict.fromkeys(line.removesuffix(DEFER).strip() for line in lines)
+    return [*(line for line in kept if line), DEFER]
 
 
 def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tuple[str, ...]:

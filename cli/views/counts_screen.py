@@ -41,22 +41,23 @@ MOST_CONVERGENTS = 9
 def show_counts(report: CountsReport, limits: WheelLimits, within: Fraction, clean: int, within_text: str) -> None:
     """Print the answer of ``counts``; ``clean`` is the count below which a straight-flanked tool undercuts."""
     out = console()
-    out.print(facts_table(_asked_rows(report, limits, within_text)))
+    out.print(facts_table(asked_rows(report, limits, within_text)))
     chosen = report.within(within)
     shown = chosen or report.best
     if shown is None:
         raise TypeError("a report without any train was refused before")
     title = "CUT AND MOUNT: the fewest wheels within it" if chosen else "NEAREST, not within it"
-    print_block(out, title, _train_rows(shown, limits))
+    print_block(out, title, train_rows(shown, limits))
     _print_wheels(out, shown, limits, clean)
     _print_all(out, report)
-    print_list(out, "What was proven", _proof(report))
+    print_list(out, "What was proven", proof_lines(report))
     _print_convergents(out, report)
-    print_list(out, "Early check", _early_check(shown))
-    print_list(out, "Cautions", _cautions(shown, limits, clean))
+    print_list(out, "Early check", early_check(shown))
+    print_list(out, "Cautions", counts_cautions(shown, limits, clean))
 
 
-def _asked_rows(report: CountsReport, limits: WheelLimits, within_text: str) -> list[tuple[str, str]]:
+def asked_rows(report: CountsReport, limits: WheelLimits, within_text: str) -> list[tuple[str, str]]:
+    """Echo what was asked, and the counts that were looked through."""
     question = report.question
     wanted, allowed = question.wanted, question.allowed
     rows = [
@@ -90,30 +91,48 @@ def _named(counts: tuple[int, ...]) -> str:
     return f"{', '.join(map(str, counts[:MOST_NAMED]))} and {len(counts) - MOST_NAMED} more"
 
 
-def _train_rows(answer: CountsAnswer, limits: WheelLimits) -> list[tuple[str, str]]:
-    pairs = answer.train.pairs
-    rows = [
+def train_rows(answer: CountsAnswer, limits: WheelLimits) -> list[tuple[str, str]]:
+    """List the train, arbor by arbor, with its proof, its error and its centre distances."""
+    return [
         ("Train", f"{answer.train}   (driver-driven, first arbor first)"),
-        ("  arbor 1", f"{pairs[0].driver} drives"),
+        *((f"  {place}", does) for place, does in arbor_rows(answer)),
+        *error_rows(answer),
+        *centre_rows(answer, limits),
     ]
+
+
+def arbor_rows(answer: CountsAnswer) -> list[tuple[str, str]]:
+    """Say which wheels are on each arbor."""
+    pairs = answer.train.pairs
+    rows = [("arbor 1", f"{pairs[0].driver} drives")]
     for number, (before, after) in enumerate(pairwise(pairs), start=2):
-        rows.append((f"  arbor {number}", f"{before.driven} driven, on one arbor with {after.driver} which drives"))
-    rows.append((f"  arbor {len(pairs) + 1}", f"{pairs[-1].driven} driven"))
+        rows.append((f"arbor {number}", f"{before.driven} driven, on one arbor with {after.driver} which drives"))
+    return [*rows, (f"arbor {len(pairs) + 1}", f"{pairs[-1].driven} driven")]
+
+
+def error_rows(answer: CountsAnswer) -> list[tuple[str, str]]:
+    """Prove the ratio, and say what its error comes to and which way the last arbor turns."""
+    pairs = answer.train.pairs
     drivers = " × ".join(str(pair.driver) for pair in pairs)
     driven = " × ".join(str(pair.driven) for pair in pairs)
-    rows.append(("Proof", f"({drivers}) / ({driven}) = {ratio_text(answer.train.ratio)}"))
-    rows.append(("Error", way_text(answer.drift.error)))
-    rows += drift_rows(answer.drift)
-    rows.append(("Sense", _sense_text(answer)))
-    rows += [
-        (f"Centres {number}-{number + 1}", _centres_text(pair.driver + pair.driven, limits))
-        for number, pair in enumerate(pairs, start=1)
+    return [
+        ("Proof", f"({drivers}) / ({driven}) = {ratio_text(answer.train.ratio)}"),
+        ("Error", way_text(answer.drift.error)),
+        *drift_rows(answer.drift),
+        ("Sense", _sense_text(answer)),
     ]
-    rows += [
+
+
+def centre_rows(answer: CountsAnswer, limits: WheelLimits) -> list[tuple[str, str]]:
+    """List the distances of the arbors, and wheels that reach over another arbor."""
+    rows = [
+        (f"Centres {number}-{number + 1}", _centres_text(pair.driver + pair.driven, limits))
+        for number, pair in enumerate(answer.train.pairs, start=1)
+    ]
+    return rows + [
         ("Beware", f"the wheel of {teeth} reaches over the line of arbor {arbor}: end that arbor short of it")
         for teeth, arbor in over_an_arbor(answer.train)
     ]
-    return rows
 
 
 def _sense_text(answer: CountsAnswer) -> str:
@@ -171,7 +190,8 @@ def _print_all(out: Console, report: CountsReport) -> None:
             out.print(f"No train of {each.pairs} pair{'' if each.pairs == 1 else 's'}: {each.obstacle}.")
 
 
-def _proof(report: CountsReport) -> list[str]:
+def proof_lines(report: CountsReport) -> list[str]:
+    """Say over what the trains were proven best."""
     rule = "all pairs of one sum" if report.question.on_one_distance else "no wheel that only undoes another"
     reach = [each for each in report.by_pairs if each.answers]
     proven = [str(each.pairs) for each in reach if each.beyond is None]
@@ -207,7 +227,8 @@ def _print_convergents(out: Console, report: CountsReport) -> None:
     print_answers(out, table)
 
 
-def _early_check(answer: CountsAnswer) -> list[str]:
+def early_check(answer: CountsAnswer) -> list[str]:
+    """Say what to count before plates are drilled."""
     train = answer.train
     first, last = train.pairs[0].driver, train.pairs[-1].driven
     slow = train.ratio <= 1
@@ -222,7 +243,8 @@ def _early_check(answer: CountsAnswer) -> list[str]:
     ]
 
 
-def _cautions(answer: CountsAnswer, limits: WheelLimits, clean: int) -> list[str]:
+def counts_cautions(answer: CountsAnswer, limits: WheelLimits, clean: int) -> list[str]:
+    """List the cautions of wheels of these counts."""
     counts = [teeth for _, teeth in answer.train.wheels]
     lines = ["Centre distances are those of the figures: set the depth of each pair by trial before holes are drilled."]
     if min(counts) < SET_BEGINS:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from cli.job_plan import HeadStep, JobPlan, LatheStep
 from cli.views.banjo_sketch import set_up_text
-from cli.views.cautions import DEFER, dividing_cautions, touching_cautions, train_cautions
+from cli.views.cautions import dividing_cautions, gathered, touching_cautions, train_cautions
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
 from cli.views.method_tables import counted, move_text, plate_turns_text, second_text
@@ -38,10 +38,14 @@ if TYPE_CHECKING:
     from rich.console import Console
 
 
+#: Said where one box serves both machines and a wheel goes from one to the other.
+LENT = "A wheel lent from one machine to the other: see that what is left there cannot be driven."
+
+
 def show_job(found: JobPlan) -> None:
     """Print the plan of a job."""
     out = console()
-    out.print(facts_table(_asked_rows(found)))
+    out.print(facts_table(job_rows(found)))
     out.print()
     out.print("ORDER OF WORK", style="bold")
     table = answers_table(
@@ -57,12 +61,13 @@ def show_job(found: JobPlan) -> None:
         _print_step(out, number, step, found)
     out.print()
     out.print("TOTALS", style="bold")
-    out.print(facts_table(_totals(found)))
-    print_list(out, "Not checked on this lathe", _open_points(found))
+    out.print(facts_table(total_rows(found)))
+    print_list(out, "Not checked on this lathe", open_points(found))
     print_list(out, "Cautions", _cautions(found))
 
 
-def _asked_rows(found: JobPlan) -> list[tuple[str, str]]:
+def job_rows(found: JobPlan) -> list[tuple[str, str]]:
+    """Echo the job, its lathe and head, and what stands on them."""
     job = found.job
     turned = sum(isinstance(step, LatheStep) for step in found.steps)
     counts = ((turned, Machine.LATHE), (len(found.steps) - turned, Machine.HEAD))
@@ -167,7 +172,7 @@ def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: Jo
         rows.append(("Sizes", sizes))
     if step.handling.lent:
         other = Machine.HEAD if machine is Machine.LATHE else Machine.LATHE
-        rows.append(("First", f"off the {other.value}, for this one: {_places(step.handling.lent)}"))
+        rows.append(("First", f"off the {other.value}, for this one: {places_text(step.handling.lent)}"))
     rows += _handled_rows(step)
     rows += _lathe_rows(step, found) if isinstance(step, LatheStep) else _head_rows(step, found)
     if step.part.note:
@@ -179,15 +184,16 @@ def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: Jo
 def _handled_rows(step: LatheStep | HeadStep) -> list[tuple[str, str]]:
     rows = []
     if step.handling.off:
-        rows.append(("Take off", _places(step.handling.off)))
+        rows.append(("Take off", places_text(step.handling.off)))
     if step.handling.on:
-        rows.append(("Put on", _places(step.handling.on)))
+        rows.append(("Put on", places_text(step.handling.on)))
     if not rows and isinstance(step, LatheStep):
         rows.append(("Wheels", "all stay as they are"))
     return rows
 
 
-def _places(wheels: Sequence[Standing]) -> str:
+def places_text(wheels: Sequence[Standing]) -> str:
+    """Write wheels at their places."""
     return "; ".join(f"{each.place} {each.teeth} T" for each in wheels)
 
 
@@ -235,7 +241,8 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
     return rows
 
 
-def _totals(found: JobPlan) -> list[tuple[str, str]]:
+def total_rows(found: JobPlan) -> list[tuple[str, str]]:
+    """Sum up what is handled, with the proof that it is least."""
     plan = found.plan
     handled = f"{plan.handled} taken off or put on; {found.in_file_order} in the order of the file"
     rows = [("Wheels", f"{handled} with the best set-up of each part by itself")]
@@ -261,7 +268,7 @@ def proof_of_plan(found: JobPlan) -> str:
     return f"best found, not proven: {gap}; chosen among {kept}"
 
 
-def _open_points(found: JobPlan) -> list[str]:
+def open_points(found: JobPlan) -> list[str]:
     """Gather what the lathe file lacks for a full answer, each point once."""
     steps = (step for step in found.steps if isinstance(step, LatheStep))
     return list(dict.fromkeys(point for step in steps for point in step.answer.mounting.not_checked))
@@ -269,13 +276,10 @@ def _open_points(found: JobPlan) -> list[str]:
 
 def _cautions(found: JobPlan) -> list[str]:
     """Gather the cautions of all steps, each once; the machine's own handbook comes last."""
-    lines: dict[str, None] = {}
-    for step in found.steps:
-        for line in _step_cautions(step, found):
-            lines[line.removesuffix(DEFER).strip()] = None
+    lines = [line for step in found.steps for line in _step_cautions(step, found)]
     if any(step.handling.lent for step in found.steps):
-        lines["A wheel lent from one machine to the other: see that what is left there cannot be driven."] = None
-    return [*(line for line in lines if line), DEFER]
+        lines.append(LENT)
+    return gathered(lines)
 
 
 def _step_cautions(step: LatheStep | HeadStep, found: JobPlan) -> list[str]:

@@ -48,7 +48,7 @@ def show_missing(
 ) -> None:
     """Print the answer of ``missing``."""
     out = console()
-    out.print(facts_table(_asked_rows(lathe, report)))
+    out.print(facts_table(asked_rows(lathe, report)))
     out.print()
     best = report.best
     if not report.lacking:
@@ -63,10 +63,11 @@ def show_missing(
     for making in makings:
         _print_making(out, making, lathe, head)
     if makings:
-        print_list(out, "Cautions", _cautions(makings))
+        print_list(out, "Cautions", making_cautions(makings))
 
 
-def _asked_rows(lathe: Lathe, report: MissingReport) -> list[tuple[str, str]]:
+def asked_rows(lathe: Lathe, report: MissingReport) -> list[tuple[str, str]]:
+    """Echo what was asked, and how many of the leads are cut now."""
     question = report.question
     teeth = question.candidates
     among = f"{teeth[0]} to {teeth[-1]} T" if len(teeth) > 1 else f"{teeth[0]} T"
@@ -86,16 +87,11 @@ def _asked_rows(lathe: Lathe, report: MissingReport) -> list[tuple[str, str]]:
 
 def _print_wheels(out: Console, wanted: Wanted, report: MissingReport) -> None:
     """Print the wheels to add, what each unlocks, how sure the choice is, and others as good."""
-    best, prices = report.best, report.question.prices
-    cost = "" if prices.counts_wheels else f", {price_text(best.price)} in all"
-    out.print(f"ADD {wheels_text(best.wheels)}{cost}: {aim_text(prices)}", style="bold")
-    out.print(f"Unlocks {len(best.unlocked)} of {len(report.lacking)}. {_capital(proof_text(report))}.")
+    best = report.best
+    out.print(f"{added_text(report)}: {aim_text(report.question.prices)}", style="bold")
+    out.print(unlocked_text(report))
     for role in best.roles:
-        lines = list(_role_lines(role, wanted))
-        made = "make" if prices.is_made(role.teeth) else "buy"
-        price = "" if prices.counts_wheels else f", {made}, {price_text(role.price)}"
-        copies = best.wheels.count(role.teeth)
-        print_list(out, f"{role.teeth} T{f' ×{copies}' if copies > 1 else ''}{price}", lines)
+        print_list(out, role_text(role, report), list(role_lines(role, wanted)))
     if report.others:
         out.print()
         out.print("AS GOOD: as many leads, wheels and the same price", style="bold")
@@ -108,15 +104,32 @@ def _print_wheels(out: Console, wanted: Wanted, report: MissingReport) -> None:
         out.print(f"{more}The first has the fewest teeth to cut.")
 
 
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+def added_text(report: MissingReport) -> str:
+    """Name the wheels to add, and what they come to where prices were given."""
+    cost = "" if report.question.prices.counts_wheels else f", {price_text(report.best.price)} in all"
+    return f"ADD {wheels_text(report.best.wheels)}{cost}"
+
+
+def unlocked_text(report: MissingReport) -> str:
+    """Say how many leads the wheels unlock, and how sure the choice is."""
+    proof = proof_text(report)
+    return f"Unlocks {len(report.best.unlocked)} of {len(report.lacking)}. {proof[:1].upper()}{proof[1:]}."
+
+
+def role_text(role: WheelRole, report: MissingReport) -> str:
+    """Name one wheel, how many of it, and what it costs where prices were given."""
+    prices, copies = report.question.prices, report.best.wheels.count(role.teeth)
+    made = "make" if prices.is_made(role.teeth) else "buy"
+    price = "" if prices.counts_wheels else f", {made}, {price_text(role.price)}"
+    return f"{role.teeth} T{f' ×{copies}' if copies > 1 else ''}{price}"
 
 
 def _worst(each: WheelSet) -> str:
     return signed(each.worst_error * 1_000_000) if each.worst_error else "0"
 
 
-def _role_lines(role: WheelRole, wanted: Wanted) -> Iterator[str]:
+def role_lines(role: WheelRole, wanted: Wanted) -> Iterator[str]:
+    """Say what one wheel unlocks, by itself and with others."""
     if role.alone:
         yield f"unlocks by itself: {_listed(role.alone, wanted)}"
     by_others: dict[tuple[int, ...], list[Lead]] = {}
@@ -136,34 +149,42 @@ def _print_trains(out: Console, wanted: Wanted, report: MissingReport) -> None:
         return
     out.print()
     out.print("TRAINS with them in the box", style="bold")
-    named = [_threads(wanted[row.lead].names) for row in rows]
+    named = [threads_text(wanted[row.lead].names) for row in rows]
     threads = [("Threads", "left")] if any(named) else []
     table = answers_table([("Lead", "left"), *threads, ("ppm", "right"), ("Train", "left")])
     for row, names in zip(rows, named, strict=True):
-        table.add_row(wanted[row.lead].text, *([names] if threads else []), _ppm(row), _train(row))
+        table.add_row(wanted[row.lead].text, *([names] if threads else []), ppm_text(row), train_or_none(row))
     print_answers(out, table)
     brackets = " An idler stands in brackets." if any(row.best and row.best.idlers for row in rows) else ""
     out.print(f"From the spindle, driver-driven; 'halfnut train' says the rest of each.{brackets}")
 
 
-def _threads(names: Sequence[str]) -> str:
+def threads_text(names: Sequence[str]) -> str:
+    """Name the threads of one lead, the first and the last of many."""
     if len(names) < 3:
         return ", ".join(names)
     return f"{names[0]} to {names[-1]}"
 
 
-def _ppm(row: Reach) -> str:
+def ppm_text(row: Reach) -> str:
+    """Write the error of a lead that is reached."""
     if row.best is None:
         return ""
     return "exact" if row.best.error.is_exact else signed(row.best.error.ppm)
 
 
-def _train(row: Reach) -> str:
+def train_or_none(row: Reach) -> str:
+    """Write the train of a lead."""
     return train_text(row.best) if row.best is not None else "no train at all"
 
 
 def _print_left(out: Console, wanted: Wanted, report: MissingReport) -> None:
-    """Name the leads that stay out of reach, each with the nearest that is then cut."""
+    for title, lines in left_lines(wanted, report):
+        print_list(out, title, lines)
+
+
+def left_lines(wanted: Wanted, report: MissingReport) -> Iterator[tuple[str, list[str]]]:
+    """Name the leads that stay out of reach under the reason, each with the nearest that is then cut."""
     rows = {row.lead: row for row in report.best.rows}
     most = report.question.most_wheels
     for leads, title in (
@@ -171,32 +192,37 @@ def _print_left(out: Console, wanted: Wanted, report: MissingReport) -> None:
         (report.not_together, f"Not within {counted(most, 'wheel')} beside the rest; each by itself can be had"),
         (report.undecided, "Nothing found for these before the search ended"),
     ):
-        print_list(out, title, [f"{wanted[lead].text}: {_nearest(rows[lead])}" for lead in leads])
+        yield title, [f"{wanted[lead].text}: {_nearest(rows[lead])}" for lead in leads]
 
 
 def _nearest(row: Reach) -> str:
     if row.best is None:
         return "no train at all"
     known = "" if row.best.fits else ", which will not go on"
-    return f"nearest {_ppm(row)}{'' if row.best.error.is_exact else ' ppm'} by {_train(row)}{known}"
+    return f"nearest {ppm_text(row)}{'' if row.best.error.is_exact else ' ppm'} by {train_or_none(row)}{known}"
 
 
 def _print_making(out: Console, making: WheelMaking, lathe: Lathe, head: Head) -> None:
     """Print how one wheel is made."""
+    rows = [*blank_rows(making, lathe), *dividing_rows(making, head)]
+    print_block(out, f"MAKING THE {making.teeth} T, {making.tooth.told}", rows)
+
+
+def blank_rows(making: WheelMaking, lathe: Lathe) -> list[tuple[str, str]]:
+    """List the blank, the cut and the cutter of one wheel."""
     wheels = lathe.wheel_classes[0]
-    rows = [
+    return [
         ("Blank", blank_text(making)),
         ("Depth", depth_text(making)),
         ("Cutter", cutter_text(making)),
         *zip(["Angle", *[""] * len(making.base_pitches)], angle_lines(making), strict=False),
         ("Face", length_text(wheels.face) if wheels.face else "as the wheels you have"),
         ("Bore", f"{length_text(wheels.bore) if wheels.bore else 'as the wheels you have'}, key included"),
-        *_dividing_rows(making, head),
     ]
-    print_block(out, f"MAKING THE {making.teeth} T, {making.tooth.told}", rows)
 
 
-def _dividing_rows(making: WheelMaking, head: Head) -> Iterator[tuple[str, str]]:
+def dividing_rows(making: WheelMaking, head: Head) -> Iterator[tuple[str, str]]:
+    """Say what divides a wheel: the head, the head geared with change wheels, or the lathe itself."""
     yield "Head", head.name
     best = making.on_head.best if making.on_head else None
     ways = [] if best is not None and best.is_exact else other_ways(head, making.teeth)
@@ -218,7 +244,8 @@ def _dividing_rows(making: WheelMaking, head: Head) -> Iterator[tuple[str, str]]
         yield "", "not exact here: this wheel is one to buy, or to have divided elsewhere"
 
 
-def _cautions(makings: Sequence[WheelMaking]) -> list[str]:
+def making_cautions(makings: Sequence[WheelMaking]) -> list[str]:
+    """List the cautions of dividing these wheels."""
     answers = [making.on_head.best for making in makings if making.on_head and making.on_head.best]
     answers += [making.with_change_wheels for making in makings if making.with_change_wheels]
     harder = [answer for answer in answers if answer.gearing is not None or answer.second is not None]

@@ -81,13 +81,11 @@ def plate_svg(picture: PlatePicture, *, alone: bool = True) -> str:
     step = 2 * math.pi / picture.circle
     size = min(LARGEST_HOLE, 0.34 * RING * step)
     grown = 1.0 if alone else CARD_GROWN
-    box = f"0 0 {WIDTH} {HEIGHT}" if alone else f"{MIDDLE_X - AROUND} {MIDDLE_Y - AROUND} {2 * AROUND} {2 * AROUND}"
-    room = f'viewBox="{box}"' + (f' width="{WIDTH}" height="{HEIGHT}"' if alone else "")
     middle = f'cx="{MIDDLE_X}" cy="{MIDDLE_Y}"'
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" {room} font-family="sans-serif" font-size="16">',
+        f'<svg xmlns="http://www.w3.org/2000/svg" {room(alone=alone)} font-family="sans-serif" font-size="16">',
         f"<title>{escape(picture.title)}</title>",
-        *(_title(picture) if alone else ()),
+        *(title(picture.title, picture.head) if alone else ()),
         f'<circle {middle} r="{RING}" fill="none" stroke="black" stroke-width="0.6" stroke-dasharray="2 6"/>',
         *arms(picture.move, grown=grown),
         f'<circle {middle} r="{HUB}" fill="white" stroke="black" stroke-width="2"/>',
@@ -104,11 +102,19 @@ def plate_svg(picture: PlatePicture, *, alone: bool = True) -> str:
     return "\n".join(parts) + "\n"
 
 
-def _title(picture: PlatePicture) -> list[str]:
+def room(*, alone: bool) -> str:
+    """Say what part of the drawing is shown: all of it, or on a card the plate and what stands close about it."""
+    if alone:
+        return f'viewBox="0 0 {WIDTH} {HEIGHT}" width="{WIDTH}" height="{HEIGHT}"'
+    return f'viewBox="{MIDDLE_X - AROUND} {MIDDLE_Y - AROUND} {2 * AROUND} {2 * AROUND}"'
+
+
+def title(words: str, head: str) -> list[str]:
+    """Write what is divided, and the head, above a drawing."""
     return [
         f'<rect width="{WIDTH}" height="{HEIGHT}" fill="white"/>',
-        text(MIDDLE_X, 28, picture.title, size=min(20, 1100 // max(1, len(picture.title))), weight="bold"),
-        text(MIDDLE_X, 50, picture.head, size=min(15, 1150 // max(1, len(picture.head)))),
+        text(MIDDLE_X, 28, words, size=min(20, 1100 // max(1, len(words))), weight="bold"),
+        text(MIDDLE_X, 50, head, size=min(15, 1150 // max(1, len(head)))),
     ]
 
 

@@ -20,6 +20,8 @@ OUTER, INNER = (215, 247, 186), (150, 122, 92)
 ARM_PAST = 20
 #: Rows between the two rings in the terminal.
 ROWS_BETWEEN = 4
+#: Letters in the hub: two lines of them fill it.
+HUB_SIZE = 17
 
 
 class TwoCirclePicture(NamedTuple):
@@ -66,8 +68,8 @@ def two_circle_caption(picture: TwoCirclePicture) -> tuple[str, ...]:
     )
 
 
-def two_circle_svg(picture: TwoCirclePicture) -> str:
-    """Draw both circles as SVG text.
+def two_circle_svg(picture: TwoCirclePicture, *, alone: bool = True) -> str:
+    """Draw both circles as SVG text; not ``alone``, on a card, without its title and its words, in larger figures.
 
     Examples
     --------
@@ -78,61 +80,63 @@ def two_circle_svg(picture: TwoCirclePicture) -> str:
     """
     at = (OUTER, INNER) if picture.pin_is_outside else (INNER, OUTER)
     middle = f'cx="{plate.MIDDLE_X}" cy="{plate.MIDDLE_Y}"'
-    size = f'viewBox="0 0 {plate.WIDTH} {plate.HEIGHT}" width="{plate.WIDTH}" height="{plate.HEIGHT}"'
+    grown = 1.0 if alone else plate.CARD_GROWN
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="sans-serif" font-size="16">',
+        f'<svg xmlns="http://www.w3.org/2000/svg" {plate.room(alone=alone)} font-family="sans-serif" font-size="16">',
         f"<title>{escape(picture.title)}</title>",
-        f'<rect width="{plate.WIDTH}" height="{plate.HEIGHT}" fill="white"/>',
-        plate.text(plate.MIDDLE_X, 28, picture.title, size=min(20, 1100 // max(1, len(picture.title))), weight="bold"),
-        plate.text(plate.MIDDLE_X, 50, picture.head, size=min(15, 1150 // max(1, len(picture.head)))),
+        *(plate.title(picture.title, picture.head) if alone else ()),
         *(
             f'<circle {middle} r="{radius}" fill="none" stroke="black" stroke-width="0.6" stroke-dasharray="2 6"/>'
             for radius, _, _ in at
         ),
-        *plate.arms(picture.pin, at[0][0] + ARM_PAST),
+        *plate.arms(picture.pin, at[0][0] + ARM_PAST, grown=grown),
         f'<circle {middle} r="{plate.HUB}" fill="white" stroke="black" stroke-width="2"/>',
-        plate.text(plate.MIDDLE_X, plate.MIDDLE_Y - 4, f"pin {picture.circles[0]}", size=17, weight="bold"),
-        plate.text(plate.MIDDLE_X, plate.MIDDLE_Y + 18, f"stop {picture.circles[1]}", size=17, weight="bold"),
-        *_pin_ring(picture, *at[0]),
-        *_stop_ring(picture, *at[1]),
-        *(
-            plate.text(plate.MIDDLE_X, 618 + 25 * number, line, size=min(15, 1250 // len(line)))
-            for number, line in enumerate((*two_circle_caption(picture), *_LEGEND))
-        ),
+        plate.text(plate.MIDDLE_X, plate.MIDDLE_Y - 4, f"pin {picture.circles[0]}", size=HUB_SIZE, weight="bold"),
+        plate.text(plate.MIDDLE_X, plate.MIDDLE_Y + 18, f"stop {picture.circles[1]}", size=HUB_SIZE, weight="bold"),
+        *_pin_ring(picture, *at[0], grown=grown),
+        *_stop_ring(picture, *at[1], grown=grown),
+        *(_words(picture) if alone else ()),
         "</svg>",
     ]
     return "\n".join(parts) + "\n"
 
 
+def _words(picture: TwoCirclePicture) -> list[str]:
+    return [
+        plate.text(plate.MIDDLE_X, 618 + 25 * number, line, size=min(15, 1250 // len(line)))
+        for number, line in enumerate((*two_circle_caption(picture), *TWO_CIRCLE_LEGEND))
+    ]
+
+
 #: What the marks are, without colour.
-_LEGEND = (
+TWO_CIRCLE_LEGEND = (
     "Pin: square 0, dots counted, black the end. Stop pin: diamond 0, crosses, black diamond.",
     "Seen from the crank, clockwise; from behind, or for a left-hand crank, in a mirror.",
 )
 
 
-def _pin_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at: int) -> list[str]:
+def _pin_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at: int, *, grown: float) -> list[str]:
     circle, spaces = picture.circles[0], picture.pin.spaces
     step = 2 * math.pi / circle
     size = min(plate.LARGEST_HOLE, 0.34 * radius * step)
     holes = [plate.hole(spaces, number, number * step, size, radius) for number in range(circle)]
-    return [*holes, *plate.arrow(0, spaces * step, arrow_at, "1"), *_ends(spaces, spaces * step, numbers_at)]
+    return [*holes, *plate.arrow(0, spaces * step, arrow_at, "1"), *_ends(spaces, spaces * step, numbers_at, grown)]
 
 
-def _stop_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at: int) -> list[str]:
+def _stop_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at: int, *, grown: float) -> list[str]:
     circle, spaces, sign = picture.circles[1], picture.with_plate.spaces, picture.with_plate.sign
     step = 2 * math.pi / circle
     size = min(plate.LARGEST_HOLE, 0.34 * radius * step)
     holes = [_stop_hole(picture, number, -sign * number * step, size, radius) for number in range(circle)]
     # The plate turns: its arrow runs from the hole that is brought on to the stop pin.
     arrow = plate.arrow(-sign * spaces * step, 0, arrow_at, "2")
-    return [*holes, *arrow, *_ends(spaces, -sign * spaces * step, numbers_at)]
+    return [*holes, *arrow, *_ends(spaces, -sign * spaces * step, numbers_at, grown)]
 
 
-def _ends(spaces: int, angle: float, numbers_at: int) -> list[str]:
+def _ends(spaces: int, angle: float, numbers_at: int, grown: float) -> list[str]:
     places = [(0, 0.0), (spaces, angle)]
     return [
-        plate.text(x, y + 5, str(number), size=16, weight="bold")
+        plate.text(x, y + 5 * grown, str(number), size=16 * grown, weight="bold")
         for number, turned in places
         for x, y in (plate.at(turned, numbers_at),)
     ]

@@ -56,7 +56,7 @@ def show_worm(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, is
     print_block(out, "WORM", worm_rows(wheel, hint, is_assumed=is_assumed))
     print_block(out, "WHEEL", wheel_rows(wheel))
     rim = rim_diameters(wheel)[0].size
-    print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop, rim))
+    print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim))
     print_gash_moves(out, shop)
     print_train(out, shop, wheel.teeth, worm_length(wheel).size, asked_pitch(wheel.worm))
     print_list(out, "Cautions", worm_job_cautions(shop))

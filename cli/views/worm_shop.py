@@ -88,10 +88,11 @@ def angle_json(angle: Angle | None) -> str | None:
     return None if angle is None else significant_text(angle.degrees, DIGITS)
 
 
-def gash_rows(gash: Gash, shop: WormShop, rim: Length, tap_angle: str = "") -> list[tuple[str, str]]:
+def gash_rows(
+    gash: Gash, gashes: IndexMoves, setting: Setting, rim: Length, tap_angle: str = ""
+) -> list[tuple[str, str]]:
     """List the settings for gashing; the gaps of a tap's wheel are pointed, by the angle of its form."""
-    setting = shop.setting
-    rows = [("Index", index_text(shop))]
+    rows = [("Index", index_text(gashes))]
     swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
     rows.append(("Swing", f"table {swing}, so that the gashes lie as the worm's thread"))
     depth, left, whole = adding_up([gash.depth, gash.left])
@@ -114,11 +115,11 @@ def gash_rows(gash: Gash, shop: WormShop, rim: Length, tap_angle: str = "") -> l
     return rows
 
 
-def index_text(shop: WormShop) -> str:
+def index_text(gashes: IndexMoves) -> str:
     """Say how the gashes are indexed, or what comes nearest."""
-    head, count, choice = shop.gashes.head, shop.gashes.parts, shop.gashes.choice
+    head, count, choice = gashes.head, gashes.parts, gashes.choice
     if choice is None or choice.best is None:
-        return f"not on {head.name}: {shop.gashes.refusal}"
+        return f"not on {head.name}: {gashes.refusal}"
     first = choice.best
     if first.is_exact and first.method in ONE_MOTION:
         answers = [answer for report in choice.methods for answer in report.answers]

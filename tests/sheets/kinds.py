@@ -34,6 +34,13 @@ KINDS = {
     "helix": Kind(("helix", "--angle", "20 deg", "--teeth", "30", "--module", "module 2"), (3, 3)),
     "instrument": Kind(("instrument", "--pitch", "0.5mm", "--marks", "50", "--teeth", "100"), (3, 3)),
     "counter": Kind(("counter", "--screw", "8 tpi", "--wheel", "80", "--travel", "12 in"), (1, 1)),
+    "job": Kind(("job", "tellurion"), (36, 38)),
+    "missing": Kind(
+        ("missing", "--series", "iso_coarse", "--lathe", "inch-8-no127", "--within", "exact", "--pairs", "2"), (6, 6)
+    ),
+    "counts": Kind(
+        ("counts", "--from", "1 day", "--to", "synodic month", "--size", "module 0.5", "--pairs", "2"), (13, 14)
+    ),
     "chart of threads": Kind(("reach", "--series", "unc", "--lathe", "metric-3", "--pairs", "2"), (2, 2)),
     "chart of counts": Kind(("head", "covers", "head-40-three-plates", "--to", "55"), (2, 3)),
 }

@@ -36,6 +36,7 @@ from cli.views.sheets.pieces import (
 )
 from cli.views.sheets.running_count import MOST_COUNTED, count_from_zero, repeated_count
 from cli.views.shop_figures import arcsec_text
+from cli.views.two_circle_drawing import TWO_CIRCLE_LEGEND, two_circle_caption, two_circle_svg
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import best_circle, positions
 from solver.refusals import ImpossibleSettingError
@@ -70,7 +71,7 @@ def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
     pieces: list[Piece] = [
         Facts([row for row in rows if row[0] != "Head"]),
         *setting_pieces(set_up),
-        Lines("Early check, before metal is cut", _checks(set_up), ticked=True),
+        Lines("Early check, before metal is cut", set_up_checks(set_up), ticked=True),
         Cautions(dividing_cautions(answer)),
         closing_measured(count),
         Resume(LEFT_OFF),
@@ -80,7 +81,7 @@ def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
     return Card(title, head.name, pieces)
 
 
-def _checks(set_up: IndexSetUp) -> list[str]:
+def set_up_checks(set_up: IndexSetUp) -> list[str]:
     """Say what to see before cutting; of marks worked from zero only what does not rest on one repeated move."""
     head, answer, table = set_up.head, set_up.answer, set_up.table
     if table is None:
@@ -113,7 +114,10 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
         rows = [
             ("Wheels on", f"{gearing.train}, from the work spindle to the plate, driver-driven"),
             ("Idlers", idlers),
-            ("Plate turns", f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way}"),
+            (
+                "Plate turns",
+                f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way} the crank",
+            ),
         ]
         without = f"Without them this move divides {divisions_text(gearing.nominal)}."
         pieces += [Shout("ONLY WITH THE WHEELS ON", without), Facts(rows, "Mount, stop pin out")]
@@ -162,18 +166,21 @@ def _arms_words(answer: IndexAnswer) -> str:
 
 
 def plate_pieces(head: Head, answer: IndexAnswer) -> list[Piece]:
-    """Draw the circle with its arms, where the move is one on a circle."""
-    if not arms_enclose(answer) or answer.second is not None:
+    """Draw the circle with its arms, or both circles, where the move is one on a circle."""
+    if not arms_enclose(answer):
         return []
     try:
         picture = picture_of([answer], "", head.name, None)
     except ImpossibleSettingError:
         return []
-    if not isinstance(picture, PlatePicture):
-        return []
-    told = caption(picture)
-    shows = f"Circle of {picture.circle} holes with its sector arms. {told[1]}"
-    return [Picture(plate_svg(picture, alone=False), shows, (*told[2:], *LEGEND), beside=True)]
+    if isinstance(picture, PlatePicture):
+        told = caption(picture)
+        shows = f"Circle of {picture.circle} holes with its sector arms. {told[1]}"
+        return [Picture(plate_svg(picture, alone=False), shows, (*told[2:], *LEGEND), beside=True)]
+    lines = two_circle_caption(picture)
+    shows = f"Circle of {picture.circles[0]} holes for the pin with its arms, and of {picture.circles[1]} for the stop."
+    notes = (lines[0], " ".join(lines[1:3]), *lines[3:], *TWO_CIRCLE_LEGEND)
+    return [Picture(two_circle_svg(picture, alone=False), shows, notes, beside=True)]
 
 
 def count_pieces(set_up: IndexSetUp) -> list[Piece]:

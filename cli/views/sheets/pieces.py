@@ -6,13 +6,14 @@ they are drawn. Only the drawing of a `Picture` is markup, and it comes from thi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
 Rows = Sequence[tuple[str, str]]
 #: Each column's title, and ``left`` or ``right``, as the tables of the screen have them; ``token`` is not to be broken
-#: where there is room.
+#: where there is room, and ``free`` holds what a person wrote, to be broken anywhere.
 Heads = Sequence[tuple[str, str]]
 
 
@@ -171,16 +172,25 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A whole page of cards. Of several cards a list of contents stands first, below ``opening``, what concerns all."""
+    """A whole page of cards. Of several cards a list of contents stands first, below ``opening``, what concerns all.
+
+    With ``has_front_page`` the opening is a page of its own however few the cards, and names their machines.
+    """
 
     title: str
     cards: Sequence[Card]
     opening: Sequence[Piece] = ()
+    has_front_page: bool = False
 
     @property
     def has_cover(self) -> bool:
         """True when the contents are a page of their own, and not above the first card."""
-        return len(self.cards) >= CARDS_FOR_COVER
+        return self.has_front_page or len(self.cards) >= CARDS_FOR_COVER
+
+    @property
+    def is_one_card(self) -> bool:
+        """True when the sheet is a card and nothing else."""
+        return len(self.cards) == 1 and not self.has_front_page
 
 
 def without_blanks(lines: Iterable[str]) -> list[str]:
@@ -191,4 +201,4 @@ def without_blanks(lines: Iterable[str]) -> list[str]:
     >>> without_blanks(["Measure ten grooves.  Measured: ________  Date: ________"])
     ['Measure ten grooves.']
     """
-    return [line.split("  Measured: ", maxsplit=1)[0] for line in lines]
+    return [re.split(r"  \w+: _", line, maxsplit=1)[0] for line in lines]

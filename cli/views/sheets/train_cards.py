@@ -90,7 +90,7 @@ def train_card(set_up: TrainSetUp) -> Card:
     return Card(f"Change wheels: {echoed[0][1]}", lathe.name, pieces)
 
 
-def mounting_pieces(answer: TrainAnswer, lathe: Lathe) -> list[Piece]:
+def mounting_pieces(answer: TrainAnswer, lathe: Lathe, title: str = "Mount, in this order") -> list[Piece]:
     """Show the train as one token, wheel by wheel in the order of mounting, and drawn."""
     lever = f", lever {answer.lever}" if answer.lever else ""
     rows = mount_rows(answer, lathe)
@@ -104,7 +104,7 @@ def mounting_pieces(answer: TrainAnswer, lathe: Lathe) -> list[Piece]:
     travel = travel_text(answer.hand.hand, lathe)
     return [
         Lead(f"{set_up_text(answer.train, answer.idlers)}{lever}", "driver-driven, spindle side first"),
-        Grid("Mount, in this order", heads, body, ticked=True, notes=[f"{travel[0].upper()}{travel[1:]}."]),
+        Grid(title, heads, body, ticked=True, notes=[f"{travel[0].upper()}{travel[1:]}."]),
         Picture(drawing.svg, drawing.shows, drawing.notes),
     ]
 

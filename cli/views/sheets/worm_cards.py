@@ -32,6 +32,7 @@ from solver.worms.tap_hobbing import TapWheel
 from solver.worms.worm_wheel import WormWheel
 
 if TYPE_CHECKING:
+    from cli.index_moves import IndexMoves
     from solver.quantities.lengths import Length
     from solver.worms.friction import FrictionHint
 
@@ -45,11 +46,11 @@ def worm_sheet(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, i
     cards = [
         *lathe_cards(shop, worm, wheel.teeth, worm_length(wheel).size, worm_screen.asked_pitch(wheel.worm)),
         wheel_card(
-            shop,
+            shop.gashes,
             wheel.teeth,
             [
                 Facts(worm_screen.wheel_rows(wheel), "Wheel"),
-                Facts(gash_rows(gash_for_wheel(wheel), shop, rim), "Gash first"),
+                Facts(gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim), "Gash first"),
             ],
         ),
     ]
@@ -60,9 +61,10 @@ def worm_sheet(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, i
 def tap_sheet(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> Sheet:
     """Make the sheet of a wheel hobbed with a tap, and of the worm for it."""
     tap = tap_screen
+    gashing = gash_rows(gash_for_tap(wheel), shop.gashes, shop.setting, wheel.throat, wheel.tap.angle_text)
     pieces: list[Piece] = [
         Facts(tap.wheel_rows(wheel, hint), "Wheel"),
-        Facts(gash_rows(gash_for_tap(wheel), shop, wheel.throat), "Gash first"),
+        Facts(gashing, "Gash first"),
         Facts(rod_rows(shop, wheel.centre_distance, wheel.throat), "Set up for the tap"),
         Grid(
             "If it is not gashed: spaces the tap likely begins with",
@@ -73,7 +75,7 @@ def tap_sheet(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> She
     ]
     asked = tap.asked_rows(wheel)
     cards = [
-        wheel_card(shop, wheel.teeth, pieces),
+        wheel_card(shop.gashes, wheel.teeth, pieces),
         *lathe_cards(
             shop,
             asked[1:2],
@@ -107,9 +109,8 @@ def lathe_cards(shop: WormShop, worm: Rows, teeth: int, length: Length, pitch: P
     return [Card("Worm: change wheels", lathe.name, pieces)]
 
 
-def wheel_card(shop: WormShop, teeth: int, sizes: Sequence[Piece]) -> Card:
+def wheel_card(moves: IndexMoves, teeth: int, sizes: Sequence[Piece]) -> Card:
     """Make the card of the wheel on the head: sizes, gashes with their count, hobbing."""
-    moves = shop.gashes
     # A plain move is covered by the cautions of gashing; wheels and second motions bring their own.
     own = () if moves.best is None else two_motion_cautions(moves.best)
     pieces: list[Piece] = [
