@@ -109,7 +109,7 @@ def print_positions(out: Console, table: PositionTable) -> None:
             str(row.turns),
             str(row.hole),
             move,
-            sexagesimal_text(row.exact),
+            sexagesimal_text(row.reached),
             arcsec_text(row.error),
             "[ ]",
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -45,6 +46,18 @@ def test_a_prime_is_answered_by_every_method_with_the_exact_one_first() -> None:
     assert len(pair["moves"]) == 2
     assert pair["motions_to_closure"] == 2 * 127
     assert Fraction(pair["error_arcsec_at_closure"]) == 127 * Fraction(pair["error_arcsec_per_move"]) != 0
+
+
+@pytest.mark.parametrize(
+    "words", [("divide", "113", "--positions"), ("dial", "--screw", "10tpi", "--marks", "113", "--positions")]
+)
+def test_the_table_of_positions_says_where_the_scale_of_degrees_then_stands(words: tuple[str, ...]) -> None:
+    shown = halfnut(*words, "--circle", "49", *HEAD) if words[0] == "divide" else halfnut(*words, *HEAD)
+    (mark,) = [line for line in shown.stdout.splitlines() if re.match(r"\s+1 .*\[ \]", line)]
+    circle = int(re.search(r"on the (\d+) circle", shown.stdout)[1])  # type: ignore[index]
+    hole = round(Fraction(40 * circle, 113))
+    seconds = round(Fraction(hole, 40 * circle) * 1_296_000)
+    assert f"{seconds // 3600}° {seconds // 60 % 60:02}' {seconds % 60:02}\"" in mark
 
 
 def test_the_stable_keys_of_a_compound_setting() -> None:
