@@ -75,6 +75,19 @@ def second_text(move: CrankMove) -> str:
     return f"{'+' if move.sign > 0 else 'BACK'} {counted(move.spaces, 'space')} on {move.circle}"
 
 
+def motions_in_order(answer: IndexAnswer) -> tuple[str, str]:
+    """Write the two motions of a compound setting as they are made: one that goes BACK comes before the other.
+
+    Examples
+    --------
+    >>> part, first = Fraction(1, 69), CrankMove(0, 21, 23)
+    >>> motions_in_order(IndexAnswer(Method.COMPOUND, first, "B", part, part, 69, CrankMove(0, 11, 33, -1)))
+    ('BACK 11 spaces on 33', '0 turns + 21 spaces on 23')
+    """
+    pin, plate = move_text(answer.move), second_text(answer.moves[1])
+    return (plate, pin) if answer.runs_both_ways else (pin, plate)
+
+
 def plate_turns_text(turns: Fraction) -> str:
     """Write turns of the plate as the hand counts them, without sign.
 
@@ -253,8 +266,8 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print(f"COMPOUND, two motions for each move{', exact' if exact else ''}", style="bold")
     closing = shown[0].moves_to_close
     heads = [
-        ("Pin, plate held", "left"),
-        ("Plate with crank", "left"),
+        ("First", "left"),
+        ("Then", "left"),
         ("Plate", "left"),
         ("At once", "right"),
     ]
@@ -262,10 +275,8 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
         heads += [("Error each", "right"), (f"After {closing}", "right")]
     table = answers_table(heads)
     for answer in shown:
-        first, second = answer.moves
         cells = [
-            move_text(first),
-            second_text(second),
+            *_named_in_order(answer),
             f"{answer.plate} face {answer.face}" if answer.face else f"{answer.plate}",
             str(answer.at_once),
         ]
@@ -273,11 +284,21 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
             cells += [_error(answer.error_per_move), _error(answer.error_at_closure)]
         table.add_row(*cells)
     print_answers(out, table)
-    out.print("Pin, plate held: arms enclose one hole more than the spaces.")
-    out.print("Plate with crank: pin in its hole, both turned together, counted at the stop pin behind the plate.")
+    out.print("pin: the crank alone, plate held; arms enclose one hole more than the spaces.")
+    out.print("both: plate with crank, pin in its hole, counted at the stop pin behind the plate.")
     out.print("At once: divisions that one move carries the work on.")
     if not exact:
         out.print(SIGNS)
+
+
+def _named_in_order(answer: IndexAnswer) -> tuple[str, str]:
+    """Write the two motions as they are made, each with the name of what is moved."""
+    pin, plate = answer.moves
+    turns = f"{counted(pin.turns, 'turn')} + " if pin.turns else ""
+    by_pin = f"pin {turns}{counted(pin.spaces, 'space')} on {pin.circle}"
+    back = "BACK " if plate.sign < 0 else ""
+    by_both = f"both {back}{counted(plate.spaces, 'space')} on {plate.circle}"
+    return (by_both, by_pin) if answer.runs_both_ways else (by_pin, by_both)
 
 
 def _error(error: Angle) -> str:

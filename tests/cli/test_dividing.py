@@ -177,6 +177,12 @@ def test_cautions_belong_to_the_setting() -> None:
     assert "Stop pin out" in geared
     opposite = halfnut("divide", "69", "--method", "compound", *HEAD).stdout
     assert "backward motion first" in " ".join(opposite.split())
+    assert re.search(r"First +Then", opposite)
+    assert re.search(r"both BACK 2 spaces on 23 +pin 18 spaces on 27", opposite)
+    assert re.search(r"pin 19 spaces on 23 +both 9 spaces on 27", opposite)
+    assert not re.search(r"pin .* both BACK", opposite)
+    told = answer_of("divide", "69", "--method", "compound", *HEAD)["answers"]
+    assert {(each["moves"][1]["sign"], each["made_first"]) for each in told} == {(-1, "plate with crank"), (1, "pin")}
     plain = halfnut("divide", "28", *HEAD).stdout
     assert "guard" not in plain
     assert "Tick each motion" not in plain

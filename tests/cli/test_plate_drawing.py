@@ -229,9 +229,10 @@ def test_divide_draws_a_setting_on_two_circles_and_says_what_it_is(tmp_path):
     texts = [each.text for each in ElementTree.parse(path).getroot().iter(f"{SVG}text")]  # noqa: S314
     assert "127 divisions, two circles, NOT exact, 9 at a time" in texts
     assert "PICTURE of the 39 circle, for the pin, and the 49 for the stop pin" in outcome.stdout
-    assert "turn both the way the crank turned, until hole 12 is at the stop pin." in outcome.stdout
+    assert "turn both the way the crank turns, until hole 12 is at the stop pin." in outcome.stdout
     back = halfnut("divide", "69", "--method", "compound", "--head", "head-40-three-plates", "--picture").stdout
-    assert "BACK 2 spaces on 23" in back
+    assert "1: plate with crank, BACK 2 spaces on 23" in back
+    assert "2: pin, plate held: 0 turns + 18 spaces on 27" in back
 
 
 @pytest.mark.parametrize(

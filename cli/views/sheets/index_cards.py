@@ -16,9 +16,9 @@ from cli.views.method_tables import (
     counted,
     divisions_text,
     is_on_spindle,
+    motions_in_order,
     move_text,
     plate_turns_text,
-    second_text,
     spindle_text,
 )
 from cli.views.plate_drawing import LEGEND, PlatePicture, caption, plate_svg
@@ -140,9 +140,7 @@ def lead_words(answer: IndexAnswer) -> str:
     """
     if is_on_spindle(answer):
         return spindle_text(answer.move)
-    words = move_text(answer.move)
-    if answer.second is not None:
-        words += f" and {second_text(answer.second)}"
+    words = move_text(answer.move) if answer.second is None else ", then ".join(motions_in_order(answer))
     face = f" face {answer.face}" if answer.face else ""
     return f"{words}, plate {answer.plate}{face}" if answer.plate else words
 
@@ -152,6 +150,8 @@ def _arms_words(answer: IndexAnswer) -> str:
         return "worm out of mesh, the spindle locked by its own holes"
     if answer.second is not None:
         motions = [f"{move.sector_holes} holes for {counted(move.spaces, 'space')}" for move in answer.moves]
+        if answer.runs_both_ways:
+            motions.reverse()
         pin, both = "the pin, plate held", "plate and crank together, counted at the stop pin"
         order = f"{both}, BACK; then {pin}" if answer.runs_both_ways else f"{pin}; then {both}"
         return f"First {order}. Arms enclose {' and '.join(motions)}: the pin's own hole counts 0"
