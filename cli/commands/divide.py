@@ -266,7 +266,8 @@ def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> lis
         return [*lines, "The head's wheels make it exact: --method differential."]
     wheel = wheel_that_helps(head, wanted)
     if wheel is not None:
-        lines.append(f"One wheel of {wheel.teeth} teeth more would make it exact by differential.")
+        other = f", or the smallest that would, of {wheel.smallest}," if wheel.smallest < wheel.teeth else ""
+        lines.append(f"One wheel of {wheel.teeth} teeth more{other} would make it exact by differential.")
     longer = steps_prime_to(choice.part, LONGEST_STEP)[1:] if count and choice.at_once == 1 else ()
     step = next((each for each in longer if can_gear(head, choice.part * each)), None)
     if step is not None:

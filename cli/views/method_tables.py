@@ -111,6 +111,23 @@ def divisions_text(divisions: Fraction) -> str:
     return figure_text(divisions) if divisions.denominator == 1 else approximate(divisions, 2)
 
 
+def without_wheels_text(answer: IndexAnswer) -> str:
+    """Say what the move of a differential setting does while its wheels are not on.
+
+    Examples
+    --------
+    >>> from solver.trains.wheels import Train
+    >>> part, gearing = Fraction(4, 383), PlateGearing(Train(()), (), Fraction(-1), Fraction(5280, 13))
+    >>> print(without_wheels_text(IndexAnswer(
+    ...     Method.DIFFERENTIAL, CrankMove(0, 13, 33), "B", part, part, 383, gearing=gearing, at_once=4)))
+    ≈101.54 moves go round, 4 divisions each
+    """
+    nominal = geared(answer).nominal
+    if answer.at_once == 1:
+        return f"this move divides {divisions_text(nominal)}"
+    return f"{divisions_text(nominal / answer.at_once)} moves go round, {answer.at_once} divisions each"
+
+
 def print_side_by_side(out: Console, choice: ChoiceReport) -> None:
     """Print the best of each method in one table, then the methods that have nothing and why."""
     closing = (choice.part * choice.at_once).denominator
@@ -240,7 +257,9 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
             f"{gearing.way} {plate_turns_text(gearing.plate_turns)}",
             move_text(answer.move),
             answer.plate or "any",
-            f"cuts {divisions_text(gearing.nominal)}",
+            f"cuts {divisions_text(gearing.nominal)}"
+            if answer.at_once == 1
+            else f"{divisions_text(gearing.nominal / answer.at_once)} moves",
         )
     print_answers(out, table)
     compound = any(len(geared(answer).train.pairs) > 1 for answer in shown)
@@ -248,7 +267,10 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print(f"Wheels: from the work spindle to the plate, driver-driven{stud}.")
     out.print("Plate turns: in one turn of the work, following the crank or against it.")
     out.print("The pin moves from hole to hole of the turning plate; arms enclose one hole more than the spaces.")
-    out.print("No wheels: what the same move divides without them, which is not what was asked.")
+    if shown[0].at_once == 1:
+        out.print("No wheels: what the same move divides without them, which is not what was asked.")
+    else:
+        out.print("No wheels: how many of these moves go once round without them, which is not what was asked.")
     out.print(
         f"Reach: {Verdict.NOT_CHECKED.value}, {REACH_UNKNOWN}. Any other wheels may be the idlers, as many of them."
     )

@@ -64,9 +64,10 @@ def right_across(setting: SlotSetting, along: LengthwiseSlot | None, parts: int)
         return f"Stop each cut at the axis: cut right across, an odd count makes {2 * parts} notches, not {parts}."
     settings, each = parts // 2, len(setting.beyond)
     total = f"{each} passes at each, {each * settings} in all" if each > 1 else "one pass at each"
+    make = "make" if settings > 1 else "makes"
     return (
-        f"Cut right across, {counted(settings, 'setting')} of the work {'make' if settings > 1 else 'makes'} all {parts} "
-        f"slots, two ends at a time; {total}."
+        f"Cut right across, {counted(settings, 'setting')} of the work {make} all {parts} slots, two ends at a time; "
+        f"{total}."
     )
 
 

@@ -64,9 +64,7 @@ def two_circle_caption(picture: TwoCirclePicture) -> tuple[str, ...]:
     pin, with_plate = picture.pin, picture.with_plate
     way = "the way the crank turns" if with_plate.sign > 0 else "BACK, against the way the crank turns"
     of_pin, of_plate = picture.order
-    by_pin = (
-        f"{of_pin}: pin, plate held: {move_text(pin)}, {picture.place}; arms enclose {pin.sector_holes} holes.",
-    )
+    by_pin = (f"{of_pin}: pin, plate held: {move_text(pin)}, {picture.place}; arms enclose {pin.sector_holes} holes.",)
     by_both = (
         f"{of_plate}: plate with crank, {second_text(with_plate)}: stop pin out, pin in its hole,",
         f"turn both {way}, until hole {with_plate.spaces} is at the stop pin.",
@@ -127,7 +125,11 @@ def _pin_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at:
     step = 2 * math.pi / circle
     size = min(plate.LARGEST_HOLE, 0.34 * radius * step)
     holes = [plate.hole(spaces, number, number * step, size, radius) for number in range(circle)]
-    return [*holes, *plate.arrow(0, spaces * step, arrow_at, picture.order[0]), *_ends(spaces, spaces * step, numbers_at)]
+    return [
+        *holes,
+        *plate.arrow(0, spaces * step, arrow_at, picture.order[0]),
+        *_ends(spaces, spaces * step, numbers_at),
+    ]
 
 
 def _stop_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at: int) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -186,6 +187,27 @@ def test_cautions_belong_to_the_setting() -> None:
     plain = halfnut("divide", "28", *HEAD).stdout
     assert "guard" not in plain
     assert "Tick each motion" not in plain
+
+
+def test_wheels_forgotten_with_several_divisions_a_move_counts_moves_as_audit_does() -> None:
+    shown = " ".join(halfnut("divide", "383", "--skip", "4", *HEAD).stdout.split())
+    move = answer_of("divide", "383", "--skip", "4", *HEAD)["answers"][0]["moves"][0]
+    moves_round = 40 / (move["turns"] + Fraction(move["spaces"], move["circle"]))
+    assert f"Wheels forgotten, ≈{float(moves_round):.2f} moves go round, 4 divisions each: not 383." in shown
+    assert f"≈{float(moves_round):.2f} moves" in shown.split("EXACT ONLY", 1)[-1]
+
+
+def test_the_smallest_wheel_that_would_help_is_named_beside_the_best() -> None:
+    said = halfnut("divide", "383", *HEAD).stderr
+    assert "One wheel of 76 teeth more, or the smallest that would, of 20, would make it exact" in said
+
+
+@pytest.mark.parametrize(("option", "name"), [("--draw", "x.svg"), ("--sheet", "x.html")])
+def test_no_folder_is_made_for_a_drawing_or_a_sheet(tmp_path: Path, option: str, name: str) -> None:
+    outcome = halfnut("divide", "28", *HEAD, option, str(tmp_path / "none" / name))
+    assert (outcome.returncode, outcome.stdout) == (2, "")
+    assert "There is no folder" in outcome.stderr
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_an_audit_names_a_row_that_moves_several_divisions() -> None:

@@ -14,12 +14,12 @@ from cli.views.method_tables import (
     SIGNS,
     arms_enclose,
     counted,
-    divisions_text,
     is_on_spindle,
     motions_in_order,
     move_text,
     plate_turns_text,
     spindle_text,
+    without_wheels_text,
 )
 from cli.views.plate_drawing import LEGEND, PlatePicture, caption, plate_svg
 from cli.views.sheets.pieces import (
@@ -115,7 +115,7 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
             ("Idlers", idlers),
             ("Plate turns", f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way}"),
         ]
-        without = f"Without them this move divides {divisions_text(gearing.nominal)}."
+        without = f"Without them {without_wheels_text(answer)}."
         pieces += [Shout("ONLY WITH THE WHEELS ON", without), Facts(rows, "Mount, stop pin out")]
     if not answer.is_exact:
         text = f"The round misses by {arcsec_text(answer.error_at_closure)}: {SIGNS}"

@@ -174,7 +174,7 @@ def _legend(used: set[Method]) -> list[str]:
             "turns of the plate in one of the work, following the crank or against it."
         ),
         Method.COMPOUND: (
-            "both: plate and crank together, counted at the stop pin. Motions stand in the order they are made: BACK first."
+            "both: plate and crank together, counted at the stop pin. In the order they are made: BACK first."
         ),
     }
     return [line for method, line in lines.items() if method in used]
