@@ -90,7 +90,9 @@ def command(
 ) -> int:
     """Give the index settings for DIVISIONS equal parts, or for an angle.
 
-    Direct and plain where they are exact; else geared, on two circles, and at the nearest hole, side by side.
+    Direct and plain where they are exact; else geared, on two circles, and at the nearest hole, side by side. Of
+    settings on two circles within 1" a move and 1' a round, which is as good as a head holds, the one with the fewest
+    divisions a move leads, then the nearer; the nearest of all is named below them.
 
     \b
     Example:

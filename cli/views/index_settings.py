@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from cli.views import answer_json
-from cli.views.method_tables import arms_enclose, counted, geared, plate_turns_text, without_wheels_text
+from cli.views.method_tables import arms_enclose, counted, divisions_text, geared, plate_turns_text, without_wheels_text
 from cli.views.shop_figures import approximate, arcsec_text
 from solver.dividing.choosing import ChoiceReport, MethodReport
 from solver.dividing.heads import Head
@@ -90,8 +90,10 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
             f"Wheels on, stop pin out, crank pin drawn: crank the work round once; the plate must turn "
             f"{plate_turns_text(gearing.plate_turns)} {way}. The wrong way: one idler more or less."
         )
-        asked = f"not {count}" if count else "not the angle asked"
-        lines.append(f"Wheels forgotten, {without_wheels_text(answer)}: {asked}.")
+        asked = f", not {count or 'the angle asked'}"
+        if count and answer.at_once > 1:
+            asked = f"; {divisions_text(Fraction(count, answer.at_once))} should"
+        lines.append(f"Wheels forgotten, {without_wheels_text(answer)}{asked}.")
     elif answer.method is not Method.DIRECT:
         lines += ratio_check(head)
     every = answer.moves_to_close

@@ -166,8 +166,19 @@ def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer
     """Print the settings of one method under its title, and how many there are."""
     print_settings(out, report.method, shown)
     print_bounds(out, report)
+    nearest = report.nearest
+    if nearest is not None and nearest.error_per_move != report.answers[0].error_per_move:
+        motions = ", then ".join(_named_in_order(nearest))
+        out.print(
+            f"Nearest of all looked at: {motions}, {counted(nearest.at_once, 'division')} at a time, "
+            f'{arcsec_text(nearest.error_at_closure)} off. The first is as good as a head holds, within 1" a move '
+            "and 1' a round, and easier to make."
+        )
     if len(shown) < len(report.answers):
-        out.print(f"{len(shown)} of {_found_text(report)}; --all lists every one.")
+        picked = ""
+        if report.method is Method.COMPOUND:
+            picked = ", picked for little error, few divisions at a time and no backward motion"
+        out.print(f"{len(shown)} of {_found_text(report)}{picked}; --all lists every one.")
 
 
 def print_bounds(out: Console, report: MethodReport) -> None:
