@@ -44,7 +44,7 @@ def show_divide(
     # Beside an exact setting the others are told of in the table above, and listed when they are asked for.
     listed = [report for report in answering if report.is_exact or every] or answering
     for report in _joined(listed):
-        print_method(out, report, shown_of(report, every=every))
+        print_method(out, report, shown_of(report, every=every), has_worm=head.has_worm)
         out.print()
     if len(listed) < len(answering):
         unlisted = " or ".join(report.method.value for report in answering if report not in listed)

@@ -162,9 +162,12 @@ def risk_text(answer: IndexAnswer) -> str:
     return "; ".join(words)
 
 
-def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer]) -> None:
+def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer], *, has_worm: bool) -> None:
     """Print the settings of one method under its title, and how many there are."""
-    print_settings(out, report.method, shown)
+    if report.method in (Method.DIRECT, Method.PLAIN):
+        _print_simple(out, shown, has_worm=has_worm)
+    else:
+        print_settings(out, report.method, shown)
     print_bounds(out, report)
     nearest = report.nearest
     if nearest is not None and nearest.error_per_move != report.answers[0].error_per_move:
@@ -200,12 +203,13 @@ def _found_text(report: MethodReport) -> str:
     return f"{first}{len(report.answers)} {report.method.value} settings"
 
 
-def _print_simple(out: Console, shown: Sequence[IndexAnswer]) -> None:
+def _print_simple(out: Console, shown: Sequence[IndexAnswer], *, has_worm: bool = True) -> None:
     out.print("EXACT SETTINGS", style="bold")
     heads = [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"),
              ("Error", "left")]  # fmt: skip
     rows = [
-        (answer.method.value, _move(answer), answer.plate or "-", f"{arms} holes, pin hole included" if arms else "-",
+        (answer.method.value, _move(answer, has_worm=has_worm), answer.plate or "-",
+         f"{arms} holes, pin hole included" if arms else "-",
          "exact")
         for answer in shown
         for arms in (arms_enclose(answer),)
@@ -213,8 +217,8 @@ def _print_simple(out: Console, shown: Sequence[IndexAnswer]) -> None:
     print_answers(out, filled_table(heads, rows))
 
 
-def _move(answer: IndexAnswer) -> str:
-    worm = ", worm out" if answer.method is Method.DIRECT else ""
+def _move(answer: IndexAnswer, *, has_worm: bool = True) -> str:
+    worm = ", worm out" if answer.method is Method.DIRECT and has_worm else ""
     return f"{spindle_text(answer.move)}{worm}" if is_on_spindle(answer) else move_text(answer.move)
 
 

@@ -189,6 +189,27 @@ def test_cautions_belong_to_the_setting() -> None:
     assert "Tick each motion" not in plain
 
 
+def test_a_table_with_nothing_but_its_dial_is_answered_by_its_dial() -> None:
+    asked = ("divide", "127", "--head", "table-90-dial")
+    by_dial, plain = halfnut(*asked, "--with", "dial"), halfnut(*asked)
+    assert (plain.stdout, plain.returncode) == (by_dial.stdout, by_dial.returncode)
+    assert "as by --with dial" in plain.stderr
+    assert answer_of(*asked) == answer_of(*asked, "--with", "dial")
+    # Whole turns of the handle need no dial.
+    assert "10 turns" in halfnut("divide", "9", "--head", "table-90-dial").stdout
+
+
+def test_an_indexer_without_a_worm_is_not_told_to_take_it_out() -> None:
+    assert "6 spaces of the 36 on the spindle" in halfnut("divide", "6", "--head", "indexer-36").stdout
+    assert "worm" not in halfnut("divide", "6", "--head", "indexer-36").stdout.replace("no worm", "")
+    assert "worm out" in halfnut("divide", "6", *HEAD).stdout
+
+
+def test_a_whole_round_at_a_time_is_not_said_to_go_past_it() -> None:
+    assert "are a whole round of 127" in halfnut("divide", "127", "--skip", "127", *HEAD).stderr
+    assert "go past a whole round" in halfnut("divide", "127", "--skip", "128", *HEAD).stderr
+
+
 def test_wheels_forgotten_with_several_divisions_a_move_counts_moves_as_audit_does() -> None:
     shown = " ".join(halfnut("divide", "383", "--skip", "4", *HEAD).stdout.split())
     move = answer_of("divide", "383", "--skip", "4", *HEAD)["answers"][0]["moves"][0]
@@ -287,7 +308,11 @@ def test_a_head_tells_which_counts_it_covers() -> None:
     [
         (("6", "--head", "indexer-36"), "6 spaces of the 36 on the spindle", ("Plate", "Sector arms", "Arms")),
         (("7", "--head", "indexer-36"), "5 spaces of the 36 on the spindle", ("Plate", "Arms", "one hole too wide")),
-        (("7", "--head", "table-90-dial"), "13 turns", ("Plate", "Arms", "any circle", "--positions works")),
+        (
+            ("7", "--method", "nearest", "--head", "table-90-dial"),
+            "13 turns",
+            ("Plate", "Arms", "any circle", "--positions works"),
+        ),
         (("10", "--head", "head-40-three-plates"), "4 turns", ("Plate", "Sector arms", "Arms")),
     ],
 )

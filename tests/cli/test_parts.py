@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -132,6 +133,22 @@ def test_slots_that_run_into_one_another_are_refused_with_the_most_that_go(words
     assert (outcome.returncode, outcome.stdout) == (1, "")
     assert "run into one another" in outcome.stderr
     assert most in outcome.stderr
+
+
+def test_a_size_to_a_corner_the_round_has_no_room_for_is_if_sharp():
+    small = halfnut("shape", "5", "--flat-to-corner", "20 mm", "--from", "22 mm").stdout
+    assert re.search(r"Flat to corner +20 mm \(≈0.7874 in\) if sharp", small)
+    assert "if sharp" not in halfnut("shape", "5", "--flat-to-corner", "20 mm", "--from", "25 mm").stdout
+
+
+def test_a_dial_is_numbered_in_the_unit_its_marks_come_out_in():
+    numbers = {
+        words: re.search(r"Numbers +(.*)", halfnut("dial", *words).stdout)[1]
+        for words in (("--screw", "10tpi", "--marks", "127"), ("--screw", "10tpi", "--marks", "100"),
+                      ("--screw", "10tpi", "--reads", "0.02 mm"), ("--screw", "2 mm", "--marks", "100"))
+    }  # fmt: skip
+    assert [each.startswith("0, 0.2, 0.4") and " mm" in each for each in numbers.values()] == [True, False, True, True]
+    assert " in," in numbers["--screw", "10tpi", "--marks", "100"]
 
 
 def test_holes_are_rounded_to_marks_from_zero():

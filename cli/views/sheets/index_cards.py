@@ -106,7 +106,7 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
             text = f"Worst mark {arcsec_text(worst)} off. Repeating one move is not for this: it adds its error up."
             pieces.append(Shout("NOT EXACT: NEAREST HOLES", text))
         return pieces
-    pieces.append(Lead(lead_words(answer), _arms_words(answer)))
+    pieces.append(Lead(lead_words(answer), _arms_words(answer, has_worm=head.has_worm)))
     if answer.gearing is not None:
         gearing = answer.gearing
         idlers = f"{len(gearing.idlers)}: {' + '.join(map(str, gearing.idlers))}" if gearing.idlers else "none"
@@ -145,9 +145,10 @@ def lead_words(answer: IndexAnswer) -> str:
     return f"{words}, plate {answer.plate}{face}" if answer.plate else words
 
 
-def _arms_words(answer: IndexAnswer) -> str:
+def _arms_words(answer: IndexAnswer, *, has_worm: bool) -> str:
     if answer.method is Method.DIRECT:
-        return "worm out of mesh, the spindle locked by its own holes"
+        locked = "the spindle locked by its own holes"
+        return f"worm out of mesh, {locked}" if has_worm else locked
     if answer.second is not None:
         motions = [f"{move.sector_holes} holes for {counted(move.spaces, 'space')}" for move in answer.moves]
         if answer.runs_both_ways:

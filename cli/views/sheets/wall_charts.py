@@ -167,7 +167,7 @@ def _short_move(move: CrankMove) -> str:
 
 def _legend(used: set[Method]) -> list[str]:
     lines = {
-        Method.DIRECT: "1 of 24, direct: spaces of the spindle's own holes, worm out of mesh.",
+        Method.DIRECT: "1 of 24, direct: spaces of the spindle's own holes, a worm out of mesh.",
         Method.PLAIN: "1 + 9 on 21 B: 1 turn + 9 spaces on the circle of 21, plate B. The pin's own hole counts 0.",
         Method.DIFFERENTIAL: (
             "WHEELS: only with these on, from the work spindle to the plate, driver-driven, stop pin out; then the "
