@@ -97,11 +97,14 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
     elif answer.method is not Method.DIRECT:
         lines += ratio_check(head)
     every = answer.moves_to_close
+    moves, rounds = counted(every, "move"), counted(answer.wanted.numerator, "round")
+    if not count and not answer.is_exact:
+        stands, miss = sexagesimal_text(Angle(answer.reached), 1), arcsec_text(answer.error_per_move)
+        return [*lines, f"After the move the work has turned {stands}, {miss} from what was asked."]
     checkpoint = next((every // parts for parts in (4, 3, 2) if every % parts == 0 and every > parts), None)
     if checkpoint:
         shown = sexagesimal_text(Angle(answer.reached * checkpoint))
         lines.append(f"After {counted(checkpoint, 'move')} the work has turned {shown}.")
-    moves, rounds = counted(every, "move"), counted(answer.wanted.numerator, "round")
     if answer.is_exact:
         lines.append(f"After {moves} {_pins_text(answer)} and the work has gone {rounds}.")
     else:

@@ -6,14 +6,13 @@ A geared setting never stands in a table that could be read as a plain one: its 
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from cli.views.screen import answers_table, filled_table, print_answers
 from cli.views.shop_figures import approximate, arcsec_text
 from solver.dividing.differential import MOST_SETTINGS
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
 from solver.dividing.plate_gearing import PlateGearing
-from solver.quantities.angles import Angle
 from solver.quantities.pitches import figure_text
 from solver.trains.mounting import Verdict
 
@@ -26,6 +25,7 @@ if TYPE_CHECKING:
 
 #: What the sign of a repeated move's error means to the work.
 SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
+SIGNS_OF_ONE = "+ the work goes too far; - it falls short."
 #: Why the wheels of a geared setting are not said to go on.
 REACH_UNKNOWN = "no file of a head tells where its studs sit: try the wheels on before a blank is on the head"
 #: What each method asks of whoever stands at the head, in plain words.
@@ -128,22 +128,22 @@ def without_wheels_text(answer: IndexAnswer) -> str:
     return f"{divisions_text(nominal / answer.at_once)} moves go round, {answer.at_once} divisions each"
 
 
-def print_side_by_side(out: Console, choice: ChoiceReport) -> None:
-    """Print the best of each method in one table, then the methods that have nothing and why."""
+def print_side_by_side(out: Console, choice: ChoiceReport, *, of_round: bool = True) -> None:
+    """Print the best of each method in one table, then the methods that have nothing and why.
+
+    ``of_round`` is false for one angle, which is no part of a round that should close.
+    """
     closing = (choice.part * choice.at_once).denominator
     out.print("METHODS, side by side; the best setting of each", style="bold")
-    table = answers_table(
-        [("Method", "left"), ("Error each", "right"), (f"After {closing}", "right"), ("Motions", "right"),
-         ("In plain words", "left")]
-    )  # fmt: skip
+    errors = _error_heads(closing, of_round=of_round)
+    table = answers_table([("Method", "left"), *errors, ("Motions", "right"), ("In plain words", "left")])
     for report in choice.methods:
         if report.answers:
             best = report.answers[0]
             table.add_row(
                 report.method.value,
-                "exact" if best.is_exact else arcsec_text(best.error_per_move),
-                "exact" if best.is_exact else arcsec_text(best.error_at_closure),
-                str(closing * len(best.moves)),
+                *_errors(best, of_round=of_round),
+                str((closing if of_round else 1) * len(best.moves)),
                 risk_text(best),
             )
     print_answers(out, table)
@@ -162,12 +162,11 @@ def risk_text(answer: IndexAnswer) -> str:
     return "; ".join(words)
 
 
-def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer], *, has_worm: bool) -> None:
+def print_method(
+    out: Console, report: MethodReport, shown: Sequence[IndexAnswer], *, has_worm: bool, of_round: bool
+) -> None:
     """Print the settings of one method under its title, and how many there are."""
-    if report.method in (Method.DIRECT, Method.PLAIN):
-        _print_simple(out, shown, has_worm=has_worm)
-    else:
-        print_settings(out, report.method, shown)
+    print_settings(out, report.method, shown, has_worm=has_worm, of_round=of_round)
     print_bounds(out, report)
     nearest = report.nearest
     if nearest is not None and nearest.error_per_move != report.answers[0].error_per_move:
@@ -193,9 +192,18 @@ def print_bounds(out: Console, report: MethodReport) -> None:
         )
 
 
-def print_settings(out: Console, method: Method, shown: Sequence[IndexAnswer]) -> None:
+def print_settings(
+    out: Console, method: Method, shown: Sequence[IndexAnswer], *, has_worm: bool = True, of_round: bool = True
+) -> None:
     """Print settings of one method under its title."""
-    _PRINTERS[method](out, shown)
+    if method is Method.DIFFERENTIAL:
+        _print_differential(out, shown)
+    elif method is Method.COMPOUND:
+        _print_compound(out, shown, of_round=of_round)
+    elif method is Method.NEAREST:
+        _print_nearest(out, shown, of_round=of_round)
+    else:
+        _print_simple(out, shown, has_worm=has_worm)
 
 
 def _found_text(report: MethodReport) -> str:
@@ -203,7 +211,7 @@ def _found_text(report: MethodReport) -> str:
     return f"{first}{len(report.answers)} {report.method.value} settings"
 
 
-def _print_simple(out: Console, shown: Sequence[IndexAnswer], *, has_worm: bool = True) -> None:
+def _print_simple(out: Console, shown: Sequence[IndexAnswer], *, has_worm: bool) -> None:
     out.print("EXACT SETTINGS", style="bold")
     heads = [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"),
              ("Error", "left")]  # fmt: skip
@@ -298,10 +306,9 @@ def geared(answer: IndexAnswer) -> PlateGearing:
     return answer.gearing
 
 
-def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
+def _print_compound(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool) -> None:
     exact = all(answer.is_exact for answer in shown)
     out.print(f"COMPOUND, two motions for each move{', exact' if exact else ''}", style="bold")
-    closing = shown[0].moves_to_close
     heads = [
         ("First", "left"),
         ("Then", "left"),
@@ -309,7 +316,7 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
         ("At once", "right"),
     ]
     if not exact:
-        heads += [("Error each", "right"), (f"After {closing}", "right")]
+        heads += _error_heads(shown[0].moves_to_close, of_round=of_round)
     table = answers_table(heads)
     for answer in shown:
         cells = [
@@ -318,14 +325,14 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
             str(answer.at_once),
         ]
         if not exact:
-            cells += [_error(answer.error_per_move), _error(answer.error_at_closure)]
+            cells += _errors(answer, of_round=of_round)
         table.add_row(*cells)
     print_answers(out, table)
     out.print("pin: the crank alone, plate held; arms enclose one hole more than the spaces.")
     out.print("both: plate with crank, pin in its hole, counted at the stop pin behind the plate.")
     out.print("At once: divisions that one move carries the work on.")
     if not exact:
-        out.print(SIGNS)
+        out.print(SIGNS if of_round else SIGNS_OF_ONE)
 
 
 def _named_in_order(answer: IndexAnswer) -> tuple[str, str]:
@@ -338,23 +345,27 @@ def _named_in_order(answer: IndexAnswer) -> tuple[str, str]:
     return (by_both, by_pin) if answer.runs_both_ways else (by_pin, by_both)
 
 
-def _error(error: Angle) -> str:
-    return "exact" if error.turns == 0 else arcsec_text(error)
+def _error_heads(closing: int, *, of_round: bool) -> list[tuple[str, Literal["left", "right"]]]:
+    return [("Error each", "right"), (f"After {closing}", "right")] if of_round else [("Error", "right")]
 
 
-def _print_nearest(out: Console, shown: Sequence[IndexAnswer]) -> None:
+def _errors(answer: IndexAnswer, *, of_round: bool) -> list[str]:
+    errors = [answer.error_per_move, answer.error_at_closure] if of_round else [answer.error_per_move]
+    return ["exact" if error.turns == 0 else arcsec_text(error) for error in errors]
+
+
+def _print_nearest(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool) -> None:
     out.print(f"NEAREST SETTINGS{'' if shown[0].is_exact else ', none is exact'}", style="bold")
-    closing = shown[0].moves_to_close
-    heads = [("Each move", "left"), ("Plate", "left"), ("Arms", "right"), ("Error each", "right"),
-             (f"After {closing}", "right"), ("Really divides", "left")]  # fmt: skip
+    heads = [("Each move", "left"), ("Plate", "left"), ("Arms", "right"),
+             *_error_heads(shown[0].moves_to_close, of_round=of_round),
+             *([("Really divides", "left")] if of_round else [])]  # fmt: skip
     rows = [
         (
             _move(answer),
             answer.plate or "-",
             str(arms_enclose(answer) or "-"),
-            _error(answer.error_per_move),
-            _error(answer.error_at_closure),
-            figure_text(answer.at_once / answer.reached),
+            *_errors(answer, of_round=of_round),
+            *([figure_text(answer.at_once / answer.reached)] if of_round else []),
         )
         for answer in shown
     ]
@@ -362,16 +373,7 @@ def _print_nearest(out: Console, shown: Sequence[IndexAnswer]) -> None:
     if any(map(arms_enclose, shown)):
         out.print("Arms: holes enclosed, the pin's own hole included.")
     if not shown[0].is_exact:
-        out.print(SIGNS)
+        out.print(SIGNS if of_round else SIGNS_OF_ONE)
         instead = any(answer.plate or is_on_spindle(answer) for answer in shown)
         better = "; --positions works every mark from zero instead" if instead else ""
         out.print(f"Repeating the move adds its error each time{better}.")
-
-
-_PRINTERS = {
-    Method.DIRECT: _print_simple,
-    Method.PLAIN: _print_simple,
-    Method.DIFFERENTIAL: _print_differential,
-    Method.COMPOUND: _print_compound,
-    Method.NEAREST: _print_nearest,
-}

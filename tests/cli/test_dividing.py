@@ -189,6 +189,17 @@ def test_cautions_belong_to_the_setting() -> None:
     assert "Tick each motion" not in plain
 
 
+def test_one_angle_is_answered_by_its_setting_before_the_methods_and_without_a_round() -> None:
+    words = " ".join(halfnut("divide", "--angle", "37.123 deg", *HEAD).stdout.split())
+    assert words.index("COMPOUND, two motions") < words.index("METHODS, side by side")
+    assert not re.search(r"After \d+", words)
+    assert "Really divides" not in words
+    assert 'After the move the work has turned 37° 07\' 23.0", +0.213" from what was asked.' in words
+    count = halfnut("divide", "383", *HEAD).stdout
+    assert count.index("METHODS, side by side") < count.index("COMPOUND, two motions")
+    assert "After 383" in count
+
+
 def test_a_table_with_nothing_but_its_dial_is_answered_by_its_dial() -> None:
     asked = ("divide", "127", "--head", "table-90-dial")
     by_dial, plain = halfnut(*asked, "--with", "dial"), halfnut(*asked)
