@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable
 from fractions import Fraction
+from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
@@ -144,7 +145,10 @@ def with_lever(lathe: Lathe, lever: str) -> Lathe:
 
 
 def refuse_overwriting(path: str, *, force: bool) -> None:
-    """Refuse to replace a file that is there, before any work is done for it."""
+    """Refuse to replace a file that is there, or to make a folder for one, before any work is done for it."""
+    folder = Path(path).parent
+    if not folder.is_dir():
+        raise click.UsageError(f"There is no folder {str(folder)[:200]}. Make it first, or check the name of the file.")
     if os.path.lexists(path) and not force:
         raise click.UsageError(f"{path[:200]} is there already. Choose another name, or add --force to replace it.")
 

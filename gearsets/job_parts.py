@@ -17,7 +17,13 @@ from gearsets.wheel_boxes import read_screw_lead
 from solver.dials.graduations import MOST_MARKS, Graduation, GraduationReport, graduate
 from solver.dividing.divide import MOST_DIVISIONS
 from solver.dividing.shapes import FlatsOnRound, flats_across, flats_to_corner, largest_in_round
-from solver.dividing.slots import LengthwiseSlot, passes_from_touch
+from solver.dividing.slots import (
+    LengthwiseSlot,
+    most_slots_across,
+    most_slots_along,
+    passes_from_touch,
+    refuse_meeting_slots,
+)
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead
 from solver.quantities.pitches import Pitch
@@ -302,6 +308,8 @@ def _slot(table: TomlTable) -> SlottedPart | None:
             for each in (offset, offset * -1)
         )
         along = LengthwiseSlot(diameter, width, offset, depth) if is_along else None
+        most = most_slots_along(along) if along else most_slots_across(diameter, width, offset)
+        refuse_meeting_slots("slots", count, most)
         return SlottedPart(count, diameter, width, depth, cutter or width, offset, feeler, beyond, short, along)
 
     return _made(table, "slot", make)

@@ -21,6 +21,7 @@ from solver.dividing.choosing import choose
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.dividing.positions import best_circle, positions
+from solver.quantities.exact_numbers import is_finite_decimal
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
@@ -80,9 +81,9 @@ def command(
     """
     refuse_sheet(sheet_to, force=force)
     lead = read_screw_lead(screw_text)
-    in_inches = speaks_inches(reads_text or screw_text)
     report = _report(lead, optional_size(reads_text, "a reading"), marks)
     best = report.answers[0]
+    in_inches = speaks_inches(reads_text) if reads_text else _numbered_in_inches(screw_text, best.wanted)
     head, assumed = chosen_head(head_word)
     moves = index_moves(head, best.marks)
     remark_assumed("head", head.name, assumed=assumed)
@@ -123,6 +124,13 @@ def speaks_inches(text: str) -> bool:
     reader = FigureReader(text)
     reader.number()
     return not reader.word().lower().startswith("m")
+
+
+def _numbered_in_inches(screw_text: str, mark: Length) -> bool:
+    """Choose the unit of the numbers: that of the screw, unless a mark comes out in decimals of the other alone."""
+    of_screw = speaks_inches(screw_text)
+    own, other = (mark.inches, mark.mm) if of_screw else (mark.mm, mark.inches)
+    return of_screw != (not is_finite_decimal(own, 5) and is_finite_decimal(other, 5))
 
 
 def _report(lead: Length, wanted: Length | None, marks: int | None) -> GraduationReport:

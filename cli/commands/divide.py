@@ -8,7 +8,7 @@ import click
 
 from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions
-from cli.index_moves import other_ways, remark_direction
+from cli.index_moves import DIAL, other_ways, remark_direction
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import chosen_head, head_option, json_option, refuse_drawing, remark_assumed
@@ -90,7 +90,9 @@ def command(
 ) -> int:
     """Give the index settings for DIVISIONS equal parts, or for an angle.
 
-    Direct and plain where they are exact; else geared, on two circles, and at the nearest hole, side by side.
+    Direct and plain where they are exact; else geared, on two circles, and at the nearest hole, side by side. Of
+    settings on two circles within 1" a move and 1' a round, which is as good as a head holds, the one with the fewest
+    divisions a move leads, then the nearer; the nearest of all is named below them.
 
     \b
     Example:
@@ -121,6 +123,9 @@ def command(
     choice = choose(head, part, methods=() if method is None else (method,), at_once=at_once)
     if choice.best is None and method is Method.PLAIN:
         choice = choose(head, part, methods=(Method.PLAIN, Method.NEAREST), at_once=at_once)
+    if not (choice.is_exact or is_drawn or with_positions or method or at_once) and _has_only_a_dial(head):
+        click.echo("This table has no plates, so every mark is worked for its dial, as by --with dial.", err=True)
+        return divide_with(asked_way._replace(way=DIAL), count, part, move_count, as_json=as_json)
     if choice.best is None:
         raise _nothing_at_all(count, head, choice)
     table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
@@ -147,6 +152,10 @@ def command(
     click.echo(_not_exact(count, head, choice), err=True)
     # The nearest hole was what was asked for, so it is the answer.
     return 0 if method is Method.NEAREST else 1
+
+
+def _has_only_a_dial(head: Head) -> bool:
+    return head.dial_reading is not None and not head.plates and not head.direct_circles
 
 
 def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
@@ -266,7 +275,8 @@ def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> lis
         return [*lines, "The head's wheels make it exact: --method differential."]
     wheel = wheel_that_helps(head, wanted)
     if wheel is not None:
-        lines.append(f"One wheel of {wheel.teeth} teeth more would make it exact by differential.")
+        other = f", or the smallest that would, of {wheel.smallest}," if wheel.smallest < wheel.teeth else ""
+        lines.append(f"One wheel of {wheel.teeth} teeth more{other} would make it exact by differential.")
     longer = steps_prime_to(choice.part, LONGEST_STEP)[1:] if count and choice.at_once == 1 else ()
     step = next((each for each in longer if can_gear(head, choice.part * each)), None)
     if step is not None:

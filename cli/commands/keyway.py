@@ -11,7 +11,7 @@ from cli.part_options import chosen_screw, marks_option, screw_option
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, head_option, json_option
 from cli.sizes import optional_size, read_size
-from solver.dividing.slots import Keyway, passes_from_touch
+from solver.dividing.slots import Keyway, LengthwiseSlot, most_slots_along, passes_from_touch, refuse_meeting_slots
 from solver.quantities.lengths import Length
 
 #: Most keyways or splines believed of one shaft.
@@ -70,9 +70,11 @@ def command(
     shaft, width = read_size(shaft_text, "a shaft"), read_size(width_text, "a key")
     depth = optional_size(depth_text, "a depth") or width * Fraction(1, 2)
     keyway = Keyway.below_crown(shaft, width, depth) if depth_from == CROWN else Keyway(shaft, width, depth)
-    cutter = optional_size(cutter_text, "a cutter") or width
-    feeler = optional_size(feeler_text, "a feeler") or Length(Fraction(0))
     centred = Length(Fraction(0))
+    lengthwise = LengthwiseSlot(shaft, width, centred, keyway.depth_from_crown)
+    refuse_meeting_slots("keyways", count, most_slots_along(lengthwise))
+    cutter = optional_size(cutter_text, "a cutter") or width
+    feeler = optional_size(feeler_text, "a feeler") or centred
     passes = passes_from_touch(diameter=shaft, width=width, cutter=cutter, offset=centred, feeler=feeler)
     screw = chosen_screw(screw_text, marks)
     moves = moves_of_several(head_word, count)

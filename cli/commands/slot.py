@@ -12,7 +12,13 @@ from cli.part_options import chosen_screw, marks_option, screw_option
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, head_option, json_option
 from cli.sizes import optional_size, read_size
-from solver.dividing.slots import LengthwiseSlot, passes_from_touch
+from solver.dividing.slots import (
+    LengthwiseSlot,
+    most_slots_across,
+    most_slots_along,
+    passes_from_touch,
+    refuse_meeting_slots,
+)
 from solver.quantities.lengths import Length
 
 if TYPE_CHECKING:
@@ -66,6 +72,8 @@ def command(
     refuse_sheet(sheet_to, force=force)
     setting = _setting(in_text, width_text, depth_text, cutter_text, offset_text, feeler_text)
     along = LengthwiseSlot(setting.diameter, setting.width, setting.offset, setting.depth) if lengthwise else None
+    most = most_slots_along(along) if along else most_slots_across(setting.diameter, setting.width, setting.offset)
+    refuse_meeting_slots("slots", count, most)
     screw = chosen_screw(screw_text, marks)
     moves = moves_of_several(head_word, count)
     from cli.views import slot_screen

@@ -145,6 +145,8 @@ def index_answer(answer: IndexAnswer) -> dict[str, Any]:
             "reasons": [],
             "not_checked": ["reach of wheels and idlers: the head's file does not tell where its studs sit"],
         }
+    if answer.second is not None:
+        described["made_first"] = "plate with crank" if answer.runs_both_ways else "pin"
     if answer.at_once > 1 and answer.moves_to_close <= MOST_POSITIONS:
         described["order_of_marks"] = list(order_of_marks(answer.moves_to_close, answer.at_once))
     return described

@@ -230,7 +230,7 @@ def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], bes
             row.length.value,
             STROKES[row.length],
             mark_label(answer, best, row.place.number) if row.length is MarkLength.LONG else "",
-            sexagesimal_text(row.place.exact),
+            sexagesimal_text(row.place.reached),
             str(row.place.turns),
             str(row.place.hole),
             arcsec_text(row.place.error),

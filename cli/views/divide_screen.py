@@ -38,13 +38,18 @@ def show_divide(
     out.print(facts_table(asked_rows(count, head, choice)))
     out.print()
     answering = [report for report in choice.methods if report.answers]
-    if len(choice.methods) > 2:
+    # Whoever asks one angle wants its setting first.
+    beside, first_of_all = len(choice.methods) > 2, count is not None
+    if beside and first_of_all:
         print_side_by_side(out, choice)
         out.print()
-    # Beside an exact setting the others are told of in the table above, and listed when they are asked for.
+    # Beside an exact setting the others are told of side by side, and listed when they are asked for.
     listed = [report for report in answering if report.is_exact or every] or answering
     for report in _joined(listed):
-        print_method(out, report, shown_of(report, every=every))
+        print_method(out, report, shown_of(report, every=every), has_worm=head.has_worm, of_round=first_of_all)
+        out.print()
+    if beside and not first_of_all:
+        print_side_by_side(out, choice, of_round=False)
         out.print()
     if len(listed) < len(answering):
         unlisted = " or ".join(report.method.value for report in answering if report not in listed)
@@ -109,7 +114,7 @@ def print_positions(out: Console, table: PositionTable) -> None:
             str(row.turns),
             str(row.hole),
             move,
-            sexagesimal_text(row.exact),
+            sexagesimal_text(row.reached),
             arcsec_text(row.error),
             "[ ]",
         )

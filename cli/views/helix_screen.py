@@ -261,7 +261,7 @@ def early_check(train: HelixTrain, helix: Helix) -> list[str]:
     lines = [f"{length_text(lead * part)} of table travel turns the work {turn}."]
     if upside_down != lead:
         lines.append(
-            f"Drivers and driven exchanged would give {approximate((upside_down * part).mm, 2)} mm: "
+            f"Drivers and driven exchanged would give {approximate((upside_down * part).mm, 2)} mm of table travel: "
             "then the train is upside down."
         )
     lines.append("Scribe one line and hold it to the mate or a drawing: lead, angle, hand.  Measured: ________")

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from cli.views import answer_json
-from cli.views.method_tables import arms_enclose, counted, divisions_text, geared, plate_turns_text
+from cli.views.method_tables import arms_enclose, counted, divisions_text, geared, plate_turns_text, without_wheels_text
 from cli.views.shop_figures import approximate, arcsec_text
 from solver.dividing.choosing import ChoiceReport, MethodReport
 from solver.dividing.heads import Head
@@ -90,17 +90,21 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
             f"Wheels on, stop pin out, crank pin drawn: crank the work round once; the plate must turn "
             f"{plate_turns_text(gearing.plate_turns)} {way}. The wrong way: one idler more or less."
         )
-        lines.append(
-            f"Wheels forgotten, this move divides {divisions_text(gearing.nominal)}, not {count or 'the angle asked'}."
-        )
+        asked = f", not {count or 'the angle asked'}"
+        if count and answer.at_once > 1:
+            asked = f"; {divisions_text(Fraction(count, answer.at_once))} should"
+        lines.append(f"Wheels forgotten, {without_wheels_text(answer)}{asked}.")
     elif answer.method is not Method.DIRECT:
         lines += ratio_check(head)
     every = answer.moves_to_close
+    moves, rounds = counted(every, "move"), counted(answer.wanted.numerator, "round")
+    if not count and not answer.is_exact:
+        stands, miss = sexagesimal_text(Angle(answer.reached), 1), arcsec_text(answer.error_per_move)
+        return [*lines, f"After the move the work has turned {stands}, {miss} from what was asked."]
     checkpoint = next((every // parts for parts in (4, 3, 2) if every % parts == 0 and every > parts), None)
     if checkpoint:
         shown = sexagesimal_text(Angle(answer.reached * checkpoint))
         lines.append(f"After {counted(checkpoint, 'move')} the work has turned {shown}.")
-    moves, rounds = counted(every, "move"), counted(answer.wanted.numerator, "round")
     if answer.is_exact:
         lines.append(f"After {moves} {_pins_text(answer)} and the work has gone {rounds}.")
     else:

@@ -11,7 +11,7 @@ from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import dividing_cautions, gathered, touching_cautions, train_cautions
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
-from cli.views.method_tables import counted, move_text, plate_turns_text, second_text
+from cli.views.method_tables import counted, motions_in_order, move_text, plate_turns_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions
 from cli.views.part_figures import size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
@@ -150,7 +150,7 @@ def index_text(answer: IndexAnswer) -> str:
         with_idlers = f", idlers {idlers}" if idlers else ""
         return f"{move_text(answer.move)}; wheels {answer.gearing.train}{with_idlers}"
     if answer.second is not None:
-        return f"{move_text(answer.move)} {second_text(answer.second)}"
+        return ", then ".join(motions_in_order(answer))
     return setting_text(answer)
 
 

@@ -6,14 +6,13 @@ A geared setting never stands in a table that could be read as a plain one: its 
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from cli.views.screen import answers_table, filled_table, print_answers
 from cli.views.shop_figures import approximate, arcsec_text
 from solver.dividing.differential import MOST_SETTINGS
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
 from solver.dividing.plate_gearing import PlateGearing
-from solver.quantities.angles import Angle
 from solver.quantities.pitches import figure_text
 from solver.trains.mounting import Verdict
 
@@ -26,6 +25,7 @@ if TYPE_CHECKING:
 
 #: What the sign of a repeated move's error means to the work.
 SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
+SIGNS_OF_ONE = "+ the work goes too far; - it falls short."
 #: Why the wheels of a geared setting are not said to go on.
 REACH_UNKNOWN = "no file of a head tells where its studs sit: try the wheels on before a blank is on the head"
 #: What each method asks of whoever stands at the head, in plain words.
@@ -75,6 +75,19 @@ def second_text(move: CrankMove) -> str:
     return f"{'+' if move.sign > 0 else 'BACK'} {counted(move.spaces, 'space')} on {move.circle}"
 
 
+def motions_in_order(answer: IndexAnswer) -> tuple[str, str]:
+    """Write the two motions of a compound setting as they are made: one that goes BACK comes before the other.
+
+    Examples
+    --------
+    >>> part, first = Fraction(1, 69), CrankMove(0, 21, 23)
+    >>> motions_in_order(IndexAnswer(Method.COMPOUND, first, "B", part, part, 69, CrankMove(0, 11, 33, -1)))
+    ('BACK 11 spaces on 33', '0 turns + 21 spaces on 23')
+    """
+    pin, plate = move_text(answer.move), second_text(answer.moves[1])
+    return (plate, pin) if answer.runs_both_ways else (pin, plate)
+
+
 def plate_turns_text(turns: Fraction) -> str:
     """Write turns of the plate as the hand counts them, without sign.
 
@@ -98,22 +111,39 @@ def divisions_text(divisions: Fraction) -> str:
     return figure_text(divisions) if divisions.denominator == 1 else approximate(divisions, 2)
 
 
-def print_side_by_side(out: Console, choice: ChoiceReport) -> None:
-    """Print the best of each method in one table, then the methods that have nothing and why."""
+def without_wheels_text(answer: IndexAnswer) -> str:
+    """Say what the move of a differential setting does while its wheels are not on.
+
+    Examples
+    --------
+    >>> from solver.trains.wheels import Train
+    >>> part, gearing = Fraction(4, 383), PlateGearing(Train(()), (), Fraction(-1), Fraction(5280, 13))
+    >>> print(without_wheels_text(IndexAnswer(
+    ...     Method.DIFFERENTIAL, CrankMove(0, 13, 33), "B", part, part, 383, gearing=gearing, at_once=4)))
+    ≈101.54 moves go round, 4 divisions each
+    """
+    nominal = geared(answer).nominal
+    if answer.at_once == 1:
+        return f"this move divides {divisions_text(nominal)}"
+    return f"{divisions_text(nominal / answer.at_once)} moves go round, {answer.at_once} divisions each"
+
+
+def print_side_by_side(out: Console, choice: ChoiceReport, *, of_round: bool = True) -> None:
+    """Print the best of each method in one table, then the methods that have nothing and why.
+
+    ``of_round`` is false for one angle, which is no part of a round that should close.
+    """
     closing = (choice.part * choice.at_once).denominator
     out.print("METHODS, side by side; the best setting of each", style="bold")
-    table = answers_table(
-        [("Method", "left"), ("Error each", "right"), (f"After {closing}", "right"), ("Motions", "right"),
-         ("In plain words", "left")]
-    )  # fmt: skip
+    errors = _error_heads(closing, of_round=of_round)
+    table = answers_table([("Method", "left"), *errors, ("Motions", "right"), ("In plain words", "left")])
     for report in choice.methods:
         if report.answers:
             best = report.answers[0]
             table.add_row(
                 report.method.value,
-                "exact" if best.is_exact else arcsec_text(best.error_per_move),
-                "exact" if best.is_exact else arcsec_text(best.error_at_closure),
-                str(closing * len(best.moves)),
+                *_errors(best, of_round=of_round),
+                str((closing if of_round else 1) * len(best.moves)),
                 risk_text(best),
             )
     print_answers(out, table)
@@ -132,12 +162,25 @@ def risk_text(answer: IndexAnswer) -> str:
     return "; ".join(words)
 
 
-def print_method(out: Console, report: MethodReport, shown: Sequence[IndexAnswer]) -> None:
+def print_method(
+    out: Console, report: MethodReport, shown: Sequence[IndexAnswer], *, has_worm: bool, of_round: bool
+) -> None:
     """Print the settings of one method under its title, and how many there are."""
-    print_settings(out, report.method, shown)
+    print_settings(out, report.method, shown, has_worm=has_worm, of_round=of_round)
     print_bounds(out, report)
+    nearest = report.nearest
+    if nearest is not None and nearest.error_per_move != report.answers[0].error_per_move:
+        motions = ", then ".join(_named_in_order(nearest))
+        out.print(
+            f"Nearest of all looked at: {motions}, {counted(nearest.at_once, 'division')} at a time, "
+            f'{arcsec_text(nearest.error_at_closure)} off. The first is as good as a head holds, within 1" a move '
+            "and 1' a round, and easier to make."
+        )
     if len(shown) < len(report.answers):
-        out.print(f"{len(shown)} of {_found_text(report)}; --all lists every one.")
+        picked = ""
+        if report.method is Method.COMPOUND:
+            picked = ", picked for little error, few divisions at a time and no backward motion"
+        out.print(f"{len(shown)} of {_found_text(report)}{picked}; --all lists every one.")
 
 
 def print_bounds(out: Console, report: MethodReport) -> None:
@@ -149,9 +192,18 @@ def print_bounds(out: Console, report: MethodReport) -> None:
         )
 
 
-def print_settings(out: Console, method: Method, shown: Sequence[IndexAnswer]) -> None:
+def print_settings(
+    out: Console, method: Method, shown: Sequence[IndexAnswer], *, has_worm: bool = True, of_round: bool = True
+) -> None:
     """Print settings of one method under its title."""
-    _PRINTERS[method](out, shown)
+    if method is Method.DIFFERENTIAL:
+        _print_differential(out, shown)
+    elif method is Method.COMPOUND:
+        _print_compound(out, shown, of_round=of_round)
+    elif method is Method.NEAREST:
+        _print_nearest(out, shown, of_round=of_round)
+    else:
+        _print_simple(out, shown, has_worm=has_worm)
 
 
 def _found_text(report: MethodReport) -> str:
@@ -159,12 +211,13 @@ def _found_text(report: MethodReport) -> str:
     return f"{first}{len(report.answers)} {report.method.value} settings"
 
 
-def _print_simple(out: Console, shown: Sequence[IndexAnswer]) -> None:
+def _print_simple(out: Console, shown: Sequence[IndexAnswer], *, has_worm: bool) -> None:
     out.print("EXACT SETTINGS", style="bold")
     heads = [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"),
              ("Error", "left")]  # fmt: skip
     rows = [
-        (answer.method.value, _move(answer), answer.plate or "-", f"{arms} holes, pin hole included" if arms else "-",
+        (answer.method.value, _move(answer, has_worm=has_worm), answer.plate or "-",
+         f"{arms} holes, pin hole included" if arms else "-",
          "exact")
         for answer in shown
         for arms in (arms_enclose(answer),)
@@ -172,8 +225,8 @@ def _print_simple(out: Console, shown: Sequence[IndexAnswer]) -> None:
     print_answers(out, filled_table(heads, rows))
 
 
-def _move(answer: IndexAnswer) -> str:
-    worm = ", worm out" if answer.method is Method.DIRECT else ""
+def _move(answer: IndexAnswer, *, has_worm: bool = True) -> str:
+    worm = ", worm out" if answer.method is Method.DIRECT and has_worm else ""
     return f"{spindle_text(answer.move)}{worm}" if is_on_spindle(answer) else move_text(answer.move)
 
 
@@ -227,7 +280,9 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
             f"{gearing.way} {plate_turns_text(gearing.plate_turns)}",
             move_text(answer.move),
             answer.plate or "any",
-            f"cuts {divisions_text(gearing.nominal)}",
+            f"cuts {divisions_text(gearing.nominal)}"
+            if answer.at_once == 1
+            else f"{divisions_text(gearing.nominal / answer.at_once)} moves",
         )
     print_answers(out, table)
     compound = any(len(geared(answer).train.pairs) > 1 for answer in shown)
@@ -235,7 +290,10 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print(f"Wheels: from the work spindle to the plate, driver-driven{stud}.")
     out.print("Plate turns: in one turn of the work, following the crank or against it.")
     out.print("The pin moves from hole to hole of the turning plate; arms enclose one hole more than the spaces.")
-    out.print("No wheels: what the same move divides without them, which is not what was asked.")
+    if shown[0].at_once == 1:
+        out.print("No wheels: what the same move divides without them, which is not what was asked.")
+    else:
+        out.print("No wheels: how many of these moves go once round without them, which is not what was asked.")
     out.print(
         f"Reach: {Verdict.NOT_CHECKED.value}, {REACH_UNKNOWN}. Any other wheels may be the idlers, as many of them."
     )
@@ -248,55 +306,66 @@ def geared(answer: IndexAnswer) -> PlateGearing:
     return answer.gearing
 
 
-def _print_compound(out: Console, shown: Sequence[IndexAnswer]) -> None:
+def _print_compound(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool) -> None:
     exact = all(answer.is_exact for answer in shown)
     out.print(f"COMPOUND, two motions for each move{', exact' if exact else ''}", style="bold")
-    closing = shown[0].moves_to_close
     heads = [
-        ("Pin, plate held", "left"),
-        ("Plate with crank", "left"),
+        ("First", "left"),
+        ("Then", "left"),
         ("Plate", "left"),
         ("At once", "right"),
     ]
     if not exact:
-        heads += [("Error each", "right"), (f"After {closing}", "right")]
+        heads += _error_heads(shown[0].moves_to_close, of_round=of_round)
     table = answers_table(heads)
     for answer in shown:
-        first, second = answer.moves
         cells = [
-            move_text(first),
-            second_text(second),
+            *_named_in_order(answer),
             f"{answer.plate} face {answer.face}" if answer.face else f"{answer.plate}",
             str(answer.at_once),
         ]
         if not exact:
-            cells += [_error(answer.error_per_move), _error(answer.error_at_closure)]
+            cells += _errors(answer, of_round=of_round)
         table.add_row(*cells)
     print_answers(out, table)
-    out.print("Pin, plate held: arms enclose one hole more than the spaces.")
-    out.print("Plate with crank: pin in its hole, both turned together, counted at the stop pin behind the plate.")
+    out.print("pin: the crank alone, plate held; arms enclose one hole more than the spaces.")
+    out.print("both: plate with crank, pin in its hole, counted at the stop pin behind the plate.")
     out.print("At once: divisions that one move carries the work on.")
     if not exact:
-        out.print(SIGNS)
+        out.print(SIGNS if of_round else SIGNS_OF_ONE)
 
 
-def _error(error: Angle) -> str:
-    return "exact" if error.turns == 0 else arcsec_text(error)
+def _named_in_order(answer: IndexAnswer) -> tuple[str, str]:
+    """Write the two motions as they are made, each with the name of what is moved."""
+    pin, plate = answer.moves
+    turns = f"{counted(pin.turns, 'turn')} + " if pin.turns else ""
+    by_pin = f"pin {turns}{counted(pin.spaces, 'space')} on {pin.circle}"
+    back = "BACK " if plate.sign < 0 else ""
+    by_both = f"both {back}{counted(plate.spaces, 'space')} on {plate.circle}"
+    return (by_both, by_pin) if answer.runs_both_ways else (by_pin, by_both)
 
 
-def _print_nearest(out: Console, shown: Sequence[IndexAnswer]) -> None:
+def _error_heads(closing: int, *, of_round: bool) -> list[tuple[str, Literal["left", "right"]]]:
+    return [("Error each", "right"), (f"After {closing}", "right")] if of_round else [("Error", "right")]
+
+
+def _errors(answer: IndexAnswer, *, of_round: bool) -> list[str]:
+    errors = [answer.error_per_move, answer.error_at_closure] if of_round else [answer.error_per_move]
+    return ["exact" if error.turns == 0 else arcsec_text(error) for error in errors]
+
+
+def _print_nearest(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool) -> None:
     out.print(f"NEAREST SETTINGS{'' if shown[0].is_exact else ', none is exact'}", style="bold")
-    closing = shown[0].moves_to_close
-    heads = [("Each move", "left"), ("Plate", "left"), ("Arms", "right"), ("Error each", "right"),
-             (f"After {closing}", "right"), ("Really divides", "left")]  # fmt: skip
+    heads = [("Each move", "left"), ("Plate", "left"), ("Arms", "right"),
+             *_error_heads(shown[0].moves_to_close, of_round=of_round),
+             *([("Really divides", "left")] if of_round else [])]  # fmt: skip
     rows = [
         (
             _move(answer),
             answer.plate or "-",
             str(arms_enclose(answer) or "-"),
-            _error(answer.error_per_move),
-            _error(answer.error_at_closure),
-            figure_text(answer.at_once / answer.reached),
+            *_errors(answer, of_round=of_round),
+            *([figure_text(answer.at_once / answer.reached)] if of_round else []),
         )
         for answer in shown
     ]
@@ -304,16 +373,7 @@ def _print_nearest(out: Console, shown: Sequence[IndexAnswer]) -> None:
     if any(map(arms_enclose, shown)):
         out.print("Arms: holes enclosed, the pin's own hole included.")
     if not shown[0].is_exact:
-        out.print(SIGNS)
+        out.print(SIGNS if of_round else SIGNS_OF_ONE)
         instead = any(answer.plate or is_on_spindle(answer) for answer in shown)
         better = "; --positions works every mark from zero instead" if instead else ""
         out.print(f"Repeating the move adds its error each time{better}.")
-
-
-_PRINTERS = {
-    Method.DIRECT: _print_simple,
-    Method.PLAIN: _print_simple,
-    Method.DIFFERENTIAL: _print_differential,
-    Method.COMPOUND: _print_compound,
-    Method.NEAREST: _print_nearest,
-}

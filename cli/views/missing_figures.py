@@ -164,8 +164,8 @@ def head_text(answer: IndexAnswer) -> str:
         turning = f"plate {gearing.way} the crank, {plate_turns_text(gearing.plate_turns)} a turn of the work"
         return f"differential, wheels {gearing.train}{idlers} ({turning}), then {words}; exact"
     if answer.second is not None:
-        sign = "and on" if answer.second.sign > 0 else "and back"
-        words += f" {sign} {counted(answer.second.spaces, 'space')} on {answer.second.circle} with the plate"
+        by_both = f"{counted(answer.second.spaces, 'space')} on {answer.second.circle} with the plate"
+        words = f"back {by_both}, then {words}" if answer.runs_both_ways else f"{words} and on {by_both}"
     if answer.is_exact:
         return f"{answer.method.value}, {words}; exact"
     return f"{answer.method.value}, {words}; {arcsec_text(answer.error_at_closure)} off after {answer.moves_to_close}"

@@ -40,7 +40,7 @@ def shape_rows(word: str, cut: FlatsOnRound, screw: ScrewDial | None) -> list[tu
     if flats.across_flats is not None:
         rows.append(("Across flats", size_text(flats.across_flats)))
     if flats.flat_to_corner is not None:
-        rows.append(("Flat to corner", size_text(flats.flat_to_corner)))
+        rows.append(("Flat to corner", f"{size_text(flats.flat_to_corner)}{_if_sharp(cut)}"))
     if flats.corner_circle is not None:
         name = "Across corners" if flats.is_even else "Corner circle"
         rows.append((name, f"{size_text(flats.corner_circle)}{_corners(cut)}"))
@@ -59,6 +59,11 @@ def _corners(cut: FlatsOnRound) -> str:
     if cut.corners_are_sharp:
         return ", inside the round: corners sharp"
     return " if sharp; larger than the round, so its corners stay round"
+
+
+def _if_sharp(cut: FlatsOnRound) -> str:
+    """Warn beside a size to a corner that the round is too small to leave one."""
+    return "" if cut.corners_are_sharp else " if sharp"
 
 
 def _mm(length: Length) -> str:

@@ -8,6 +8,7 @@ from cli.index_moves import IndexMoves
 from cli.views import answer_json
 from cli.views.cautions import DEFER, dividing_cautions, touching_cautions
 from cli.views.index_lines import index_json, print_index_moves
+from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text, with_reading
 from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import approximate
@@ -56,10 +57,18 @@ def show_slot(
 
 
 def right_across(setting: SlotSetting, along: LengthwiseSlot | None, parts: int) -> str:
-    """Say that a pass right across cuts two slots, where it does."""
-    if along is not None or not setting.is_centred or parts % 2:
+    """Say what a cut right across the end comes to: two slots where the count is even, one too many where it is odd."""
+    if along is not None or not setting.is_centred:
         return ""
-    return f"Cut right across, {parts // 2} passes make all {parts} slots: two ends each."
+    if parts % 2:
+        return f"Stop each cut at the axis: cut right across, an odd count makes {2 * parts} notches, not {parts}."
+    settings, each = parts // 2, len(setting.beyond)
+    total = f"{each} passes at each, {each * settings} in all" if each > 1 else "one pass at each"
+    make = "make" if settings > 1 else "makes"
+    return (
+        f"Cut right across, {counted(settings, 'setting')} of the work {make} all {parts} slots, two ends at a time; "
+        f"{total}."
+    )
 
 
 def slot_checks(setting: SlotSetting) -> list[str]:

@@ -44,6 +44,11 @@ class TwoCirclePicture(NamedTuple):
         return self.circles[0] > self.circles[1]
 
     @property
+    def order(self) -> tuple[str, str]:
+        """Which motion is made first: the number of the pin's, then of the plate's; one that goes back is first."""
+        return ("1", "2") if self.with_plate.sign == self.pin.sign else ("2", "1")
+
+    @property
     def target(self) -> int:
         """Clockwise number of the hole that comes to the stop pin; the plate brings it from the other side."""
         return -self.with_plate.sign * self.with_plate.spaces % self.circles[1]
@@ -59,11 +64,15 @@ def two_circle_caption(picture: TwoCirclePicture) -> tuple[str, ...]:
     '1: pin, plate held: 0 turns + 2 spaces on 17, plate A; arms enclose 3 holes.'
     """
     pin, with_plate = picture.pin, picture.with_plate
-    way = "the way the crank turned" if with_plate.sign > 0 else "BACK, against the way the crank turned"
-    return (
-        f"1: pin, plate held: {move_text(pin)}, {picture.place}; arms enclose {pin.sector_holes} holes.",
-        f"2: plate with crank, {second_text(with_plate)}: stop pin out, pin in its hole,",
+    way = "the way the crank turns" if with_plate.sign > 0 else "BACK, against the way the crank turns"
+    of_pin, of_plate = picture.order
+    by_pin = (f"{of_pin}: pin, plate held: {move_text(pin)}, {picture.place}; arms enclose {pin.sector_holes} holes.",)
+    by_both = (
+        f"{of_plate}: plate with crank, {second_text(with_plate)}: stop pin out, pin in its hole,",
         f"turn both {way}, until hole {with_plate.spaces} is at the stop pin.",
+    )
+    return (
+        *(by_pin + by_both if of_pin == "1" else by_both + by_pin),
         "The own hole of each is 0. The stop pin stands still: its holes count against the turn.",
     )
 
@@ -120,7 +129,11 @@ def _pin_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at:
     step = 2 * math.pi / circle
     size = min(plate.LARGEST_HOLE, 0.34 * radius * step)
     holes = [plate.hole(spaces, number, number * step, size, radius) for number in range(circle)]
-    return [*holes, *plate.arrow(0, spaces * step, arrow_at, "1"), *_ends(spaces, spaces * step, numbers_at, grown)]
+    return [
+        *holes,
+        *plate.arrow(0, spaces * step, arrow_at, picture.order[0]),
+        *_ends(spaces, spaces * step, numbers_at, grown),
+    ]
 
 
 def _stop_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at: int, *, grown: float) -> list[str]:
@@ -129,7 +142,7 @@ def _stop_ring(picture: TwoCirclePicture, radius: int, numbers_at: int, arrow_at
     size = min(plate.LARGEST_HOLE, 0.34 * radius * step)
     holes = [_stop_hole(picture, number, -sign * number * step, size, radius) for number in range(circle)]
     # The plate turns: its arrow runs from the hole that is brought on to the stop pin.
-    arrow = plate.arrow(-sign * spaces * step, 0, arrow_at, "2")
+    arrow = plate.arrow(-sign * spaces * step, 0, arrow_at, picture.order[1])
     return [*holes, *arrow, *_ends(spaces, -sign * spaces * step, numbers_at, grown)]
 
 

@@ -2,6 +2,12 @@
 
 Direct and plain win where they are exact. Else one geared motion comes before two ungeared ones, and both before the
 nearest hole.
+
+Two circles come nearer than any head holds: a shop head is good to about a minute of arc, and a residue of less than a
+second is below what it can show. Among inexact settings on two circles those within both, under a second each move and
+under a minute when the round closes, are therefore as good as the head. They lead, and among them whatever is easier
+on the hand: fewer divisions at a time; then the lesser error at closure, all under a second being alike; then both
+motions forwards; then fewer turns. The others follow by their error. None is left out, so the nearest is there too.
 """
 
 from __future__ import annotations
@@ -21,7 +27,7 @@ from solver.refusals import ImpossibleSettingError
 
 
 class MethodReport(NamedTuple):
-    """What one method gives: its settings, best first; when there are none, what stands in the way.
+    """What one method gives: its settings, the one to take first; when there are none, what stands in the way.
 
     ``most_at_once`` is set where more divisions at a time than were looked at may come nearer, or, on a broken worm
     ratio, be exact.
@@ -44,11 +50,22 @@ class MethodReport(NamedTuple):
         """
         return bool(self.answers) and self.answers[0].is_exact
 
+    @property
+    def nearest(self) -> IndexAnswer | None:
+        """The setting of least error, the first among equals; not always the first of all.
+
+        Examples
+        --------
+        >>> MethodReport(Method.PLAIN, ()).nearest is None
+        True
+        """
+        return min(self.answers, key=_error, default=None)
+
     def leading(self, most: int) -> tuple[IndexAnswer, ...]:
         """Pick the settings worth a look first, in their own order.
 
-        First the best, then those that no other betters in error, divisions at a time and direction at once, the
-        fewest divisions first; what room is left goes to the rest as they are ranked.
+        The first and the nearest, then those that no other betters in error, divisions at a time and direction at
+        once, the fewest divisions first; what room is left goes to the rest as they are ranked.
 
         Examples
         --------
@@ -56,15 +73,20 @@ class MethodReport(NamedTuple):
         ()
         """
         kept: list[IndexAnswer] = []
-        for answer in self.answers:
+        for answer in sorted(self.answers, key=_error):
             if not any(_is_no_worse(before, answer) for before in kept):
                 kept.append(answer)
-        chosen = {id(answer) for answer in (*kept[:1], *sorted(kept[1:], key=_divisions))[:most]}
+        by_id = {id(answer): answer for answer in (*self.answers[:1], *kept[:1], *sorted(kept[1:], key=_divisions))}
+        chosen = set(list(by_id)[:most])
         for answer in self.answers:
             if len(chosen) >= most:
                 break
             chosen.add(id(answer))
         return tuple(answer for answer in self.answers if id(answer) in chosen)
+
+
+def _error(answer: IndexAnswer) -> Fraction:
+    return abs(answer.error_per_move.turns)
 
 
 def _divisions(answer: IndexAnswer) -> int:
@@ -216,10 +238,31 @@ def _other(head: Head, part: Fraction, method: Method, at_once: int | None) -> M
         if method is Method.COMPOUND:
             answers = compound(head, part, at_once=at_once)
             every = at_once is not None or answers[0].is_exact or not has_longer_steps(part, MOST_AT_ONCE)
-            return MethodReport(method, answers, most_at_once=None if every else MOST_AT_ONCE)
+            return MethodReport(method, _as_held(answers), most_at_once=None if every else MOST_AT_ONCE)
         return MethodReport(method, tuple(replace(each, at_once=step) for each in nearest_settings(head, part * step)))
     except ImpossibleSettingError as refusal:
         return MethodReport(method, (), refusal.message, refusal.help_text)
+
+
+#: What a residue must stay under to be lost in the head's own: each move, and when the round closes. [turns]
+_SECOND, _MINUTE = Fraction(1, 1_296_000), Fraction(1, 21_600)
+
+
+def _as_held(answers: tuple[IndexAnswer, ...]) -> tuple[IndexAnswer, ...]:
+    """Put the inexact settings that are as good as the head before the others, and the easiest of them first."""
+    if answers[0].is_exact:
+        return answers
+    held = [answer for answer in answers if _is_held(answer)]
+    return (*sorted(held, key=_by_hand), *(answer for answer in answers if not _is_held(answer)))
+
+
+def _is_held(answer: IndexAnswer) -> bool:
+    return _error(answer) < _SECOND and abs(answer.error_at_closure.turns) < _MINUTE
+
+
+def _by_hand(answer: IndexAnswer) -> tuple[object, ...]:
+    turned = sum((abs(move.value) for move in answer.moves), Fraction(0))
+    return answer.at_once, max(abs(answer.error_at_closure.turns), _SECOND), answer.runs_both_ways, turned
 
 
 def exact_methods(head: Head, count: int) -> tuple[Method, ...]:

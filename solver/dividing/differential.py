@@ -38,10 +38,11 @@ class _Nominal(NamedTuple):
 
 
 class OneWheelMore(NamedTuple):
-    """A wheel that would make a count exact, with the first setting that uses it."""
+    """A wheel that would make a count exact, with the first setting that uses it; and the smallest that would too."""
 
     teeth: int
     answer: IndexAnswer
+    smallest: int
 
 
 def differential(head: Head, wanted: Fraction, *, at_once: int = 1) -> tuple[IndexAnswer, ...]:
@@ -204,7 +205,8 @@ def wheel_that_helps(head: Head, wanted: Fraction) -> OneWheelMore | None:
     Returns
     -------
     OneWheelMore or None
-        ``None`` when no wheel of 20 to 127 teeth does it.
+        With it the smallest wheel that would do it too, perhaps in a way that ranks lower; ``None`` when no wheel of
+        20 to 127 teeth does it.
 
     Examples
     --------
@@ -215,13 +217,17 @@ def wheel_that_helps(head: Head, wanted: Fraction) -> OneWheelMore | None:
     """
     refuse_without_gears(head)
     found = []
-    for teeth in _serving(head, wanted):
+    # Where nothing but an idler is wanting, any wheel will do, and so the smallest.
+    for teeth in sorted({FEWEST_SUGGESTED, *_serving(head, wanted)}):
         stock = dict(head.wheels)
         stock[teeth] = stock.get(teeth, 0) + 1
         first = next(_in_order(replace(head, wheels=tuple(sorted(stock.items()))), wanted, 1), None)
         if first is not None:
-            found.append(OneWheelMore(teeth, first))
-    return min(found, key=lambda each: (_rank(each.answer), each.teeth), default=None)
+            found.append((teeth, first))
+    if not found:
+        return None
+    teeth, answer = min(found, key=lambda each: (_rank(each[1]), each[0]))
+    return OneWheelMore(teeth, answer, found[0][0])
 
 
 def _serving(head: Head, wanted: Fraction) -> list[int]:

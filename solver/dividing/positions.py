@@ -42,6 +42,18 @@ class Position:
     exact: Angle
     error: Angle
 
+    @property
+    def reached(self) -> Angle:
+        """Where the work comes to stand, as the scale of degrees on the head shows it.
+
+        Examples
+        --------
+        >>> wanted, error = Angle(Fraction(1, 127)), Angle(Fraction(1, 128) - Fraction(1, 127))
+        >>> Position(1, 0, 5, CrankMove(0, 5, 16), wanted, error).reached
+        Angle(turns=Fraction(1, 128))
+        """
+        return Angle(self.exact.turns + self.error.turns)
+
 
 def positions(head: Head, part: Fraction, count: int, circle: int) -> Iterator[Position]:
     """Yield marks 0 to ``count`` on one circle, each rounded from zero.

@@ -64,7 +64,12 @@ def refuse_unmet_marks(count: int, step: int) -> None:
         if near
         else "This count has no such step; move one division at a time."
     )
-    if step >= count:
+    if step == count:
+        raise ImpossibleSettingError(
+            f"{step} divisions at a time are a whole round of {count}: each move comes back to the first mark",
+            help_text=help_text,
+        )
+    if step > count:
         raise ImpossibleSettingError(
             f"{step} divisions at a time go past a whole round of {count}", help_text=help_text
         )

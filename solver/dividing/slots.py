@@ -6,12 +6,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from solver.quantities.circle_figures import square_root
+from solver.quantities.circle_figures import arc_tangent, square_root
 from solver.quantities.lengths import Length, shown_mm
 from solver.refusals import ImpossibleSettingError
 
 #: More passes than this mean that the cutter was not meant for the slot.
 MOST_PASSES = 200
+#: Slots whose walls come nearer than this touch. [turns]
+_TOUCHING = Fraction(1, 10**40)
 
 
 def passes_from_touch(
@@ -144,6 +146,100 @@ class LengthwiseSlot:
 
     def _farthest_wall(self) -> Length:
         return Length(abs(self.offset.mm) + self.width.mm / 2)
+
+
+def most_slots_across(diameter: Length, width: Length, offset: Length) -> int:
+    """Find how many equal slots across the end of a round leave metal between them at its rim.
+
+    Parameters
+    ----------
+    diameter : Length
+        Of the round.
+    width : Length
+        Of each slot.
+    offset : Length
+        Middle of each slot from the axis.
+
+    Returns
+    -------
+    int
+        1 or more.
+
+    Examples
+    --------
+    >>> mm = Length.of_mm
+    >>> most_slots_across(mm(10), mm(4), mm(0)), most_slots_across(mm(10), mm(5), mm(0))
+    (7, 5)
+    """
+    radius, middle, half = diameter.mm / 2, abs(offset.mm), width.mm / 2
+    return _most(_leaning(middle + half, radius) - _leaning(middle - half, radius))
+
+
+def most_slots_along(slot: LengthwiseSlot) -> int:
+    """Find how many equal slots along a round leave metal between them, from the rim down to their bottoms.
+
+    Seen from the axis a slot is widest where a wall meets its bottom, so a rib is thinnest there. Of slots that lie
+    beside the axis and are cut deeper than it, only the rim is looked at.
+
+    Parameters
+    ----------
+    slot : LengthwiseSlot
+        One of them.
+
+    Returns
+    -------
+    int
+        1 or more.
+
+    Examples
+    --------
+    >>> mm = Length.of_mm
+    >>> [most_slots_along(LengthwiseSlot(mm(20), mm(6), mm(0), mm(depth))) for depth in (1, 4, 7, 10)]
+    [9, 6, 3, 1]
+    """
+    middle, half = abs(slot.offset.mm), slot.width.mm / 2
+    near, far = middle - half, middle + half
+    bottom = slot.diameter.mm / 2 - slot.depth_from_crown.mm
+    if bottom <= 0:
+        return 1 if near < 0 else most_slots_across(slot.diameter, slot.width, slot.offset)
+    low, high = arc_tangent(near / bottom).turns, arc_tangent(far / bottom).turns
+    # At the farther corner of the bottom against the other wall, and at the nearer one from bottom to bottom.
+    at_far = high - _leaning(near, square_root(bottom**2 + far**2))
+    at_near = -2 * low if near < 0 else Fraction(0)
+    return _most(max(at_far, at_near))
+
+
+def refuse_meeting_slots(what: str, count: int, most: int) -> None:
+    """Refuse slots that leave no metal between them.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        More are asked for than can stand side by side.
+
+    Examples
+    --------
+    >>> refuse_meeting_slots("slots", 12, 7)
+    Traceback (most recent call last):
+    solver.refusals.ImpossibleSettingError: 12 slots of this size run into one another: no metal is left between them
+    At most 7 of them go round this work; for 12, make them narrower or take a larger round.
+    """
+    if count > most:
+        go = "Only one of them goes" if most == 1 else f"At most {most} of them go"
+        raise ImpossibleSettingError(
+            f"{count} {what} of this size run into one another: no metal is left between them",
+            help_text=f"{go} round this work; for {count}, make them narrower or take a larger round.",
+        )
+
+
+def _leaning(aside: Fraction, radius: Fraction) -> Fraction:
+    """Return the turns between the middle line and a point of a circle that lies so far to its side."""
+    return arc_tangent(aside / square_root(radius**2 - aside**2)).turns
+
+
+def _most(span: Fraction) -> int:
+    """Count the spans that stand apart in a turn; touching is not apart, whatever the last decimal place says."""
+    return max(1, ceil(1 / (span + _TOUCHING)) - 1)
 
 
 def arc_height(diameter: Length, from_axis: Length) -> Length:

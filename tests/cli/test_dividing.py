@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -45,6 +47,18 @@ def test_a_prime_is_answered_by_every_method_with_the_exact_one_first() -> None:
     assert len(pair["moves"]) == 2
     assert pair["motions_to_closure"] == 2 * 127
     assert Fraction(pair["error_arcsec_at_closure"]) == 127 * Fraction(pair["error_arcsec_per_move"]) != 0
+
+
+@pytest.mark.parametrize(
+    "words", [("divide", "113", "--positions"), ("dial", "--screw", "10tpi", "--marks", "113", "--positions")]
+)
+def test_the_table_of_positions_says_where_the_scale_of_degrees_then_stands(words: tuple[str, ...]) -> None:
+    shown = halfnut(*words, "--circle", "49", *HEAD) if words[0] == "divide" else halfnut(*words, *HEAD)
+    (mark,) = [line for line in shown.stdout.splitlines() if re.match(r"\s+1 .*\[ \]", line)]
+    circle = int(re.search(r"on the (\d+) circle", shown.stdout)[1])  # type: ignore[index]
+    hole = round(Fraction(40 * circle, 113))
+    seconds = round(Fraction(hole, 40 * circle) * 1_296_000)
+    assert f"{seconds // 3600}° {seconds // 60 % 60:02}' {seconds % 60:02}\"" in mark
 
 
 def test_the_stable_keys_of_a_compound_setting() -> None:
@@ -164,9 +178,68 @@ def test_cautions_belong_to_the_setting() -> None:
     assert "Stop pin out" in geared
     opposite = halfnut("divide", "69", "--method", "compound", *HEAD).stdout
     assert "backward motion first" in " ".join(opposite.split())
+    assert re.search(r"First +Then", opposite)
+    assert re.search(r"both BACK 2 spaces on 23 +pin 18 spaces on 27", opposite)
+    assert re.search(r"pin 19 spaces on 23 +both 9 spaces on 27", opposite)
+    assert not re.search(r"pin .* both BACK", opposite)
+    told = answer_of("divide", "69", "--method", "compound", *HEAD)["answers"]
+    assert {(each["moves"][1]["sign"], each["made_first"]) for each in told} == {(-1, "plate with crank"), (1, "pin")}
     plain = halfnut("divide", "28", *HEAD).stdout
     assert "guard" not in plain
     assert "Tick each motion" not in plain
+
+
+def test_one_angle_is_answered_by_its_setting_before_the_methods_and_without_a_round() -> None:
+    words = " ".join(halfnut("divide", "--angle", "37.123 deg", *HEAD).stdout.split())
+    assert words.index("COMPOUND, two motions") < words.index("METHODS, side by side")
+    assert not re.search(r"After \d+", words)
+    assert "Really divides" not in words
+    assert 'After the move the work has turned 37° 07\' 23.0", +0.213" from what was asked.' in words
+    count = halfnut("divide", "383", *HEAD).stdout
+    assert count.index("METHODS, side by side") < count.index("COMPOUND, two motions")
+    assert "After 383" in count
+
+
+def test_a_table_with_nothing_but_its_dial_is_answered_by_its_dial() -> None:
+    asked = ("divide", "127", "--head", "table-90-dial")
+    by_dial, plain = halfnut(*asked, "--with", "dial"), halfnut(*asked)
+    assert (plain.stdout, plain.returncode) == (by_dial.stdout, by_dial.returncode)
+    assert "as by --with dial" in plain.stderr
+    assert answer_of(*asked) == answer_of(*asked, "--with", "dial")
+    # Whole turns of the handle need no dial.
+    assert "10 turns" in halfnut("divide", "9", "--head", "table-90-dial").stdout
+
+
+def test_an_indexer_without_a_worm_is_not_told_to_take_it_out() -> None:
+    assert "6 spaces of the 36 on the spindle" in halfnut("divide", "6", "--head", "indexer-36").stdout
+    assert "worm" not in halfnut("divide", "6", "--head", "indexer-36").stdout.replace("no worm", "")
+    assert "worm out" in halfnut("divide", "6", *HEAD).stdout
+
+
+def test_a_whole_round_at_a_time_is_not_said_to_go_past_it() -> None:
+    assert "are a whole round of 127" in halfnut("divide", "127", "--skip", "127", *HEAD).stderr
+    assert "go past a whole round" in halfnut("divide", "127", "--skip", "128", *HEAD).stderr
+
+
+def test_wheels_forgotten_with_several_divisions_a_move_counts_moves_as_audit_does() -> None:
+    shown = " ".join(halfnut("divide", "383", "--skip", "4", *HEAD).stdout.split())
+    move = answer_of("divide", "383", "--skip", "4", *HEAD)["answers"][0]["moves"][0]
+    moves_round = 40 / (move["turns"] + Fraction(move["spaces"], move["circle"]))
+    assert f"Wheels forgotten, ≈{float(moves_round):.2f} moves go round, 4 divisions each; 95.75 should." in shown
+    assert f"≈{float(moves_round):.2f} moves" in shown.split("EXACT ONLY", 1)[-1]
+
+
+def test_the_smallest_wheel_that_would_help_is_named_beside_the_best() -> None:
+    said = halfnut("divide", "383", *HEAD).stderr
+    assert "One wheel of 76 teeth more, or the smallest that would, of 20, would make it exact" in said
+
+
+@pytest.mark.parametrize(("option", "name"), [("--draw", "x.svg"), ("--sheet", "x.html")])
+def test_no_folder_is_made_for_a_drawing_or_a_sheet(tmp_path: Path, option: str, name: str) -> None:
+    outcome = halfnut("divide", "28", *HEAD, option, str(tmp_path / "none" / name))
+    assert (outcome.returncode, outcome.stdout) == (2, "")
+    assert "There is no folder" in outcome.stderr
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_an_audit_names_a_row_that_moves_several_divisions() -> None:
@@ -246,7 +319,11 @@ def test_a_head_tells_which_counts_it_covers() -> None:
     [
         (("6", "--head", "indexer-36"), "6 spaces of the 36 on the spindle", ("Plate", "Sector arms", "Arms")),
         (("7", "--head", "indexer-36"), "5 spaces of the 36 on the spindle", ("Plate", "Arms", "one hole too wide")),
-        (("7", "--head", "table-90-dial"), "13 turns", ("Plate", "Arms", "any circle", "--positions works")),
+        (
+            ("7", "--method", "nearest", "--head", "table-90-dial"),
+            "13 turns",
+            ("Plate", "Arms", "any circle", "--positions works"),
+        ),
         (("10", "--head", "head-40-three-plates"), "4 turns", ("Plate", "Sector arms", "Arms")),
     ],
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -102,11 +103,52 @@ def test_a_feeler_is_counted_into_travel_and_depth():
     assert answer["depth_from_touch_mm"] == "101/20"
 
 
-def test_an_even_number_of_slots_across_the_end_is_cut_in_half_the_passes():
-    screen = halfnut("slot", "6", "--in", "24 mm", "--width", "4 mm", "--depth", "5 mm").stdout
-    assert "3 passes make all 6 slots" in screen
-    along = halfnut("slot", "6", "--in", "24 mm", "--width", "4 mm", "--depth", "5 mm", "--lengthwise").stdout
-    assert "passes make all" not in along
+@pytest.mark.parametrize(
+    ("count", "cutter", "told"),
+    [
+        (6, "4 mm", "3 settings of the work make all 6 slots, two ends at a time; one pass at each."),
+        (6, "3 mm", "3 settings of the work make all 6 slots, two ends at a time; 2 passes at each, 6 in all."),
+        (4, "1 mm", "2 settings of the work make all 4 slots, two ends at a time; 4 passes at each, 8 in all."),
+        (2, "4 mm", "1 setting of the work makes all 2 slots, two ends at a time; one pass at each."),
+        (5, "4 mm", "Stop each cut at the axis: cut right across, an odd count makes 10 notches, not 5."),
+    ],
+)
+def test_slots_across_the_end_say_how_many_settings_and_passes_a_cut_right_across_takes(count, cutter, told):
+    words = ("slot", str(count), "--in", "24 mm", "--width", "4 mm", "--depth", "5 mm", "--cutter", cutter)
+    assert told in " ".join(halfnut(*words).stdout.split())
+    assert "ight across" not in halfnut(*words, "--lengthwise").stdout
+
+
+@pytest.mark.parametrize(
+    ("words", "most"),
+    [
+        (("slot", "12", "--in", "10 mm", "--width", "4 mm", "--depth", "5 mm"), "At most 7"),
+        (("slot", "6", "--in", "10 mm", "--width", "5 mm", "--depth", "5 mm"), "At most 5"),
+        (("keyway", "7", "--shaft", "10 mm", "--width", "6 mm"), "At most 2"),
+        (("slot", "4", "--in", "20 mm", "--width", "6 mm", "--depth", "7 mm", "--lengthwise"), "At most 3"),
+    ],
+)
+def test_slots_that_run_into_one_another_are_refused_with_the_most_that_go(words, most):
+    outcome = halfnut(*words)
+    assert (outcome.returncode, outcome.stdout) == (1, "")
+    assert "run into one another" in outcome.stderr
+    assert most in outcome.stderr
+
+
+def test_a_size_to_a_corner_the_round_has_no_room_for_is_if_sharp():
+    small = halfnut("shape", "5", "--flat-to-corner", "20 mm", "--from", "22 mm").stdout
+    assert re.search(r"Flat to corner +20 mm \(≈0.7874 in\) if sharp", small)
+    assert "if sharp" not in halfnut("shape", "5", "--flat-to-corner", "20 mm", "--from", "25 mm").stdout
+
+
+def test_a_dial_is_numbered_in_the_unit_its_marks_come_out_in():
+    numbers = {
+        words: re.search(r"Numbers +(.*)", halfnut("dial", *words).stdout)[1]
+        for words in (("--screw", "10tpi", "--marks", "127"), ("--screw", "10tpi", "--marks", "100"),
+                      ("--screw", "10tpi", "--reads", "0.02 mm"), ("--screw", "2 mm", "--marks", "100"))
+    }  # fmt: skip
+    assert [each.startswith("0, 0.2, 0.4") and " mm" in each for each in numbers.values()] == [True, False, True, True]
+    assert " in," in numbers["--screw", "10tpi", "--marks", "100"]
 
 
 def test_holes_are_rounded_to_marks_from_zero():

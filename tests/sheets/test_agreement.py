@@ -100,6 +100,14 @@ def test_the_card_of_a_setting_is_the_first_answer(read, count):
     assert [words for words in sheet.words if "WHEELS ON" in words] == wheels
 
 
+def test_motions_on_a_card_stand_in_the_order_they_are_made(read):
+    sheet = read("divide", "69", "--method", "compound")
+    assert any(words.startswith("BACK 2 spaces on 23, then 0 turns + 18 spaces on 27") for words in sheet.words)
+    (arms,) = [words for words in sheet.words if "Arms enclose" in words]
+    assert "First plate and crank together" in arms
+    assert "3 holes for 2 spaces and 19 holes for 18 spaces" in arms
+
+
 def test_a_setting_that_is_not_exact_says_so_in_large_letters(read):
     sheet = read("divide", "127", "--method", "nearest")
     assert "NOT EXACT: NEAREST HOLES" in sheet.words

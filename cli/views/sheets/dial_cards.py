@@ -84,7 +84,7 @@ def marks_count(answer: DialAnswer, set_up: IndexSetUp) -> Count | None:
         notes = [START, f"Move: turns + spaces from the mark before. Pin at: turns + hole of the {table[1]} circle."]
         for place in table[2][:count]:
             move, pin = f"{place.move.turns} + {place.move.spaces}", f"{place.turns} + {place.hole}"
-            rows.append([str(place.number), _line(answer, place.number), move, pin, close_angle(place.exact)])
+            rows.append([str(place.number), _line(answer, place.number), move, pin, close_angle(place.reached)])
         return Count(f"Marks, {count} in all", heads, in_blocks(rows), notes=notes)
     several = setting.at_once > 1
     heads = [*([("Move", "right")] if several else []), ("Mark", "right"), ("Line", "left")]
@@ -107,7 +107,7 @@ def table_card(head: Head, table: DialTable, radius: Length | None) -> Card:
     """Make the card of a round divided by the dial of a table, each mark worked from zero."""
     rows = table_rows(head, table, radius)
     marks = [row for row in table.rows if row.number]
-    heads = [("Mark", "right"), ("Turns", "right"), ("Dial", "right"), WORK]
+    heads = [("Mark", "right"), ("Turns", "right"), ("Dial", "right"), ("Belongs at", "right")]
     cells = [
         [str(row.number), str(row.turns), reading_text(table, row).replace(" ", ""), close_angle(row.exact)]
         for row in marks

@@ -14,12 +14,12 @@ from cli.views.method_tables import (
     SIGNS,
     arms_enclose,
     counted,
-    divisions_text,
     is_on_spindle,
+    motions_in_order,
     move_text,
     plate_turns_text,
-    second_text,
     spindle_text,
+    without_wheels_text,
 )
 from cli.views.plate_drawing import LEGEND, PlatePicture, caption, plate_svg
 from cli.views.sheets.pieces import (
@@ -107,7 +107,7 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
             text = f"Worst mark {arcsec_text(worst)} off. Repeating one move is not for this: it adds its error up."
             pieces.append(Shout("NOT EXACT: NEAREST HOLES", text))
         return pieces
-    pieces.append(Lead(lead_words(answer), _arms_words(answer)))
+    pieces.append(Lead(lead_words(answer), _arms_words(answer, has_worm=head.has_worm)))
     if answer.gearing is not None:
         gearing = answer.gearing
         idlers = f"{len(gearing.idlers)}: {' + '.join(map(str, gearing.idlers))}" if gearing.idlers else "none"
@@ -119,7 +119,7 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
                 f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way} the crank",
             ),
         ]
-        without = f"Without them this move divides {divisions_text(gearing.nominal)}."
+        without = f"Without them {without_wheels_text(answer)}."
         pieces += [Shout("ONLY WITH THE WHEELS ON", without), Facts(rows, "Mount, stop pin out")]
     if not answer.is_exact:
         text = f"The round misses by {arcsec_text(answer.error_at_closure)}: {SIGNS}"
@@ -144,18 +144,19 @@ def lead_words(answer: IndexAnswer) -> str:
     """
     if is_on_spindle(answer):
         return spindle_text(answer.move)
-    words = move_text(answer.move)
-    if answer.second is not None:
-        words += f" and {second_text(answer.second)}"
+    words = move_text(answer.move) if answer.second is None else ", then ".join(motions_in_order(answer))
     face = f" face {answer.face}" if answer.face else ""
     return f"{words}, plate {answer.plate}{face}" if answer.plate else words
 
 
-def _arms_words(answer: IndexAnswer) -> str:
+def _arms_words(answer: IndexAnswer, *, has_worm: bool) -> str:
     if answer.method is Method.DIRECT:
-        return "worm out of mesh, the spindle locked by its own holes"
+        locked = "the spindle locked by its own holes"
+        return f"worm out of mesh, {locked}" if has_worm else locked
     if answer.second is not None:
         motions = [f"{move.sector_holes} holes for {counted(move.spaces, 'space')}" for move in answer.moves]
+        if answer.runs_both_ways:
+            motions.reverse()
         pin, both = "the pin, plate held", "plate and crank together, counted at the stop pin"
         order = f"{both}, BACK; then {pin}" if answer.runs_both_ways else f"{pin}; then {both}"
         return f"First {order}. Arms enclose {' and '.join(motions)}: the pin's own hole counts 0"

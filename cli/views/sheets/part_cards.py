@@ -78,7 +78,7 @@ def slot_card(
         Facts(rows[1:]),
         *cross_pieces(setting, screw),
         *(move_pieces(moves, "slot") if moves else []),
-        *([Lines("Two at a time", [across])] if across else []),
+        *([Lines("Right across", [across])] if across else []),
         Lines("Early check", slot_checks(setting), ticked=True),
         *closing_pieces(moves, ["Side touched to the nearer wall:", "Depth:"]),
     ]

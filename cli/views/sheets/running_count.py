@@ -142,7 +142,7 @@ def count_from_zero(circle: int, places: Iterable[Position]) -> Count:
     >>> head = Head("40:1", Fraction(40), (Plate("C", ((49,),)),))
     >>> count = count_from_zero(49, positions(head, Fraction(1, 127), 127, 49))
     >>> print(*count.blocks[0][1][1].cells, sep=", ")
-    2, 0 + 16, 0 + 31, 5°40'09"
+    2, 0 + 16, 0 + 31, 5°41'38"
     """
     marks = [place for place in places if place.number]
     heads = [("Mark", "right"), ("Move", "right"), ("Pin at", "right"), WORK]
@@ -151,7 +151,7 @@ def count_from_zero(circle: int, places: Iterable[Position]) -> Count:
             str(place.number),
             f"{place.move.turns} + {place.move.spaces}",
             f"{place.turns} + {place.hole}",
-            close_angle(place.exact),
+            close_angle(place.reached),
         ]
         for place in marks
     ]

@@ -145,7 +145,8 @@ def short_setting(answer: IndexAnswer) -> str:
         return f"{spaces} of {answer.move.circle}, direct"
     words = [_short_move(answer.move)]
     if answer.second is not None:
-        words.append(f"{'and' if answer.second.sign > 0 else 'BACK'} {_short_move(answer.second)}")
+        both = f"both {'BACK ' if answer.second.sign < 0 else ''}{_short_move(answer.second)}"
+        words = [both, f"then {words[0]}"] if answer.runs_both_ways else [*words, f"then {both}"]
     plate = f" {answer.plate}" if answer.plate else ""
     face = f" face {answer.face}" if answer.face else ""
     text = f"{' '.join(words)}{plate}{face}"
@@ -166,14 +167,14 @@ def _short_move(move: CrankMove) -> str:
 
 def _legend(used: set[Method]) -> list[str]:
     lines = {
-        Method.DIRECT: "1 of 24, direct: spaces of the spindle's own holes, worm out of mesh.",
+        Method.DIRECT: "1 of 24, direct: spaces of the spindle's own holes, a worm out of mesh.",
         Method.PLAIN: "1 + 9 on 21 B: 1 turn + 9 spaces on the circle of 21, plate B. The pin's own hole counts 0.",
         Method.DIFFERENTIAL: (
             "WHEELS: only with these on, from the work spindle to the plate, driver-driven, stop pin out; then the "
             "turns of the plate in one of the work, following the crank or against it."
         ),
         Method.COMPOUND: (
-            "and, BACK: a second motion, plate and crank together, counted at the stop pin; BACK is made first."
+            "both: plate and crank together, counted at the stop pin. In the order they are made: BACK first."
         ),
     }
     return [line for method, line in lines.items() if method in used]

@@ -8,11 +8,12 @@ from fractions import Fraction
 from math import gcd
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from gearsets.head_files import find_head
 from solver.dividing.choosing import choose, exact_methods
+from solver.dividing.compound import compound
 from solver.dividing.heads import Head
 from solver.dividing.index_audit import audit_move
 from solver.dividing.moves import IndexAnswer, Method
@@ -227,6 +228,43 @@ def test_direct_and_plain_stand_alone_where_they_are_exact():
             assert methods == set(Method)
             exact = [report.is_exact for report in choice.methods]
             assert exact == sorted(exact, reverse=True)
+
+
+SECOND, MINUTE = Fraction(1, 1_296_000), Fraction(1, 21_600)
+
+
+# No check against the world: a shop head is commonly said to hold about a minute of arc, and no second of one.
+@pytest.mark.parametrize(("head_name", "count"), [("head-4000-wide", 51), ("head-40-three-plates", 383)])
+def test_errors_that_no_head_holds_do_not_bring_several_divisions_to_the_front(head_name, count):
+    part = Fraction(1, count)
+    head = find_head(head_name)
+    (report,) = choose(head, part, methods=(Method.COMPOUND,)).methods
+    first, least = report.answers[0], report.nearest
+    assert first.at_once == 1 < least.at_once
+    assert abs(least.error_per_move.turns) < abs(first.error_per_move.turns) < SECOND
+    assert abs(first.error_at_closure.turns) < MINUTE
+    assert {first, least} <= set(report.leading(5))
+
+
+@given(heads(geared=False), st.integers(2, 400))
+@cases(20)
+def test_no_inexact_setting_is_lost_and_what_a_head_holds_comes_first(head, count):
+    (report,) = choose(head, Fraction(1, count), methods=(Method.COMPOUND,)).methods
+    assume(report.answers)
+    by_error = compound(head, Fraction(1, count))
+    assert Counter(report.answers) == Counter(by_error)
+    assert report.nearest.error_per_move in (by_error[0].error_per_move, by_error[0].error_per_move * -1)
+    if by_error[0].is_exact:
+        assert report.answers == by_error
+        return
+    held = [
+        abs(each.error_per_move.turns) < SECOND and abs(each.error_at_closure.turns) < MINUTE for each in report.answers
+    ]
+    assert held == sorted(held, reverse=True)
+    divisions = [each.at_once for each, is_held in zip(report.answers, held, strict=True) if is_held]
+    assert divisions == sorted(divisions)
+    others = [abs(each.error_per_move.turns) for each, is_held in zip(report.answers, held, strict=True) if not is_held]
+    assert others == sorted(others)
 
 
 def test_what_leads_is_kept_in_order_and_holds_the_best_and_the_simplest():

@@ -147,6 +147,7 @@ def test_without_a_wheel_that_helps_none_of_them_does():
         assert (wheel is not None) == bool(serving), count
         if wheel is not None:
             assert wheel.teeth in serving
+            assert wheel.smallest == min(serving)
             helped.add(count)
     assert helped
 
