@@ -11,9 +11,10 @@ from gearsets.job_files import Job, JobPart
 from gearsets.job_parts import DialPart, SlottedPart, ThreadPart, WormPart
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer
-from solver.jobs.handling import Choice, Handling, carried_out
+from solver.jobs.handling import Handling, carried_out
 from solver.jobs.head_ways import HeadWays, head_ways
 from solver.jobs.lathe_ways import LatheWays, lathe_ways
+from solver.jobs.mending import in_file_order
 from solver.jobs.planning import Plan, Tell, plan
 from solver.jobs.tasks import Face, Machine, Sitting, Task, Way
 from solver.refusals import ImpossibleSettingError
@@ -124,22 +125,11 @@ def planned(job: Job, *, seconds: Callable[[], int], tell: Tell) -> JobPlan:
         head,
         steps,
         best,
-        sum(row.wheels for row in carried_out(sitting, _in_file_order(tasks))),
+        sum(row.wheels for row in carried_out(sitting, in_file_order(sitting))),
         sum(len(task.ways) for task in tasks),
         max((each.turned.pairs for each in found if each.turned), default=0),
         tuple(part.name for part, each in zip(job.parts, whole, strict=True) if each and not each.is_whole),
     )
-
-
-def _in_file_order(tasks: tuple[Task, ...]) -> list[Choice]:
-    """Take the first way of each task, in the order of the file as far as the tasks allow."""
-    chosen: list[Choice] = []
-    done: set[int] = set()
-    while len(chosen) < len(tasks):
-        number = next(at for at, task in enumerate(tasks) if at not in done and task.after <= done)
-        done.add(number)
-        chosen.append(Choice(number, tasks[number].ways[0]))
-    return chosen
 
 
 def _every_way(job: Job, lathe: Lathe | None, head: Head | None, tell: Tell) -> list[_Found]:

@@ -73,6 +73,8 @@ class _Progress:
     def __init__(self, parts: int, limit: int) -> None:
         self._parts = parts
         self._start = time.monotonic()
+        #: When the constraint solver began to load: that time is not counted.
+        self._paused = self._start
         self._limit = limit
         self._is_open = False
         self._told: set[str] = set()
@@ -83,9 +85,14 @@ class _Progress:
 
     def tell(self, what: str, figure: int) -> None:
         """Write one line over the last on a terminal, a line of its own elsewhere."""
-        if time.monotonic() - self._start < SOON:
+        if what == "loading":
+            self._paused = time.monotonic()
+        elif what == "loaded":
+            self._start += time.monotonic() - self._paused
+        if what == "loaded" or time.monotonic() - self._start < SOON:
             return
         lines = {
+            "loading": "Loading the constraint solver",
             "ways": f"Looking for set-ups: part {figure} of {self._parts}",
             "walked": f"Fewest wheels of each machine by itself: {figure}",
             "joining": f"Looking for the best of all plans that handle {figure} wheels or fewer",
