@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from solver.jobs.handling import Choice, carried_out, face_changes
-from solver.jobs.tasks import Machine, Sitting, Way, wheels_between
+from solver.jobs.tasks import Sitting, Way, wheels_between
 
 #: What a plan is judged by, the first first: wheels handled, faces put on, sum of the errors.
 Worth = tuple[int, int, Fraction]
