@@ -174,7 +174,8 @@ def _no_train(part: JobPart, product: ThreadPart | WormPart, lathe: Lathe) -> Im
     """Say how near the lathe comes to a lead that no train within the tolerance cuts."""
     report = search_trains(TrainQuestion(product.lead, product.hand, 3, part.within, 1), lathe)
     ppm = part.within * 1_000_000
-    message = f"no train of up to 3 pairs is within {ppm.numerator / ppm.denominator:.6g} ppm and goes on"
+    aim = f"within {ppm.numerator / ppm.denominator:.6g} ppm" if ppm else "exact"
+    message = f"no train of up to 3 pairs is {aim} and goes on"
     nearest = next((each for each in (report.nearest, *report.answers) if each is not None and each.fits), None)
     if nearest is not None:
         message += f"; the nearest that does is {nearest.train}"

@@ -27,11 +27,9 @@ from solver.refusals import ImpossibleSettingError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from fractions import Fraction
 
     from cli.views.missing_figures import Wanted
     from solver.jobs.wheel_report import MissingReport, Progress
-    from solver.quantities.lengths import Length
     from solver.trains.lathe import Lathe
 
 #: Most different leads taken up.
@@ -132,7 +130,7 @@ def command(
     question = MissingQuestion(
         tuple(wanted),
         _candidates(candidates_text, lathe),
-        _within(within_text, engaged),
+        read_within(within_text, engaged),
         most,
         most_pairs,
         Hand(hand_word),
@@ -186,10 +184,6 @@ def _candidates(text: str, lathe: Lathe) -> tuple[int, ...]:
             help_text=f"Write for example --candidates 20-{largest}.",
         )
     return kept
-
-
-def _within(text: str, engaged: Length) -> Fraction:
-    return read_within("0 ppm" if text.strip().lower() == "exact" else text, engaged)
 
 
 def _leaving(report: MissingReport) -> int:
