@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
+from cli.exact_divisions import what_would_help
 from gearsets.job_files import Job, JobPart
 from gearsets.job_parts import DialPart, SlottedPart, ThreadPart, WormPart
 from solver.dividing.heads import Head
@@ -192,16 +193,34 @@ def _step(part: JobPart, found: _Found, way: Way, handling: Handling, lathe: Lat
     return HeadStep(part, answer, found.divided, way.face, handling)
 
 
+def is_beyond(step: LatheStep | HeadStep) -> bool:
+    """Say whether the head divides a part no nearer than beyond its tolerance; without one it is to be exact."""
+    return (
+        isinstance(step, HeadStep)
+        and step.answer is not None
+        and abs(step.answer.error_at_closure.turns) > step.part.within
+    )
+
+
 def parts_missed(found: JobPlan) -> tuple[str, ...]:
     """Name the parts that the head divides no nearer than beyond their tolerance, and dials of no whole marks."""
-    missed = []
+    return tuple(
+        step.part.name
+        for step in found.steps
+        if is_beyond(step)
+        or (isinstance(step.part.product, DialPart) and not step.part.product.report.answers[0].is_exact)
+    )
+
+
+def exact_help(found: JobPlan) -> tuple[str, ...]:
+    """Say of each part divided beyond its tolerance what would make it exact, as ``divide`` does."""
+    lines = []
     for step in found.steps:
-        product = step.part.product
-        too_far = (
-            isinstance(step, HeadStep)
-            and step.answer is not None
-            and abs(step.answer.error_at_closure.turns) > step.part.within
-        )
-        if too_far or (isinstance(product, DialPart) and not product.report.answers[0].is_exact):
-            missed.append(step.part.name)
-    return tuple(missed)
+        if is_beyond(step) and isinstance(step, HeadStep) and step.ways is not None and found.head is not None:
+            turn = step.ways.choice.part
+            count = turn.denominator if turn.numerator == 1 else None
+            asked = f"{count} divisions" if count else f"{turn} turn"
+            remedies = " ".join(what_would_help(count, found.head, step.ways.choice))
+            command = f"halfnut divide {count}" if count else f"halfnut divide --angle '{turn} turn'"
+            lines.append(f"{step.part.name}, {asked}: {remedies} All ways: {command}")
+    return tuple(lines)

@@ -41,7 +41,7 @@ def command(*, file: str, time_limit: int, as_json: bool) -> int:
     from gearsets.job_files import find_job
 
     job = find_job(file)
-    from cli.job_plan import parts_missed, planned
+    from cli.job_plan import exact_help, parts_missed, planned
 
     progress = _Progress(len(job.parts), time_limit)
     found = planned(job, seconds=progress.seconds_left, tell=progress.tell)
@@ -64,6 +64,8 @@ def command(*, file: str, time_limit: int, as_json: bool) -> int:
     missed = parts_missed(found)
     if missed:
         click.echo(f"Beyond its tolerance, the nearest setting being planned: {', '.join(missed)}.", err=True)
+        for line in exact_help(found):
+            click.echo(line, err=True)
     return 1 if missed else 0
 
 

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from cli.job_plan import HeadStep, JobPlan, LatheStep
+from cli.job_plan import HeadStep, JobPlan, LatheStep, is_beyond
 from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import DEFER, dividing_cautions, touching_cautions, train_cautions
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
+from cli.views.job_wheel import wheel_part_rows
 from cli.views.method_tables import counted, move_text, plate_turns_text, second_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions
 from cli.views.part_figures import size_text
@@ -109,8 +110,6 @@ def sizes_text(part: JobPart) -> str:
     if isinstance(product, WormPart):
         worm = product.wheel.worm
         return f"outside {size_text(worm.outside)}, root {size_text(worm.root)}; lead {lead_text(worm.lead)}"
-    if isinstance(product, WheelPart):
-        return f"between axes {size_text(product.wheel.centre_distance)}"
     if isinstance(product, ShapedPart):
         across = product.cut.flats.across_flats
         depth = f"{size_text(product.cut.depth)} off each flat"
@@ -169,6 +168,8 @@ def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: Jo
         other = Machine.HEAD if machine is Machine.LATHE else Machine.LATHE
         rows.append(("First", f"off the {other.value}, for this one: {_places(step.handling.lent)}"))
     rows += _handled_rows(step)
+    if isinstance(step.part.product, WheelPart):
+        rows += wheel_part_rows(step.part.product.wheel)
     rows += _lathe_rows(step, found) if isinstance(step, LatheStep) else _head_rows(step, found)
     if step.part.note:
         rows.append(("Note", step.part.note))
@@ -229,7 +230,8 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
         turns = plate_turns_text(answer.gearing.plate_turns)
         way = "with" if answer.gearing.follows else "against"
         rows.append(("", f"the plate turns {turns} for a turn of the work, {way} the crank"))
-    rows.append(("Error", short_error(step)))
+    beyond = "; BEYOND ITS TOLERANCE, the nearest planned" if is_beyond(step) else ""
+    rows.append(("Error", f"{short_error(step)}{beyond}"))
     count = None if answer.wanted.numerator != 1 else answer.moves_to_close
     rows += [("Check" if at == 0 else "", line) for at, line in enumerate(index_check(answer, found.head, count)[:2])]
     return rows
@@ -251,14 +253,19 @@ def proof_of_plan(found: JobPlan) -> str:
     """Say what was proven of a plan, and over which set-ups."""
     plan = found.plan
     pairs = f" of up to {counted(found.pairs, 'pair')}" if found.pairs else ""
+    beyond = [step.part.name for step in found.steps if is_beyond(step)]
+    nearest = f"; of {', '.join(beyond)} the nearest alone, for none is within its tolerance" if beyond else ""
     if found.cut_short:
         kept = f"the {found.set_ups:,} set-ups of least error (of {', '.join(found.cut_short)} not all were taken in)"
     else:
         kept = f"all {found.set_ups:,} set-ups{pairs} within the tolerances that go on"
+    choice = f"and no choice among {kept}"
+    if found.set_ups == len(found.steps):
+        choice, kept = f"in the one set-up{pairs} that each has", f"one set-up{pairs} for each part"
     if plan.is_proven:
-        return f"proven: no order of these parts and no choice among {kept} handles fewer"
+        return f"proven: no order of these parts {choice} handles fewer{nearest}"
     gap = f"no plan handles fewer than {plan.bound}, so {plan.handled - plan.bound} could still be saved"
-    return f"best found, not proven: {gap}; chosen among {kept}"
+    return f"best found, not proven: {gap}; chosen among {kept}{nearest}"
 
 
 def _open_points(found: JobPlan) -> list[str]:
@@ -273,6 +280,12 @@ def _cautions(found: JobPlan) -> list[str]:
     for step in found.steps:
         for line in _step_cautions(step, found):
             lines[line.removesuffix(DEFER).strip()] = None
+    missed = [step.part.name for step in found.steps if is_beyond(step)]
+    if missed:
+        lines[
+            f"NOT DIVIDED WITHIN TOLERANCE: {', '.join(missed)}. Cut only if the error at closure will do; see the end "
+            "of the round before the first cut."
+        ] = None
     if any(step.handling.lent for step in found.steps):
         lines["A wheel lent from one machine to the other: see that what is left there cannot be driven."] = None
     return [*(line for line in lines if line), DEFER]

@@ -90,10 +90,13 @@ def angle_json(angle: Angle | None) -> str | None:
 
 def gash_rows(gash: Gash, shop: WormShop, rim: Length) -> list[tuple[str, str]]:
     """List the settings for gashing."""
-    setting = shop.setting
-    rows = [("Index", index_text(shop))]
+    return [("Index", index_text(shop)), *cutting_rows(gash, shop.setting, rim)]
+
+
+def cutting_rows(gash: Gash, setting: Setting, rim: Length) -> list[tuple[str, str]]:
+    """List the settings of table and cutter for a gash, the head apart."""
     swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
-    rows.append(("Swing", f"table {swing}, so that the gashes lie as the worm's thread"))
+    rows = [("Swing", f"table {swing}, so that the gashes lie as the worm's thread")]
     depth, left, whole = adding_up([gash.depth, gash.left])
     rows.append(("Depth", f"{depth} from the throat; leaves {left} for the hob, of {whole}"))
     cutter = f"at most {in_both_units(gash.widest_cutter, Rounding.DOWN)} thick"
