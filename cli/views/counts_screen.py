@@ -47,9 +47,9 @@ def show_counts(report: CountsReport, limits: WheelLimits, within: Fraction, cle
     if shown is None:
         raise TypeError("a report without any train was refused before")
     title = "CUT AND MOUNT: the fewest wheels within it" if chosen else "NEAREST, not within it"
-    print_block(out, title, _train_rows(shown, limits))
+    print_block(out, title, _train_rows(shown, limits, within))
     _print_wheels(out, shown, limits, clean)
-    _print_all(out, report)
+    _print_all(out, report, within)
     print_list(out, "What was proven", _proof(report))
     _print_convergents(out, report)
     print_list(out, "Early check", _early_check(shown))
@@ -90,7 +90,7 @@ def _named(counts: tuple[int, ...]) -> str:
     return f"{', '.join(map(str, counts[:MOST_NAMED]))} and {len(counts) - MOST_NAMED} more"
 
 
-def _train_rows(answer: CountsAnswer, limits: WheelLimits) -> list[tuple[str, str]]:
+def _train_rows(answer: CountsAnswer, limits: WheelLimits, within: Fraction) -> list[tuple[str, str]]:
     pairs = answer.train.pairs
     rows = [
         ("Train", f"{answer.train}   (driver-driven, first arbor first)"),
@@ -102,7 +102,7 @@ def _train_rows(answer: CountsAnswer, limits: WheelLimits) -> list[tuple[str, st
     drivers = " × ".join(str(pair.driver) for pair in pairs)
     driven = " × ".join(str(pair.driven) for pair in pairs)
     rows.append(("Proof", f"({drivers}) / ({driven}) = {ratio_text(answer.train.ratio)}"))
-    rows.append(("Error", way_text(answer.drift.error)))
+    rows.append(("Error", way_text(answer.drift.error, within)))
     rows += drift_rows(answer.drift)
     rows.append(("Sense", _sense_text(answer)))
     rows += [
@@ -152,7 +152,7 @@ def _print_wheels(out: Console, answer: CountsAnswer, limits: WheelLimits, clean
     print_answers(out, table)
 
 
-def _print_all(out: Console, report: CountsReport) -> None:
+def _print_all(out: Console, report: CountsReport, within: Fraction) -> None:
     out.print()
     timed = report.question.wanted.last is not None
     out.print(f"Fewer wheels or less error (+ gains, - loses{'' if timed else ', of the last arbor'})", style="bold")
@@ -163,7 +163,7 @@ def _print_all(out: Console, report: CountsReport) -> None:
     for each in report.by_pairs:
         for answer in each.answers:
             idler = " by an idler" if answer.idlers else ""
-            cells = (ppm_text(answer.drift.error), drift_cell(answer.drift), answer.sense.value + idler)
+            cells = (ppm_text(answer.drift.error, within), drift_cell(answer.drift), answer.sense.value + idler)
             table.add_row(str(each.pairs), str(answer.train), *cells)
     print_answers(out, table)
     for each in report.by_pairs:
