@@ -137,7 +137,7 @@ def command(
         read_prices(price_texts, own_make),
     )
     watch = _Watch(seconds)
-    report = missing_wheels(lathe, question, watch=watch.goes_on, other_sets=OTHER_SETS)
+    report = missing_wheels(lathe, question, watch=watch.goes_on, seconds=watch.seconds_left, other_sets=OTHER_SETS)
     watch.end_line()
     makings = [making_of(teeth, lathe, head) for teeth in sorted(set(report.best.wheels))]
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
@@ -222,6 +222,10 @@ class _Watch:
             click.echo(f"\r{line:<78}" if is_terminal else line, nl=not is_terminal, err=True)
             self._is_open = is_terminal
         return now - self._start < self._seconds
+
+    def seconds_left(self) -> int:
+        """Count the whole seconds left, zero when the time is over."""
+        return max(0, int(self._start + self._seconds - time.monotonic()))
 
     def end_line(self) -> None:
         """Leave the line of progress, where one was written over and over."""
