@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
+from math import ceil
 
 import click
 
@@ -82,8 +83,8 @@ class _Progress:
         self._told: set[str] = set()
 
     def seconds_left(self) -> int:
-        """Count the whole seconds left, zero when the time is over."""
-        return max(0, int(self._start + self._limit - time.monotonic()))
+        """Count the seconds left, one begun as a whole one; zero when the time is over."""
+        return max(0, ceil(self._start + self._limit - time.monotonic()))
 
     def tell(self, what: str, figure: int) -> None:
         """Write one line over the last on a terminal, a line of its own elsewhere."""

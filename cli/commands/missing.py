@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
+from math import ceil
 from typing import TYPE_CHECKING
 
 import click
@@ -224,8 +225,8 @@ class _Watch:
         return now - self._start < self._seconds
 
     def seconds_left(self) -> int:
-        """Count the whole seconds left, zero when the time is over."""
-        return max(0, int(self._start + self._seconds - time.monotonic()))
+        """Count the seconds left, one begun as a whole one; zero when the time is over."""
+        return max(0, ceil(self._start + self._seconds - time.monotonic()))
 
     def end_line(self) -> None:
         """Leave the line of progress, where one was written over and over."""

@@ -7,6 +7,7 @@ import shlex
 
 import pytest
 
+from cli.commands.job import _Progress
 from gearsets.job_files import JOBS
 from gearsets.lathe_files import find_lathe
 from solver.trains.changes import changes, handled
@@ -270,3 +271,16 @@ def test_the_step_of_a_worm_wheel_says_blank_swing_depth_and_cutter_and_where_th
         assert piece in screen
     alone = halfnut(*shlex.split(command)[1:]).stdout
     assert "2.025 mm" in alone
+
+
+def test_the_time_limit_leaves_the_loading_of_the_constraint_solver_out(monkeypatch):
+    now = [100]
+    monkeypatch.setattr("cli.commands.job.time.monotonic", lambda: now[0])
+    progress = _Progress(2, 3)
+    now[0] = 101
+    progress.tell("loading", 0)
+    now[0] = 109
+    progress.tell("loaded", 0)
+    assert progress.seconds_left() == 2
+    now[0] = 111
+    assert progress.seconds_left() == 0
