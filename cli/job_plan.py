@@ -7,13 +7,15 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
+from cli.exact_divisions import what_would_help
 from gearsets.job_files import Job, JobPart
 from gearsets.job_parts import DialPart, SlottedPart, ThreadPart, WormPart
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer
-from solver.jobs.handling import Choice, Handling, carried_out
+from solver.jobs.handling import Handling, carried_out
 from solver.jobs.head_ways import HeadWays, head_ways
 from solver.jobs.lathe_ways import LatheWays, lathe_ways
+from solver.jobs.mending import in_file_order
 from solver.jobs.planning import Plan, Tell, plan
 from solver.jobs.tasks import Face, Machine, Sitting, Task, Way
 from solver.refusals import ImpossibleSettingError
@@ -124,22 +126,11 @@ def planned(job: Job, *, seconds: Callable[[], int], tell: Tell) -> JobPlan:
         head,
         steps,
         best,
-        sum(row.wheels for row in carried_out(sitting, _in_file_order(tasks))),
+        sum(row.wheels for row in carried_out(sitting, in_file_order(sitting))),
         sum(len(task.ways) for task in tasks),
         max((each.turned.pairs for each in found if each.turned), default=0),
         tuple(part.name for part, each in zip(job.parts, whole, strict=True) if each and not each.is_whole),
     )
-
-
-def _in_file_order(tasks: tuple[Task, ...]) -> list[Choice]:
-    """Take the first way of each task, in the order of the file as far as the tasks allow."""
-    chosen: list[Choice] = []
-    done: set[int] = set()
-    while len(chosen) < len(tasks):
-        number = next(at for at, task in enumerate(tasks) if at not in done and task.after <= done)
-        done.add(number)
-        chosen.append(Choice(number, tasks[number].ways[0]))
-    return chosen
 
 
 def _every_way(job: Job, lathe: Lathe | None, head: Head | None, tell: Tell) -> list[_Found]:
@@ -184,7 +175,8 @@ def _no_train(part: JobPart, product: ThreadPart | WormPart, lathe: Lathe) -> Im
     """Say how near the lathe comes to a lead that no train within the tolerance cuts."""
     report = search_trains(TrainQuestion(product.lead, product.hand, 3, part.within, 1), lathe)
     ppm = part.within * 1_000_000
-    message = f"no train of up to 3 pairs is within {ppm.numerator / ppm.denominator:.6g} ppm and goes on"
+    aim = f"within {ppm.numerator / ppm.denominator:.6g} ppm" if ppm else "exact"
+    message = f"no train of up to 3 pairs is {aim} and goes on"
     nearest = next((each for each in (report.nearest, *report.answers) if each is not None and each.fits), None)
     if nearest is not None:
         message += f"; the nearest that does is {nearest.train}"
@@ -201,16 +193,34 @@ def _step(part: JobPart, found: _Found, way: Way, handling: Handling, lathe: Lat
     return HeadStep(part, answer, found.divided, way.face, handling)
 
 
+def is_beyond(step: LatheStep | HeadStep) -> bool:
+    """Say whether the head divides a part no nearer than beyond its tolerance; without one it is to be exact."""
+    return (
+        isinstance(step, HeadStep)
+        and step.answer is not None
+        and abs(step.answer.error_at_closure.turns) > step.part.within
+    )
+
+
 def parts_missed(found: JobPlan) -> tuple[str, ...]:
     """Name the parts that the head divides no nearer than beyond their tolerance, and dials of no whole marks."""
-    missed = []
+    return tuple(
+        step.part.name
+        for step in found.steps
+        if is_beyond(step)
+        or (isinstance(step.part.product, DialPart) and not step.part.product.report.answers[0].is_exact)
+    )
+
+
+def exact_help(found: JobPlan) -> tuple[str, ...]:
+    """Say of each part divided beyond its tolerance what would make it exact, as ``divide`` does."""
+    lines = []
     for step in found.steps:
-        product = step.part.product
-        too_far = (
-            isinstance(step, HeadStep)
-            and step.answer is not None
-            and abs(step.answer.error_at_closure.turns) > step.part.within
-        )
-        if too_far or (isinstance(product, DialPart) and not product.report.answers[0].is_exact):
-            missed.append(step.part.name)
-    return tuple(missed)
+        if is_beyond(step) and isinstance(step, HeadStep) and step.ways is not None and found.head is not None:
+            turn = step.ways.choice.part
+            count = turn.denominator if turn.numerator == 1 else None
+            asked = f"{count} divisions" if count else f"{turn} turn"
+            remedies = " ".join(what_would_help(count, found.head, step.ways.choice))
+            command = f"halfnut divide {count}" if count else f"halfnut divide --angle '{turn} turn'"
+            lines.append(f"{step.part.name}, {asked}: {remedies} All ways: {command}")
+    return tuple(lines)

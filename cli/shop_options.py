@@ -12,7 +12,7 @@ import click
 
 from cli.sizes import read_size
 from solver.quantities.lengths import Length
-from solver.quantities.written_errors import read_progressive_error
+from solver.quantities.written_errors import read_progressive_error, says_exact
 from solver.refusals import RefusalError
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -51,7 +51,7 @@ within_option = click.option(
     default="1000 ppm",
     show_default=True,
     metavar="ERROR",
-    help="Largest error of an answer: '200 ppm', or '5 um' over --length.",
+    help="Largest error of an answer: '200 ppm', 'exact', or '5 um' over --length.",
 )
 length_option = click.option(
     "--length",
@@ -179,6 +179,17 @@ def read_allowance(text: str) -> Fraction:
     """
     bare = text.strip().lstrip("+-−")
     return read_progressive_error(f"{text} ppm" if bare.replace(".", "", 1).isdecimal() else text)
+
+
+def within_words(text: str) -> str:
+    """Say a tolerance after an ``is``.
+
+    Examples
+    --------
+    >>> within_words("200 ppm"), within_words("exact")
+    ('within 200 ppm', 'exact')
+    """
+    return "exact" if says_exact(text) else f"within {text.strip()[:40]}"
 
 
 def read_engaged(text: str) -> Length:

@@ -18,7 +18,7 @@ from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.quantities.lengths import Length
 from solver.quantities.written_angles import read_angle
-from solver.quantities.written_errors import read_within
+from solver.quantities.written_errors import read_within, says_exact
 from solver.quantities.written_lengths import read_length
 from solver.refusals import RefusalError, UnreadableFigureError
 from solver.trains.chain import Idler
@@ -259,13 +259,21 @@ def _part(table: TomlTable, usual: _Usual) -> _Read:
         method = None
         within = within if within is not None else _usual_within(usual, length)
     else:
-        angle = table.figure("within", read_angle, example="1 min", default=None)
-        within = Fraction(0) if angle is None else angle.turns
+        within = _closing_within(table)
         length, pairs = usual.length, usual.pairs
         method = table.figure("method", _read_method, example="differential", default=None)
     known = product if product is not None and not isinstance(product, WheelOf) else None
     part = None if known is None else JobPart(name, known, (), within, pairs, method, quantity, note, length)
     return _Read(part, name, after, product)
+
+
+def _closing_within(table: TomlTable) -> Fraction:
+    """Read the largest error of a divided part at closure, in turns; without one it is to be exact."""
+
+    def read(text: str) -> Fraction:
+        return Fraction(0) if says_exact(text) else read_angle(text).turns
+
+    return table.figure("within", read, example="1 min", default=Fraction(0))
 
 
 def _usual_within(usual: _Usual, length: Length) -> Fraction:
@@ -306,12 +314,11 @@ def _wheel_part(table: TomlTable, each: _Read, read: list[_Read], numbers: dict[
         if product is not None:
             table.fault("wheel", f"names '{worm}', which is no worm", "name a part that has worm = { ... }")
         return None
-    angle = table.figure("within", read_angle, example="1 min", default=None)
     return JobPart(
         each.name,
         WheelPart(product.wheel),
         (),
-        Fraction(0) if angle is None else angle.turns,
+        _closing_within(table),
         USUAL_PAIRS,
         table.figure("method", _read_method, example="differential", default=None),
         table.whole("quantity", 1, MOST_ALIKE) or 1,

@@ -7,13 +7,22 @@ from fractions import Fraction
 import click
 
 from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
-from cli.shop_options import chosen_head, force_option, head_option, json_option, pairs_option, remark_assumed
+from cli.shop_options import (
+    chosen_head,
+    force_option,
+    head_option,
+    json_option,
+    pairs_option,
+    remark_assumed,
+    within_words,
+)
 from gearsets.period_tables import find_period
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.quantities.angles import Angle
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.written_angles import read_angle
+from solver.quantities.written_errors import says_exact
 from solver.quantities.written_lengths import read_length
 from solver.wheelwork.arbors import Sense
 from solver.wheelwork.counts_search import MOST_PAIRS, CountsQuestion, CountsReport, search_counts
@@ -176,13 +185,15 @@ def _wanted(ratio_text: str | None, first_text: str | None, last_text: str | Non
 
 
 def read_drift(text: str) -> Fraction:
-    """Read an error to live with as a part of the ratio: ``10 ppm``, ``0.01 %``, or a time a year such as ``5 min``.
+    """Read an error to live with as a part of the ratio: ``10 ppm``, ``0.01 %``, ``exact``, or a time a year.
 
     Examples
     --------
     >>> read_drift("10 ppm"), read_drift("6 h")
     (Fraction(1, 100000), Fraction(1, 1461))
     """
+    if says_exact(text):
+        return Fraction(0)
     reader = FigureReader(text)
     figure = reader.decimal()
     reader.skip_spaces()
@@ -238,6 +249,6 @@ def _not_within(report: CountsReport, within_text: str) -> str:
     help_words = ["allow more counts", "a larger wheel"] + ([f"--pairs {most + 1}"] if most < MOST_PAIRS else [])
     many = "one pair" if most == 1 else f"1 to {most} pairs"
     return (
-        f"No train of {many} is within {within_text.strip()[:40]}; the nearest is shown.\n"
+        f"No train of {many} is {within_words(within_text)}; the nearest is shown.\n"
         f"What would help: {', '.join(help_words)}, or a wider --within."
     )

@@ -8,12 +8,12 @@ import click
 
 from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions
+from cli.exact_divisions import what_would_help
 from cli.index_moves import DIAL, other_ways, remark_direction
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import chosen_head, head_option, json_option, refuse_drawing, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
-from solver.dividing.divide import exact_settings
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import Position, best_circle, positions
@@ -21,8 +21,6 @@ from solver.dividing.skipping import refuse_unmet_marks
 from solver.quantities.written_angles import read_angle
 from solver.refusals import ImpossibleSettingError
 
-#: Longest step looked at when a longer step might be exact. [divisions]
-LONGEST_STEP = 9
 POSITIONS_HELP = "--positions keeps each mark within half a hole."
 
 
@@ -225,7 +223,7 @@ def _nothing_at_all(count: int | None, head: Head, choice: ChoiceReport) -> Impo
     remedies = dict.fromkeys(report.remedy for report in reports if report.remedy)
     return ImpossibleSettingError(
         "\n".join(f"No {report.method.value} setting: {report.obstacle}." for report in reports),
-        help_text="\n".join([*remedies, *_what_would_help(count, head, choice)]),
+        help_text="\n".join([*remedies, *what_would_help(count, head, choice)]),
     )
 
 
@@ -253,32 +251,4 @@ def _not_exact(count: int | None, head: Head, choice: ChoiceReport) -> str:
         return "\n".join([f"No exact setting for {asked}: the spindle's own holes ({own}) miss it.", needed, *more])
     named = f"{choice.methods[0].method.value} " if len(choice.methods) == 1 else ""
     first = f"No exact {named}setting for {asked} on this head: the crank needs {choice.crank_turns} turn each time."
-    return "\n".join([first, *_what_would_help(count, head, choice), POSITIONS_HELP, *more])
-
-
-def _what_would_help(count: int | None, head: Head, choice: ChoiceReport) -> list[str]:
-    """List a circle, a wheel and a longer step that would make it exact."""
-    from solver.dividing.differential import can_gear, wheel_that_helps
-    from solver.dividing.skipping import steps_prime_to
-
-    wanted = choice.part * choice.at_once
-    exact = exact_settings(head, wanted)
-    if exact:
-        return [f"The head has a {exact[0].method.value} setting that is exact: leave --method out."]
-    lines = [f"A circle of {choice.circle_needed} holes, or a multiple, would make it plain."]
-    if not head.plates:
-        return lines
-    if not head.wheels:
-        lines.append("Change wheels listed under [wheels] in the head's file would open differential dividing.")
-        return lines
-    if can_gear(head, wanted):
-        return [*lines, "The head's wheels make it exact: --method differential."]
-    wheel = wheel_that_helps(head, wanted)
-    if wheel is not None:
-        other = f", or the smallest that would, of {wheel.smallest}," if wheel.smallest < wheel.teeth else ""
-        lines.append(f"One wheel of {wheel.teeth} teeth more{other} would make it exact by differential.")
-    longer = steps_prime_to(choice.part, LONGEST_STEP)[1:] if count and choice.at_once == 1 else ()
-    step = next((each for each in longer if can_gear(head, choice.part * each)), None)
-    if step is not None:
-        lines.append(f"{step} divisions at a time are exact by differential: --skip {step}.")
-    return lines
+    return "\n".join([first, *what_would_help(count, head, choice), POSITIONS_HELP, *more])

@@ -14,6 +14,7 @@ from cli.shop_options import (
     head_option,
     json_option,
     remark_assumed,
+    within_words,
 )
 from cli.sizes import optional_size, read_size
 from solver.dividing.divide import divide
@@ -149,9 +150,11 @@ def _within(text: str) -> Fraction:
 
 def _refused(report: HelixReport, within_text: str) -> int:
     if report.set_aside:
-        click.echo(f"Trains within {within_text} exist, but none is known to go on: {_why(report)}.", err=True)
+        click.echo(
+            f"Trains that are {within_words(within_text)} exist, but none is known to go on: {_why(report)}.", err=True
+        )
     else:
-        click.echo(f"No train of these wheels is within {within_text}; the nearest found is shown.", err=True)
+        click.echo(f"No train of these wheels is {within_words(within_text)}; the nearest found is shown.", err=True)
     other = "--drive spindle reaches short leads; " if report.question.drive is Drive.WORM else ""
     click.echo(f"{other}a larger --within, more --pairs or another wheel may help.", err=True)
     return 1

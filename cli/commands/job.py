@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
+from math import ceil
 
 import click
 
@@ -45,7 +46,7 @@ def command(*, file: str, time_limit: int, sheet_to: str | None, force: bool, as
     from gearsets.job_files import find_job
 
     job = find_job(file)
-    from cli.job_plan import parts_missed, planned
+    from cli.job_plan import exact_help, parts_missed, planned
 
     progress = _Progress(len(job.parts), time_limit)
     found = planned(job, seconds=progress.seconds_left, tell=progress.tell)
@@ -72,6 +73,8 @@ def command(*, file: str, time_limit: int, sheet_to: str | None, force: bool, as
     missed = parts_missed(found)
     if missed:
         click.echo(f"Beyond its tolerance, the nearest setting being planned: {', '.join(missed)}.", err=True)
+        for line in exact_help(found):
+            click.echo(line, err=True)
     return 1 if missed else 0
 
 
@@ -81,19 +84,26 @@ class _Progress:
     def __init__(self, parts: int, limit: int) -> None:
         self._parts = parts
         self._start = time.monotonic()
+        #: When the constraint solver began to load: that time is not counted.
+        self._paused = self._start
         self._limit = limit
         self._is_open = False
         self._told: set[str] = set()
 
     def seconds_left(self) -> int:
-        """Count the whole seconds left, zero when the time is over."""
-        return max(0, int(self._start + self._limit - time.monotonic()))
+        """Count the seconds left, one begun as a whole one; zero when the time is over."""
+        return max(0, ceil(self._start + self._limit - time.monotonic()))
 
     def tell(self, what: str, figure: int) -> None:
         """Write one line over the last on a terminal, a line of its own elsewhere."""
-        if time.monotonic() - self._start < SOON:
+        if what == "loading":
+            self._paused = time.monotonic()
+        elif what == "loaded":
+            self._start += time.monotonic() - self._paused
+        if what == "loaded" or time.monotonic() - self._start < SOON:
             return
         lines = {
+            "loading": "Loading the constraint solver",
             "ways": f"Looking for set-ups: part {figure} of {self._parts}",
             "walked": f"Fewest wheels of each machine by itself: {figure}",
             "joining": f"Looking for the best of all plans that handle {figure} wheels or fewer",

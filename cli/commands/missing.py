@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
+from math import ceil
 from typing import TYPE_CHECKING
 
 import click
@@ -29,11 +30,9 @@ from solver.refusals import ImpossibleSettingError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from fractions import Fraction
 
     from cli.views.missing_figures import Wanted
     from solver.jobs.wheel_report import MissingReport, Progress
-    from solver.quantities.lengths import Length
     from solver.trains.lathe import Lathe
 
 #: Most different leads taken up.
@@ -139,14 +138,14 @@ def command(
     question = MissingQuestion(
         tuple(wanted),
         _candidates(candidates_text, lathe),
-        _within(within_text, engaged),
+        read_within(within_text, engaged),
         most,
         most_pairs,
         Hand(hand_word),
         read_prices(price_texts, own_make),
     )
     watch = _Watch(seconds)
-    report = missing_wheels(lathe, question, watch=watch.goes_on, other_sets=OTHER_SETS)
+    report = missing_wheels(lathe, question, watch=watch.goes_on, seconds=watch.seconds_left, other_sets=OTHER_SETS)
     watch.end_line()
     makings = [making_of(teeth, lathe, head) for teeth in sorted(set(report.best.wheels))]
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
@@ -199,10 +198,6 @@ def _candidates(text: str, lathe: Lathe) -> tuple[int, ...]:
     return kept
 
 
-def _within(text: str, engaged: Length) -> Fraction:
-    return read_within("0 ppm" if text.strip().lower() == "exact" else text, engaged)
-
-
 def _leaving(report: MissingReport) -> int:
     """Return the exit status, and say on stderr what is left undone."""
     if report.proof.stopped is not None:
@@ -239,6 +234,10 @@ class _Watch:
             click.echo(f"\r{line:<78}" if is_terminal else line, nl=not is_terminal, err=True)
             self._is_open = is_terminal
         return now - self._start < self._seconds
+
+    def seconds_left(self) -> int:
+        """Count the seconds left, one begun as a whole one; zero when the time is over."""
+        return max(0, ceil(self._start + self._seconds - time.monotonic()))
 
     def end_line(self) -> None:
         """Leave the line of progress, where one was written over and over."""

@@ -24,6 +24,7 @@ from cli.shop_options import (
     remark_assumed,
     with_lever,
     within_option,
+    within_words,
 )
 from gearsets.designations import read_thread_or_pitch, written_class
 from solver.quantities.lengths import Length
@@ -165,9 +166,9 @@ def _refused(report: TrainReport, within_text: str) -> int:
     aside = [answer for answer in report.set_aside if abs(answer.error.relative) <= report.question.within]
     if aside:
         reason = aside[0].mounting.reasons[0]
-        click.echo(f"Trains within {within_text} exist, but none is known to fit: {reason}.", err=True)
+        click.echo(f"Trains that are {within_words(within_text)} exist, but none is known to fit: {reason}.", err=True)
     else:
-        click.echo(f"No train of these wheels is within {within_text}; the nearest found is shown.", err=True)
+        click.echo(f"No train of these wheels is {within_words(within_text)}; the nearest found is shown.", err=True)
     click.echo(
         "'halfnut reach' names the one wheel that would help; a larger --within or more --pairs may too.", err=True
     )

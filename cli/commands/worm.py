@@ -18,6 +18,7 @@ from cli.shop_options import (
     json_option,
     lathe_option,
     remark_assumed,
+    within_words,
 )
 from cli.sizes import optional_size
 from solver.quantities.figure_reader import FigureReader
@@ -149,7 +150,8 @@ def command(
     if report.answers:
         return 0
     click.echo(
-        f"No train of these wheels is within {within_text} and known to fit; the sizes stand all the same.", err=True
+        f"No train of these wheels is {within_words(within_text)} and known to fit; the sizes stand all the same.",
+        err=True,
     )
     return 1
 

@@ -11,6 +11,8 @@ from solver.wheelwork.periods import SECONDS_PER_DAY, Period
 
 #: Parts of the wanted ratio that are told with the drift.
 MILLION = 1_000_000
+#: Figures of an error, and the most where fewer would put it on the wrong side of a limit.
+USUAL_DIGITS, MOST_DIGITS = 3, 12
 #: A fraction with more digits than this is told as a decimal alone.
 LONGEST = 14
 #: Years beyond this are told as such: no mechanism and no mean period holds so long.
@@ -91,8 +93,8 @@ def period_text(period: Period) -> str:
     return period.told if period.told in (told, f"{approximate(period.days, 9)} d") else f"{period.told} = {told}"
 
 
-def way_text(error: Fraction) -> str:
-    """Say an error in words and ppm.
+def way_text(error: Fraction, within: Fraction = Fraction(0)) -> str:
+    """Say an error in words and ppm; beside a limit with as many figures as tell on which side of it.
 
     Examples
     --------
@@ -101,18 +103,29 @@ def way_text(error: Fraction) -> str:
     """
     if error == 0:
         return "exact"
-    return f"the last arbor {'gains' if error > 0 else 'loses'}, {ppm_text(error)} ppm"
+    return f"the last arbor {'gains' if error > 0 else 'loses'}, {ppm_text(error, within)} ppm"
 
 
-def ppm_text(error: Fraction) -> str:
+def ppm_text(error: Fraction, within: Fraction = Fraction(0)) -> str:
     """Write a part of the ratio in ppm with its sign; ``0`` for none.
+
+    Three figures, and more beside a limit, so that an error beyond it does not read as one within it.
 
     Examples
     --------
     >>> ppm_text(Fraction(-1, 8000)), ppm_text(Fraction(0))
     ('-125', '0')
+    >>> ppm_text(Fraction(-10046, 10**9), Fraction(1, 10**5)), ppm_text(Fraction(1, 10**5), Fraction(1, 10**5))
+    ('-10.05', '+10.0')
     """
-    return signed(error * MILLION) if error else "0"
+    if not error:
+        return "0"
+    sign = "+" if error > 0 else ""
+    for digits in range(USUAL_DIGITS, MOST_DIGITS):
+        text = significant_text(error * MILLION, digits)
+        if (abs(Fraction(text)) <= within * MILLION) is (abs(error) <= within):
+            return f"{sign}{text}"
+    return f"{sign}{significant_text(error * MILLION, MOST_DIGITS)}"
 
 
 def drift_rows(drift: Drift) -> list[tuple[str, str]]:

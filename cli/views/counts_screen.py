@@ -47,9 +47,9 @@ def show_counts(report: CountsReport, limits: WheelLimits, within: Fraction, cle
     if shown is None:
         raise TypeError("a report without any train was refused before")
     title = "CUT AND MOUNT: the fewest wheels within it" if chosen else "NEAREST, not within it"
-    print_block(out, title, train_rows(shown, limits))
+    print_block(out, title, train_rows(shown, limits, within))
     _print_wheels(out, shown, limits, clean)
-    _print_all(out, report)
+    _print_all(out, report, within)
     print_list(out, "What was proven", proof_lines(report))
     _print_convergents(out, report)
     print_list(out, "Early check", early_check(shown))
@@ -91,12 +91,12 @@ def _named(counts: tuple[int, ...]) -> str:
     return f"{', '.join(map(str, counts[:MOST_NAMED]))} and {len(counts) - MOST_NAMED} more"
 
 
-def train_rows(answer: CountsAnswer, limits: WheelLimits) -> list[tuple[str, str]]:
+def train_rows(answer: CountsAnswer, limits: WheelLimits, within: Fraction) -> list[tuple[str, str]]:
     """List the train, arbor by arbor, with its proof, its error and its centre distances."""
     return [
         ("Train", f"{answer.train}   (driver-driven, first arbor first)"),
         *((f"  {place}", does) for place, does in arbor_rows(answer)),
-        *error_rows(answer),
+        *error_rows(answer, within),
         *centre_rows(answer, limits),
     ]
 
@@ -110,14 +110,14 @@ def arbor_rows(answer: CountsAnswer) -> list[tuple[str, str]]:
     return [*rows, (f"arbor {len(pairs) + 1}", f"{pairs[-1].driven} driven")]
 
 
-def error_rows(answer: CountsAnswer) -> list[tuple[str, str]]:
+def error_rows(answer: CountsAnswer, within: Fraction) -> list[tuple[str, str]]:
     """Prove the ratio, and say what its error comes to and which way the last arbor turns."""
     pairs = answer.train.pairs
     drivers = " × ".join(str(pair.driver) for pair in pairs)
     driven = " × ".join(str(pair.driven) for pair in pairs)
     return [
         ("Proof", f"({drivers}) / ({driven}) = {ratio_text(answer.train.ratio)}"),
-        ("Error", way_text(answer.drift.error)),
+        ("Error", way_text(answer.drift.error, within)),
         *drift_rows(answer.drift),
         ("Sense", _sense_text(answer)),
     ]
@@ -171,7 +171,7 @@ def _print_wheels(out: Console, answer: CountsAnswer, limits: WheelLimits, clean
     print_answers(out, table)
 
 
-def _print_all(out: Console, report: CountsReport) -> None:
+def _print_all(out: Console, report: CountsReport, within: Fraction) -> None:
     out.print()
     timed = report.question.wanted.last is not None
     out.print(f"Fewer wheels or less error (+ gains, - loses{'' if timed else ', of the last arbor'})", style="bold")
@@ -182,7 +182,7 @@ def _print_all(out: Console, report: CountsReport) -> None:
     for each in report.by_pairs:
         for answer in each.answers:
             idler = " by an idler" if answer.idlers else ""
-            cells = (ppm_text(answer.drift.error), drift_cell(answer.drift), answer.sense.value + idler)
+            cells = (ppm_text(answer.drift.error, within), drift_cell(answer.drift), answer.sense.value + idler)
             table.add_row(str(each.pairs), str(answer.train), *cells)
     print_answers(out, table)
     for each in report.by_pairs:

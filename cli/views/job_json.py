@@ -7,6 +7,7 @@ from typing import Any
 
 from cli.job_plan import HeadStep, JobPlan, LatheStep
 from cli.views import answer_json
+from cli.views.job_wheel import wheel_part_json
 from cli.views.part_figures import length_json
 from gearsets.job_files import JobPart
 from gearsets.job_parts import DialPart, DividedPart, ShapedPart, SlottedPart, ThreadPart, WheelPart, WormPart
@@ -93,7 +94,12 @@ def product_json(part: JobPart) -> dict[str, Any]:
             "centre_distance_mm": length_json(product.wheel.centre_distance),
         }
     if isinstance(product, WheelPart):
-        return {"kind": "wheel", "teeth": product.wheel.teeth, "turns_of_work": f"{product.turn}"}
+        return {
+            "kind": "wheel",
+            "teeth": product.wheel.teeth,
+            "turns_of_work": f"{product.turn}",
+            **wheel_part_json(product.wheel),
+        }
     if isinstance(product, DividedPart):
         return {"kind": "divide", "divisions": product.count, "turns_of_work": f"{product.turn}"}
     if isinstance(product, ShapedPart):

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from cli.job_plan import HeadStep, JobPlan, LatheStep
+from cli.job_plan import HeadStep, JobPlan, LatheStep, is_beyond
 from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import dividing_cautions, gathered, touching_cautions, train_cautions
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
+from cli.views.job_wheel import wheel_part_rows
 from cli.views.method_tables import counted, motions_in_order, move_text, plate_turns_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions
 from cli.views.part_figures import size_text
@@ -114,8 +115,6 @@ def sizes_text(part: JobPart) -> str:
     if isinstance(product, WormPart):
         worm = product.wheel.worm
         return f"outside {size_text(worm.outside)}, root {size_text(worm.root)}; lead {lead_text(worm.lead)}"
-    if isinstance(product, WheelPart):
-        return f"between axes {size_text(product.wheel.centre_distance)}"
     if isinstance(product, ShapedPart):
         across = product.cut.flats.across_flats
         depth = f"{size_text(product.cut.depth)} off each flat"
@@ -174,6 +173,8 @@ def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: Jo
         other = Machine.HEAD if machine is Machine.LATHE else Machine.LATHE
         rows.append(("First", f"off the {other.value}, for this one: {places_text(step.handling.lent)}"))
     rows += _handled_rows(step)
+    if isinstance(step.part.product, WheelPart):
+        rows += wheel_part_rows(step.part.product.wheel)
     rows += _lathe_rows(step, found) if isinstance(step, LatheStep) else _head_rows(step, found)
     if step.part.note:
         rows.append(("Note", step.part.note))
@@ -235,7 +236,8 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
         turns = plate_turns_text(answer.gearing.plate_turns)
         way = "with" if answer.gearing.follows else "against"
         rows.append(("", f"the plate turns {turns} for a turn of the work, {way} the crank"))
-    rows.append(("Error", short_error(step)))
+    beyond = "; BEYOND ITS TOLERANCE, the nearest planned" if is_beyond(step) else ""
+    rows.append(("Error", f"{short_error(step)}{beyond}"))
     count = None if answer.wanted.numerator != 1 else answer.moves_to_close
     rows += [("Check" if at == 0 else "", line) for at, line in enumerate(index_check(answer, found.head, count)[:2])]
     return rows
@@ -258,14 +260,19 @@ def proof_of_plan(found: JobPlan) -> str:
     """Say what was proven of a plan, and over which set-ups."""
     plan = found.plan
     pairs = f" of up to {counted(found.pairs, 'pair')}" if found.pairs else ""
+    beyond = [step.part.name for step in found.steps if is_beyond(step)]
+    nearest = f"; of {', '.join(beyond)} the nearest alone, for none is within its tolerance" if beyond else ""
     if found.cut_short:
         kept = f"the {found.set_ups:,} set-ups of least error (of {', '.join(found.cut_short)} not all were taken in)"
     else:
         kept = f"all {found.set_ups:,} set-ups{pairs} within the tolerances that go on"
+    choice = f"and no choice among {kept}"
+    if found.set_ups == len(found.steps):
+        choice, kept = f"in the one set-up{pairs} that each has", f"one set-up{pairs} for each part"
     if plan.is_proven:
-        return f"proven: no order of these parts and no choice among {kept} handles fewer"
+        return f"proven: no order of these parts {choice} handles fewer{nearest}"
     gap = f"no plan handles fewer than {plan.bound}, so {plan.handled - plan.bound} could still be saved"
-    return f"best found, not proven: {gap}; chosen among {kept}"
+    return f"best found, not proven: {gap}; chosen among {kept}{nearest}"
 
 
 def open_points(found: JobPlan) -> list[str]:
@@ -277,6 +284,12 @@ def open_points(found: JobPlan) -> list[str]:
 def _cautions(found: JobPlan) -> list[str]:
     """Gather the cautions of all steps, each once; the machine's own handbook comes last."""
     lines = [line for step in found.steps for line in _step_cautions(step, found)]
+    missed = [step.part.name for step in found.steps if is_beyond(step)]
+    if missed:
+        lines.append(
+            f"NOT DIVIDED WITHIN TOLERANCE: {', '.join(missed)}. Cut only if the error at closure will do; see the end "
+            "of the round before the first cut."
+        )
     if any(step.handling.lent for step in found.steps):
         lines.append(LENT)
     return gathered(lines)

@@ -92,9 +92,13 @@ def gash_rows(
     gash: Gash, gashes: IndexMoves, setting: Setting, rim: Length, tap_angle: str = ""
 ) -> list[tuple[str, str]]:
     """List the settings for gashing; the gaps of a tap's wheel are pointed, by the angle of its form."""
-    rows = [("Index", index_text(gashes))]
+    return [("Index", index_text(gashes)), *cutting_rows(gash, setting, rim, tap_angle)]
+
+
+def cutting_rows(gash: Gash, setting: Setting, rim: Length, tap_angle: str = "") -> list[tuple[str, str]]:
+    """List the settings of table and cutter for a gash, the head apart."""
     swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
-    rows.append(("Swing", f"table {swing}, so that the gashes lie as the worm's thread"))
+    rows = [("Swing", f"table {swing}, so that the gashes lie as the worm's thread")]
     depth, left, whole = adding_up([gash.depth, gash.left])
     rows.append(("Depth", f"{depth} from the throat; leaves {left} for the hob, of {whole}"))
     cutter = f"at most {in_both_units(gash.widest_cutter, Rounding.DOWN)} thick"

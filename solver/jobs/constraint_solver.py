@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from enum import Enum
 from fractions import Fraction
+from importlib import import_module
 from typing import Any, NamedTuple, TypeAlias
 
 #: Types of ortools, which carries no annotations that could be checked: a model, and a variable of one.
@@ -91,6 +92,17 @@ class Outcome(NamedTuple):
         return value
 
 
+def load() -> None:
+    """Load ortools ahead, so that a clock can leave it out.
+
+    Examples
+    --------
+    >>> load()
+    """
+    # Imported so late because it takes most of a second, and several on a slow machine.
+    import_module("ortools.sat.python.cp_model")
+
+
 def new_model() -> Model:
     """Make an empty model.
 
@@ -99,7 +111,6 @@ def new_model() -> Model:
     >>> new_model().validate()
     ''
     """
-    # Imported here because ortools takes most of a second to load.
     from ortools.sat.python import cp_model
 
     return cp_model.CpModel()

@@ -7,7 +7,7 @@ them, so the walk ends as soon as so many wheels cannot be cheaper than what is 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from solver.jobs.wheel_cover import USUAL_EFFORT, Cover, best_covers, covers_of_whole_options, holds, order_of
@@ -30,12 +30,19 @@ from solver.trains.train_search import TrainQuestion, search_trains
 
 #: Most options kept; a few hundred bytes each, with their place in the model.
 MOST_OPTIONS = 400_000
-#: Most deterministic time of the one solving after a walk that was stopped. [s]
+#: Most deterministic time of the one solving after a walk that was stopped; by the clock it has half of it. [s]
 LAST_EFFORT = 10
+#: Seconds left where nobody counts them.
+_PLENTY = 86_400
 
 
 def missing_wheels(
-    lathe: Lathe, question: MissingQuestion, *, watch: Watch = lambda _: True, other_sets: int = 0
+    lathe: Lathe,
+    question: MissingQuestion,
+    *,
+    watch: Watch = lambda _: True,
+    seconds: Callable[[], int] = lambda: _PLENTY,
+    other_sets: int = 0,
 ) -> MissingReport:
     """Find the best wheels to add to a lathe for a list of leads.
 
@@ -50,6 +57,8 @@ def missing_wheels(
         Leads, candidates, tolerance, limits and prices.
     watch : callable, optional
         Told how far the walk is; where it answers no, the best found so far is returned, not proven.
+    seconds : callable, optional
+        Whole seconds left, for the constraint solver.
     other_sets : int, optional
         How many other choices as good to name.
 
@@ -71,7 +80,7 @@ def missing_wheels(
     ((127,), True)
     """
     now = tuple(_reach(lathe, lead, question) for lead in question.leads)
-    walk = _Walk(lathe, question, [row.lead for row in now if row.reached is Reached.NOT], watch)
+    walk = _Walk(lathe, question, [row.lead for row in now if row.reached is Reached.NOT], watch, seconds)
     stopped = walk.run()
     is_sure = stopped is None
     # The time is up where the walk was stopped: what is found is named, and no others as good are looked for.
@@ -79,6 +88,7 @@ def missing_wheels(
     sets = [walk.wheel_set(cover) for cover in covers]
     best = sets[0] if sets else walk.wheel_set(Cover((), 0, (), is_proven=is_sure))
     reached = dict(zip(walk.leads, covers[0].covered, strict=True)) if covers else {}
+    is_proven = is_sure and all(cover.is_proven for cover in covers[:1])
     empty = [lead for lead in walk.leads if not walk.options[lead]]
     return MissingReport(
         question,
@@ -89,11 +99,12 @@ def missing_wheels(
         tuple(lead for lead in walk.leads if walk.options[lead] and not reached[lead]),
         () if is_sure else tuple(empty),
         Proof(
-            is_sure and all(cover.is_proven for cover in covers[:1]),
+            is_proven,
             walk.sizes_done,
-            best.price if is_sure else walk.least_price(covers[0] if covers else None),
+            best.price if is_proven else walk.least_price(covers[0] if covers else None),
             walk.looked_at,
-            stopped,
+            # All options may be known, and the constraint solver still have run out of time over them.
+            stopped if is_proven or stopped is not None else Stopped.TIME,
         ),
     )
 
@@ -138,7 +149,15 @@ class _StoppedError(Exception):
 class _Walk:
     """Options size by size, with the best cover after each."""
 
-    def __init__(self, lathe: Lathe, question: MissingQuestion, leads: Sequence[Lead], watch: Watch) -> None:
+    def __init__(
+        self,
+        lathe: Lathe,
+        question: MissingQuestion,
+        leads: Sequence[Lead],
+        watch: Watch,
+        seconds: Callable[[], int],
+    ) -> None:
+        self._seconds = seconds
         self._lathe = lathe
         self._question = question
         self._watch = watch
@@ -218,11 +237,23 @@ class _Walk:
         limit = self._most_worth_taking()
         smaller = [{option for option in each if len(option) < limit} for each in choices]
         # With nothing smaller there is nothing to solve, and the constraint solver need not be loaded.
+        shortest = 1 if effort == USUAL_EFFORT else effort // 2
         solved: tuple[Cover, ...] = (Cover((), 0, (False,) * len(choices), is_proven=True),)
         if any(smaller):
-            solved = best_covers(smaller, self._prices, limit, wanted=wanted, effort=effort)
+            solved = best_covers(
+                smaller,
+                self._prices,
+                limit,
+                wanted=wanted,
+                effort=effort,
+                seconds=lambda: max(shortest, self._seconds()),
+            )
         is_sure = bool(solved) and solved[0].is_proven
         found = {cover.wheels: cover for cover in solved}
+        if not is_sure and self._best is not None:
+            # What an earlier solving found is not lost; of options found since it may cover more.
+            covered = tuple(any(holds(self._best.wheels, option) for option in options) for options in choices)
+            found[self._best.wheels] = self._best._replace(covered=covered)
         # Said of the same wheels, what counts their whole options too is the truth.
         found |= {cover.wheels: cover for cover in covers_of_whole_options(choices, self._prices, limit)}
         ranked = sorted(found.values(), key=order_of)
@@ -246,7 +277,10 @@ class _Walk:
         smaller = self._best
         if found is None:
             return larger * self._unit
-        if smaller is not None and sum(smaller.covered) >= sum(found.covered):
+        if smaller is not None and not smaller.is_proven:
+            # The constraint solver had no time to prove it: only that a wheel is needed is known.
+            larger = min(self._prices.values(), default=0)
+        elif smaller is not None and sum(smaller.covered) >= sum(found.covered):
             larger = min(larger, smaller.price)
         return min(larger, found.price) * self._unit
 

@@ -6,16 +6,21 @@
 3. A plan as good as the machines by themselves is proven. Where they stand in each other's way it costs more, say s;
    then the ways of every plan of at most s more are let in, and the model proves the best of all.
 
+The best way of each task in the order of the file is the plan to begin from. Where it handles no more than the machines
+by themselves, and nothing could be more exact, it is the answer; a plan cut short is never worse.
+
 A sitting too large to be walked is planned piece by piece, and only a bound is proven: that of the fewest wheels
 between any two tasks.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+from solver.jobs.constraint_solver import load
 from solver.jobs.handling import Choice, Handling, carried_out, face_changes
+from solver.jobs.mending import in_file_order, more_exact, nothing_is_better, worth
 from solver.jobs.pieces import bound_by_pairs, in_pieces, merged
 from solver.jobs.plan_model import best_plan
 from solver.jobs.tasks import Machine, Sitting
@@ -79,7 +84,8 @@ def plan(
     seconds : callable, optional
         Whole seconds left; at zero the best known is returned.
     tell : callable, optional
-        Told what is being done: ``walked`` with the least of a machine, ``joining`` with the wheels let in, ``pieces``.
+        Told what is being done: ``walked`` with the least of a machine, ``loading`` and ``loaded`` about the constraint
+        solver, ``joining`` with the wheels let in, ``pieces``.
 
     Returns
     -------
@@ -100,11 +106,18 @@ def plan(
     walks = {machine: _walk_of(sitting, machine) for machine in Machine}
     reached = {machine: walk.least(lambda: seconds() <= 0) for machine, walk in walks.items() if walk is not None}
     least = {machine: found.least for machine, found in reached.items() if found.least is not None}
+    plain = in_file_order(sitting)
     if len(least) == len(Machine):
-        tell("walked", sum(least.values()))
-        joined = _joined(sitting, walks, least, seconds, tell)
+        together = sum(least.values())
+        tell("walked", together)
+        if nothing_is_better(sitting, plain, together):
+            return _told(sitting, plain, together, ties_settled=True)
+        _load_solver(tell)
+        joined = _joined(sitting, walks, least, seconds, tell, plain)
+        if joined is not None and joined.ties_settled:
+            return _told(sitting, joined.choices, joined.bound, ties_settled=True)
         if joined is not None:
-            return _told(sitting, joined.choices, joined.bound, ties_settled=joined.ties_settled)
+            return _mended(sitting, (joined.choices, plain), joined.bound, seconds)
         # There was no time to join the machines: each by its own cheapest plan, if that makes an order.
         traced = [
             [Choice(sitting.numbers_at(machine)[task], way) for task, way in walk.trace()]
@@ -113,14 +126,28 @@ def plan(
         ]
         choices = merged(sitting, traced)
         if choices is not None:
-            return _told(sitting, choices, sum(least.values()), ties_settled=False)
+            return _mended(sitting, (choices, plain), together, seconds)
+    _load_solver(tell)
     tell("pieces", len(sitting.tasks))
     choices = in_pieces(sitting, seconds)
     bound = sum(
         reached[machine].proven if machine in reached else bound_by_pairs(sitting, machine, seconds)
         for machine in Machine
     )
-    return _told(sitting, choices, bound, ties_settled=False)
+    return _mended(sitting, (choices, plain), bound, seconds)
+
+
+def _load_solver(tell: Tell) -> None:
+    """Load the constraint solver, and tell when: it takes long on some machines, and is no part of the search."""
+    tell("loading", 0)
+    load()
+    tell("loaded", 0)
+
+
+def _mended(sitting: Sitting, plans: Sequence[Sequence[Choice]], bound: int, seconds: Callable[[], int]) -> Plan:
+    """Make plans that are not settled more exact, and give the best of them."""
+    nearer = [more_exact(sitting, choices, lambda: seconds() <= 0) for choices in plans]
+    return _told(sitting, min(nearer, key=lambda each: worth(sitting, each)), bound, ties_settled=False)
 
 
 def _told(sitting: Sitting, choices: tuple[Choice, ...], bound: int, *, ties_settled: bool) -> Plan:
@@ -146,6 +173,7 @@ def _joined(
     least: dict[Machine, int],
     seconds: Callable[[], int],
     tell: Tell,
+    plain: tuple[Choice, ...],
 ) -> _Joined | None:
     """Put the machines together, letting in more ways until what is found is no dearer than what was let in."""
     together, more = sum(least.values()), 0
@@ -158,7 +186,7 @@ def _joined(
             if let_in is None:
                 return best
             rounds[machine] = let_in
-        found = best_plan(sitting, rounds=rounds, least=least, seconds=seconds, known=best.choices if best else ())
+        found = best_plan(sitting, rounds=rounds, least=least, seconds=seconds, known=best.choices if best else plain)
         if not all(each.is_whole for each in rounds.values()):
             # Too many ways to join them all: only the machines by themselves tell how few wheels there might be.
             return best if found is None else _Joined(found.choices, together, ties_settled=False)

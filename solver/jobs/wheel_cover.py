@@ -7,7 +7,7 @@ so many wheels that agree in all these sums are the same choice.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from itertools import combinations, groupby
 from typing import NamedTuple
 
@@ -85,7 +85,13 @@ def covers_of_whole_options(options: Sequence[Set[Added]], prices: Mapping[int, 
 
 
 def best_covers(
-    options: Sequence[Set[Added]], prices: Mapping[int, int], most: int, *, wanted: int = 1, effort: int = USUAL_EFFORT
+    options: Sequence[Set[Added]],
+    prices: Mapping[int, int],
+    most: int,
+    *,
+    wanted: int = 1,
+    effort: int = USUAL_EFFORT,
+    seconds: Callable[[], int | None] = lambda: None,
 ) -> tuple[Cover, ...]:
     """Find the best choice of wheels, and others that cover as many leads at the same price with as many wheels.
 
@@ -101,11 +107,13 @@ def best_covers(
         How many choices to return.
     effort : int, optional
         Most deterministic time of each solving. [s]
+    seconds : callable, optional
+        Whole seconds left by the clock, asked before each solving; without one the effort alone bounds it.
 
     Returns
     -------
     tuple of Cover
-        Best first; when the effort runs out, what was found, not proven.
+        Best first; when effort or time runs out, what was found, not proven.
 
     Examples
     --------
@@ -115,7 +123,7 @@ def best_covers(
     >>> best_covers(options, {21: 1, 37: 1, 63: 1, 127: 9}, 3)[0].wheels
     (21, 37, 63)
     """
-    stated = _Statement(options, prices, most)
+    stated = _Statement(options, prices, most, seconds)
     found: list[Cover] = []
     for cover in stated.in_order(effort):
         found.append(cover)
@@ -127,7 +135,14 @@ def best_covers(
 class _Statement:
     """The variables and rules: wheels taken, options whole, leads covered."""
 
-    def __init__(self, options: Sequence[Set[Added]], prices: Mapping[int, int], most: int) -> None:
+    def __init__(
+        self,
+        options: Sequence[Set[Added]],
+        prices: Mapping[int, int],
+        most: int,
+        seconds: Callable[[], int | None],
+    ) -> None:
+        self._seconds = seconds
         self._options = options
         self._prices = prices
         self._most = most
@@ -178,7 +193,7 @@ class _Statement:
         first: Cover | None = None
         while True:
             self._model.minimize(aim)
-            outcome = solve(self._model, effort=effort)
+            outcome = solve(self._model, effort=effort, seconds=self._seconds())
             if not outcome.has_values:
                 return
             cover = self._read(outcome)
@@ -208,7 +223,7 @@ class _Statement:
             summed = sum(teeth**power * taken for (teeth, _), taken in self._taken.items())
             if power > 1:
                 alike.minimize(summed)
-                outcome = solve(alike, effort=effort)
+                outcome = solve(alike, effort=effort, seconds=self._seconds())
                 if not outcome.has_values:
                     return cover._replace(is_proven=False)
                 cover = self._read(outcome)

@@ -108,8 +108,19 @@ def _parted(body: str) -> tuple[str, str, str]:
     return body, "", ""
 
 
+def says_exact(text: str) -> bool:
+    """Say whether a tolerance is written as the word ``exact``: no error at all.
+
+    Examples
+    --------
+    >>> says_exact(" Exact "), says_exact("1 ppm")
+    (True, False)
+    """
+    return text.strip().lower() == "exact"
+
+
 def read_within(text: str, length: Length) -> Fraction:
-    """Read a tolerance as a part of the lead: ``200 ppm``, ``0.1 %`` or ``5 um`` over a length.
+    """Read a tolerance as a part of the lead: ``200 ppm``, ``0.1 %``, ``5 um`` over a length, or ``exact``.
 
     Parameters
     ----------
@@ -128,8 +139,12 @@ def read_within(text: str, length: Length) -> Fraction:
     >>> from solver.quantities.lengths import Length
     >>> read_within("200 ppm", Length.of_mm(25)), read_within("5 um", Length.of_mm(25))
     (Fraction(1, 5000), Fraction(1, 5000))
+    >>> read_within("exact", Length.of_mm(25))
+    Fraction(0, 1)
     """
-    help_text = "Write for example 200 ppm, 0.1 % or 5 um."
+    if says_exact(text):
+        return Fraction(0)
+    help_text = "Write for example 200 ppm, 0.1 %, 5 um or exact."
     share = read_share(text, help_text)
     if share is not None:
         return share

@@ -184,7 +184,8 @@ def _of_pairs(question: CountsQuestion, pairs: int) -> PairsReport:
     reach = Fraction(counts[-1], counts[0]) ** pairs
     if not 1 / reach <= ratio <= reach:
         many = "one pair" if pairs == 1 else f"{pairs} pairs"
-        obstacle = f"{many} of {counts[0]} and {counts[-1]} teeth reaches 1 to {_short(reach)} at most"
+        ends = f"1 to {_short(reach)}" if ratio < 1 else f"{_short(reach)} to 1"
+        obstacle = f"{many} of {counts[0]} and {counts[-1]} teeth reaches {ends} at most"
         return PairsReport(pairs, (), obstacle=obstacle if pairs == 1 else obstacle.replace("reaches", "reach"))
     idlers = idlers_for(pairs, question.sense)
     if question.on_one_distance:

@@ -130,7 +130,7 @@ REFUSALS = [
     (("1/12", "--smallest", "50", "--largest", "40"), 1, "is not below"),
     (("1/12", "--largest", "99999"), 1, "5 to 1000 teeth"),
     (("1/12", "--smallest", "127", "--largest", "129", "--method", "plain"), 1, "does not divide them"),
-    (("999999999",), 1, "reaches 1 to 10 at most"),
+    (("999999999",), 1, "reaches 10 to 1 at most"),
     (("1/100000", "--pairs", "2"), 1, "make it of two trains"),
     (("1/900", "--pairs", "2"), 1, "--pairs 3"),
 ]
@@ -143,3 +143,16 @@ def test_a_refusal_says_what_is_wrong_and_what_to_do(words, status, said):
     assert outcome.stdout == ""
     assert said in " ".join(outcome.stderr.split())
     assert "Traceback" not in outcome.stderr
+
+
+def test_an_error_just_beyond_the_limit_does_not_read_as_one_within_it():
+    # 41 × 59 / (22 × 35) = 2419/770 is 10.0454 ppm below 3.14159.
+    outcome = halfnut("counts", "3.14159", "--largest", "60", "--any-count", "--pairs", "2")
+    row = next(line for line in outcome.stdout.splitlines() if "41-22-59-35 " in line and "°" in line)
+    assert "-10.05" in row.split()
+    assert outcome.returncode == 1
+
+
+def test_the_turns_of_node_and_apse_say_what_they_are_reckoned_to():
+    said = " ".join(halfnut("counts", "--list-periods").stdout.split())
+    assert said.count("equinox: tropical") == 2

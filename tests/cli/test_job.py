@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+import shlex
 
 import pytest
 
+from cli.commands.job import _Progress
 from gearsets.job_files import JOBS
 from gearsets.lathe_files import find_lathe
 from solver.trains.changes import changes, handled
@@ -230,3 +232,55 @@ def test_the_face_that_several_parts_can_share_is_put_on_once(tmp_path):
     assert answer["faces_put_on"] == 1
     assert {tuple(step["face"] or ()) for step in answer["steps"]} == {(), ("A", 1)}
     assert answer["wheels_handled"] == 0
+
+
+def test_a_part_divided_beyond_its_tolerance_is_cautioned_and_told_what_would_make_it_exact(tmp_path):
+    # 383 is prime and above every circle, and 40/383 is no ratio of these wheels: nothing divides it exactly here.
+    path = job_file(tmp_path, 'name = "wheel"\ndivide = 383', head='name = "a"\nhead = "head-40-two-faced"\n')
+    outcome = halfnut("job", path)
+    assert outcome.returncode == 1
+    assert "BEYOND ITS TOLERANCE" in outcome.stdout
+    assert "NOT DIVIDED WITHIN TOLERANCE: wheel." in outcome.stdout
+    said = " ".join(outcome.stdout.split())
+    assert "in the one set-up that each has handles fewer; of wheel the nearest alone" in said
+    assert "all 1 set-ups" not in said
+    told = halfnut("divide", "383", "--head", "head-40-two-faced").stderr
+    remedies = [line for line in told.splitlines() if line.startswith(("A circle", "One wheel", "2 divisions"))]
+    assert len(remedies) == 3
+    assert all(line in outcome.stderr for line in remedies)
+    exact = halfnut("job", job_file(tmp_path, 'name = "wheel"\ndivide = 127', head=HEADER))
+    assert exact.returncode == 0
+    assert "TOLERANCE" not in exact.stdout
+
+
+def test_the_step_of_a_worm_wheel_says_blank_swing_depth_and_cutter_and_where_the_rest_is(tmp_path):
+    parts = (
+        'name = "worm"\nworm = { size = "module 1", teeth = 40, diameter = "16 mm", starts = 2 }\nafter = ["wheel"]',
+        'name = "wheel"\nwheel = "worm"',
+    )
+    path = job_file(tmp_path, *parts)
+    step = next(each for each in answer_of("job", path)["steps"] if each["part"] == "wheel")
+    # By hand: throat 40 + 2; depth nine tenths of 2.25; lead angle atan(2/16) = 7.125 degrees.
+    assert step["asked"]["throat"]["mm"] == "42"
+    assert step["asked"]["gash_depth"]["mm"] == "81/40"
+    assert step["asked"]["swing_deg"].startswith("7.12501")
+    command = step["asked"]["in_full"]
+    assert command == 'halfnut worm --module 1 --teeth 40 --starts 2 --worm-diameter "16 mm"'
+    screen = " ".join(halfnut("job", path).stdout.split())
+    for piece in ("Throat 42 mm", "Swing table", "2.025 mm", "Cutter at most", command):
+        assert piece in screen
+    alone = halfnut(*shlex.split(command)[1:]).stdout
+    assert "2.025 mm" in alone
+
+
+def test_the_time_limit_leaves_the_loading_of_the_constraint_solver_out(monkeypatch):
+    now = [100]
+    monkeypatch.setattr("cli.commands.job.time.monotonic", lambda: now[0])
+    progress = _Progress(2, 3)
+    now[0] = 101
+    progress.tell("loading", 0)
+    now[0] = 109
+    progress.tell("loaded", 0)
+    assert progress.seconds_left() == 2
+    now[0] = 111
+    assert progress.seconds_left() == 0

@@ -156,3 +156,12 @@ def test_a_coarse_lead_carries_its_warning() -> None:
     screen = halfnut("train", "12mm", "--lathe", "metric-3").stdout
     assert "leadscrew outruns the spindle" in screen
     assert "leadscrew outruns the spindle" not in halfnut("train", "1mm", "--lathe", "metric-3").stdout
+
+
+def test_exact_is_a_tolerance_of_every_train() -> None:
+    # 1.25 mm off 8 tpi asks for the factor 127: 50-127, and nothing exact without that wheel.
+    assert answer_of("train", "1.25mm", "--lathe", "inch-8", "--within", "exact")["answers"][0]["exact"] is True
+    outcome = halfnut("train", "1.25mm", "--lathe", "inch-8-no127", "--within", "exact")
+    assert outcome.returncode == 1
+    assert "No train of these wheels is exact; the nearest found is shown." in outcome.stderr
+    assert halfnut("reach", "1.25mm", "--lathe", "inch-8", "--within", "exact").returncode == 0

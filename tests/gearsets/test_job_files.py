@@ -236,3 +236,16 @@ def test_any_text_is_a_job_or_is_refused_as_a_file(text, with_head):
         load_job_text((HEAD + "[[parts]]\n" if with_head else "") + text, "any.toml")
     except FileFaultsError as refusal:
         assert refusal.faults
+
+
+def test_exact_is_a_tolerance_wherever_one_is_written():
+    job = job_of(
+        'name = "a"\nthread = "M6"',
+        'name = "b"\nthread = "M6"\nwithin = "5 um"\nlength = "20 mm"',
+        'name = "c"\nthread = "M6"\nwithin = " Exact"',
+        'name = "d"\ndivide = 7\nwithin = "exact"',
+        'name = "e"\nworm = { size = "module 0.5", teeth = 73 }\nwithin = "1 ppm"',
+        'name = "f"\nwheel = "e"\nwithin = "exact"',
+        head=HEAD + 'within = "exact"\n',
+    )
+    assert [f"{part.within}" for part in job.parts] == ["0", "1/4000", "0", "0", "1/1000000", "0"]

@@ -66,6 +66,11 @@ def test_the_months_hang_together():
     assert abs(1 / (1 / month - 1 / days("lunar apse")) - days("anomalistic month")) < Fraction(2, 10**6)
     sidereal = 1 / (1 / days("sidereal month") - 1 / days("sidereal year"))
     assert abs(sidereal - days("synodic month")) < Fraction(2, 10**6)
+    # Tropical turns of node and apse go with the tropical month; sidereal ones with the sidereal month, and the years
+    # carry the one over into the other.
+    equinox = 1 / days("tropical year") - 1 / days("sidereal year")
+    assert abs(1 / (1 / days("lunar node") + equinox) - Fraction("6793.48")) < Fraction(1, 10)
+    assert abs(1 / (1 / days("lunar apse") - equinox) - Fraction("3232.61")) < Fraction(1, 10)
     eclipse = 1 / (1 / days("tropical year") + 1 / days("lunar node"))
     assert abs(eclipse - days("eclipse year")) < Fraction(1, 10**4)
 

@@ -50,7 +50,7 @@ def counts_sheet(report: CountsReport, limits: WheelLimits, within: Fraction, cl
         Facts(centre_rows(shown, limits), "Plates"),
         Lines("Early check, before the plates are drilled", without_blanks(early_check(shown)), ticked=True),
         Cautions(counts_cautions(shown, limits, clean)),
-        Facts(error_rows(shown), "Proof, error and drift"),
+        Facts(error_rows(shown, within), "Proof, error and drift"),
         Facts(asked_rows(report, limits, within_text), "Asked"),
         Lines("What was proven", proof_lines(report)),
         Measured(["Turns counted on the finished train:", "Way the last arbor turns:"]),

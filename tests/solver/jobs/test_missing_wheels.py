@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from solver.jobs import missing_wheels as room
 from solver.jobs import wheel_options
+from solver.jobs.constraint_solver import Certainty, solve
 from solver.jobs.missing_wheels import missing_wheels, with_wheels
 from solver.jobs.wheel_prices import PriceList
 from solver.jobs.wheel_report import MissingQuestion, Stopped
@@ -254,3 +255,22 @@ def test_as_many_wheels_with_fewer_teeth_come_first_though_they_are_found_later(
     question = MissingQuestion(leads, (20, 60, 120), Fraction(0), 2, 1)
     assert missing_wheels(lathe, question).best.wheels == (20, 60)
     assert missing_wheels(lathe, replace(question, candidates=(60, 120))).best.wheels == (60, 120)
+
+
+def test_a_cover_that_there_was_no_time_to_prove_is_not_called_the_least(monkeypatch):
+    lathe, question = small_question()
+    whole = missing_wheels(lathe, question)
+
+    def hurried(*words, **named):
+        outcome = solve(*words, **named)
+        return outcome._replace(certainty=Certainty.FOUND) if outcome.certainty is Certainty.BEST else outcome
+
+    monkeypatch.setattr("solver.jobs.wheel_cover.solve", hurried)
+    asked = []
+    report = missing_wheels(lathe, question, seconds=lambda: asked.append(0) or 0)
+    assert asked
+    assert not report.proof.is_proven
+    assert report.proof.stopped is Stopped.TIME
+    assert not report.is_least
+    assert report.proof.least_price <= whole.best.price
+    assert len(report.best.unlocked) <= len(whole.best.unlocked)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from itertools import combinations_with_replacement
 
 from hypothesis import given, settings
@@ -65,3 +66,17 @@ def test_the_others_are_those_as_good_in_leads_price_and_count_in_the_same_order
 def copies(leads, teeth):
     """The most of one wheel that any option asks for."""
     return max(option.count(teeth) for lead in leads for option in lead)
+
+
+def test_the_clock_ends_a_solving_that_the_effort_alone_would_not():
+    # Sixty leads of about fifty choices of two wheels each, strewn by the powers of 5 that go round the prime 103: it
+    # takes far longer than a second to find the best, let alone to prove it.
+    strewn = [20 + pow(5, power, 103) for power in range(102)]
+    leads = [
+        {tuple(sorted((strewn[(7 * lead + at**2) % 102], strewn[(lead**2 + 3 * at + 11) % 102]))) for at in range(60)}
+        for lead in range(60)
+    ]
+    began = time.monotonic()
+    found = best_covers(leads, dict.fromkeys(range(20, 123), 1), 8, effort=10**6, seconds=lambda: 1)
+    assert time.monotonic() - began < 60
+    assert not any(cover.is_proven for cover in found)

@@ -174,7 +174,7 @@ def test_drift_is_what_two_dials_show_after_many_turns(driver, driven, hundredth
 @given(st.integers(10**9, 10**15))
 def test_a_ratio_beyond_all_reach_is_refused_with_what_would_help(ratio):
     question = CountsQuestion(WantedTurning(Fraction(ratio)), AllowedCounts(tuple(range(12, 121)), ()), most_pairs=4)
-    with pytest.raises(ImpossibleSettingError, match="reaches 1 to 10 at most") as refused:
+    with pytest.raises(ImpossibleSettingError, match="reaches 10 to 1 at most") as refused:
         search_counts(question)
     assert "two trains" in refused.value.help_text
 
