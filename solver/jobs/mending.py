@@ -23,7 +23,7 @@ def in_file_order(sitting: Sitting) -> tuple[Choice, ...]:
 
     Examples
     --------
-    >>> from solver.jobs.tasks import Task
+    >>> from solver.jobs.tasks import Machine, Task
     >>> way = Way(frozenset(), Fraction(0), 0)
     >>> sitting = Sitting((Task(Machine.LATHE, (way,), frozenset({1})), Task(Machine.HEAD, (way,))))
     >>> [choice.task for choice in in_file_order(sitting)]
@@ -44,7 +44,7 @@ def worth(sitting: Sitting, choices: Sequence[Choice]) -> Worth:
 
     Examples
     --------
-    >>> from solver.jobs.tasks import Task
+    >>> from solver.jobs.tasks import Machine, Task
     >>> sitting = Sitting((Task(Machine.HEAD, (Way(frozenset(), Fraction(1, 9), 0, ("A", 1)),)),))
     >>> worth(sitting, in_file_order(sitting))
     (0, 1, Fraction(1, 9))
@@ -69,7 +69,7 @@ def nothing_is_better(sitting: Sitting, choices: Sequence[Choice], least: int) -
 
     Examples
     --------
-    >>> from solver.jobs.tasks import Task
+    >>> from solver.jobs.tasks import Machine, Task
     >>> sitting = Sitting((Task(Machine.HEAD, (Way(frozenset(), Fraction(1, 9), 0, ("A", 1)),)),))
     >>> nothing_is_better(sitting, in_file_order(sitting), 0)
     True
@@ -108,7 +108,7 @@ def more_exact(
 
     Examples
     --------
-    >>> from solver.jobs.tasks import Task
+    >>> from solver.jobs.tasks import Machine, Task
     >>> from solver.trains.changes import standing
     >>> from solver.trains.written_trains import read_train
     >>> near, exact = (standing(read_train(each)) for each in ("110-95-20-105", "35-75-60-127"))
