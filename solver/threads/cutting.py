@@ -134,7 +134,7 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     >>> from solver.threads.forms import FORMS
     >>> found = cutting(Thread(FORMS["iso"], Length.of_mm(10), Length.of_mm("1.5")), CuttingWishes(passes=6))
     >>> [str(each.depth.mm) for each in found.passes[:5]]
-    ['37/100', '53/100', '13/20', '3/4', '83/100']
+    ['37/100', '53/100', '13/20', '3/4', '21/25']
     """
     internal = wishes.internal
     basic = thread.basic().internal if internal else thread.basic().external

@@ -98,7 +98,7 @@ def test_a_lathe_that_cuts_it_lacks_nothing() -> None:
 def test_when_time_runs_out_that_is_said_and_the_best_found_is_given() -> None:
     outcome = halfnut("missing", "--series", "iso_coarse", "--lathe", "inch-16-small", "--within", "100 ppm",
                       "--price", "127=90", "--price", "67=90", "--price", "79=90", "--price", "default=8",
-                      "--most", "5", "--seconds", "4")  # fmt: skip
+                      "--most", "5", "--seconds", "1")  # fmt: skip
     assert ": time ran out. Fewer" in outcome.stderr
     assert "Proven: no other choice" not in outcome.stdout
     assert "Traceback" not in outcome.stderr

@@ -44,7 +44,7 @@ def test_a_sheet_that_cannot_be_written_leaves_nothing(tmp_path):
     (tmp_path / "file").write_text("", encoding="utf-8")
     outcome = halfnut(*DIVIDE, "--sheet", str(tmp_path / "file" / "sheet.html"))
     assert outcome.returncode == 2
-    assert "cannot be written" in outcome.stderr
+    assert "There is no folder" in outcome.stderr
     assert [each.name for each in tmp_path.iterdir()] == ["file"]
 
 
