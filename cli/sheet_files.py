@@ -27,7 +27,7 @@ def refuse_sheet(sheet_to: str | None, *, force: bool, drawing: object = None) -
     """Refuse a sheet that could not be written, before any work is done for it; and a ``--force`` with no file."""
     if sheet_to is None:
         if force and drawing is None:
-            raise click.UsageError("--force lets a file be replaced: name one with --sheet or --draw.")
+            raise click.UsageError("--force lets a file be replaced, and none is named.")
         return
     if not sheet_to.lower().endswith(ENDINGS):
         raise click.UsageError(f"--sheet writes HTML: give a name that ends in .html, not {sheet_to[-60:]!r}.")

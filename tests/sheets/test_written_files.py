@@ -29,7 +29,7 @@ def test_a_file_that_is_there_is_kept_unless_forced(tmp_path):
     [
         (("--sheet", "sheet.txt"), "ends in .html"),
         (("--sheet", "here.html", "--draw", "here.html"), "same file"),
-        (("--force",), "--sheet or --draw"),
+        (("--force",), "none is named"),
         (("--sheet", "here.html", "--with", "block"), "--with block"),
     ],
 )
