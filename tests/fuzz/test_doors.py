@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tests.fuzz.doors import DOORS, WORKING, Door
 from tests.fuzz.shaking import shaken
-from tests.fuzz.watch import HangError, knock
+from tests.fuzz.watch import WORKING_LIMIT, HangError, knock
 
 
 @pytest.mark.parametrize("name", sorted(set(DOORS) - WORKING))
@@ -22,7 +22,7 @@ def test_any_text_is_read_or_refused_in_order(name, data):
 @given(line=shaken(DOORS["command line"].seeds))
 @settings(max_examples=40)
 def test_any_command_line_answers_or_refuses_and_leaves_no_file(line):
-    knock(DOORS["command line"], line)
+    knock(DOORS["command line"], line, WORKING_LIMIT)
 
 
 @pytest.mark.parametrize("name", sorted(set(DOORS) - WORKING))
