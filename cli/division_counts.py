@@ -45,9 +45,9 @@ def read_divisions(text: str) -> int:
     if broken is not None and broken.denominator == 1:
         raise click.UsageError(f"Write {shown!r} as a whole number of divisions, without point or stroke.")
     if broken:
-        hint = f": --angle '{1 / broken} turn'" if broken > 1 and len(str(broken)) <= 12 else ""
+        angle = f" '{1 / broken} turn'" if broken > 1 and len(str(broken)) <= 12 else ""
         raise click.UsageError(
-            f"{shown} divisions do not close a round: their number is whole. One part alone goes with --angle{hint}."
+            f"{shown} divisions do not close a round: their number is whole. One part alone goes with --angle{angle}."
         )
     raise click.UsageError(
         f"{shown!r} is not a number of divisions. Write a whole number such as 28; angles go with --angle."

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.written_lengths import read_length
+from solver.quantities.written_lengths import LENGTH_HELP, read_length
 
 
 def read_size(text: str, what: str, read: Callable[[str], Length] = read_length) -> Length:
@@ -19,7 +19,7 @@ def read_size(text: str, what: str, read: Callable[[str], Length] = read_length)
     """
     length = read(text)
     if length.mm == 0:
-        raise FigureReader(text).refuse(f"{what} is above zero", at=0)
+        raise FigureReader(text, LENGTH_HELP).refuse(f"{what} is above zero", at=0)
     return length
 
 

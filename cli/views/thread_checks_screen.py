@@ -163,7 +163,10 @@ def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str
         ("Basis", f"{hole.basis.title}; 100 % takes {say(hole.basis.full)} off the diameter"),
     ]
     facts += [("", f"{percent_text(part)} by the {basis.title}") for basis, part in hole.on_other_bases]
-    drills = ", ".join(f"{drill.name} leaves {percent_text(part)}" for drill, part in hole.drills)
+    # A hole below the nut's own minor diameter leaves more than there is to leave.
+    drills = ", ".join(
+        f"{drill.name} {'is too small' if part > 1 else f'leaves {percent_text(part)}'}" for drill, part in hole.drills
+    )
     facts.append(("Drills near", drills))
     why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
     # A rule of practice holds a figure less; of a blank under a millimetre that would be the whole of it.

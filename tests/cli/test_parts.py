@@ -277,7 +277,7 @@ def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
         (("divide", "8", "--picture"), 1, "nothing to draw"),
         (("divide", "28", "--picture", "--circle", "47"), 1, "49, 21"),
         (("divide", "69", "--method", "compound", "--picture", "--circle", "47"), 1, "no setting uses a circle of 47"),
-        (("divide", "28", "--force"), 2, "--draw"),
+        (("divide", "28", "--force"), 2, "none is named"),
         (("divide", "24", "--head", "indexer-36", "--picture"), 1, "nothing to draw"),
         (("divide", "28", "--picture", "--json"), 2, "--draw"),
     ],
