@@ -1,4 +1,4 @@
-"""Options that the commands of divided parts share: the screw with its dial."""
+"""Options that the commands of divided parts share: the screw with its dial, the paper at a touch."""
 
 from __future__ import annotations
 
@@ -18,6 +18,9 @@ screw_option = click.option(
 )
 marks_option = click.option(
     "--marks", "marks", type=click.IntRange(1, MOST_MARKS), metavar="N", help="With --screw: marks on its dial."
+)
+feeler_option = click.option(
+    "--feeler", "feeler_text", metavar="LENGTH", help="Paper between cutter and work. [default: none]"
 )
 
 

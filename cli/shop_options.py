@@ -61,6 +61,12 @@ length_option = click.option(
     metavar="LENGTH",
     help="Engaged length over which the error is told.",
 )
+series_option = click.option(
+    "--series",
+    "series_word",
+    metavar="NAME",
+    help="A whole series: metric, iso_coarse, iso_fine, unified, unc, unf, unef, whitworth, ba, module, ...",
+)
 pairs_option = click.option(
     "--pairs",
     "most_pairs",

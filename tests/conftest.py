@@ -23,6 +23,7 @@ settings.register_profile(
 settings.register_profile(
     "wide", parent=settings.get_profile("house"), derandomize=False, max_examples=1000, print_blob=True
 )
+settings.register_profile("quick", parent=settings.get_profile("house"), max_examples=25)
 settings.load_profile("house")
 
 #: Mark, its words in the closing line, and those over its column, in this order.

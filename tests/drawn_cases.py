@@ -1,4 +1,4 @@
-"""How many cases a property draws: as many as it says in the gate, and in proportion under a wider profile."""
+"""How many cases a property draws: as many as it says in the gate, and in proportion under another profile."""
 
 from __future__ import annotations
 
@@ -10,4 +10,9 @@ USUAL = 100
 
 def cases(most: int) -> settings:
     """Draw so many cases in the gate; a profile that draws more draws more of these too."""
-    return settings(max_examples=most * settings.default.max_examples // USUAL)
+    return settings(max_examples=in_proportion(most))
+
+
+def in_proportion(count: int) -> int:
+    """Bring a count of the gate to the profile of this run; never below one."""
+    return -(-count * settings.default.max_examples // USUAL)

@@ -7,7 +7,7 @@ from fractions import Fraction
 import click
 
 from cli.index_moves import leaving, moves_of_several
-from cli.part_options import chosen_screw, marks_option, screw_option
+from cli.part_options import chosen_screw, feeler_option, marks_option, screw_option
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, head_option, json_option
 from cli.sizes import optional_size, read_size
@@ -33,7 +33,7 @@ EDGE, CROWN = "edge", "crown"
     help="Whether the drawing measures --depth at the edge of the keyway, or from the crown of the shaft.",
 )
 @click.option("--cutter", "cutter_text", metavar="LENGTH", help="Width of the cutter. [default: that of the key]")
-@click.option("--feeler", "feeler_text", metavar="LENGTH", help="Paper between cutter and work. [default: none]")
+@feeler_option
 @head_option
 @screw_option
 @marks_option

@@ -23,6 +23,7 @@ from cli.shop_options import (
     length_option,
     read_engaged,
     remark_assumed,
+    series_option,
 )
 from gearsets.designations import read_thread_or_pitch
 from solver.quantities.written_errors import read_within
@@ -44,12 +45,7 @@ TOLD_EVERY, WRITTEN_EVERY = 1, 10
 
 @click.command("missing", short_help="The fewest wheels to add for pitches this lathe cannot cut.")
 @click.argument("pitches", nargs=-1, metavar="[PITCH]...")
-@click.option(
-    "--series",
-    "series_word",
-    metavar="NAME",
-    help="A whole series: metric, iso_coarse, iso_fine, unified, unc, unf, unef, whitworth, ba, module, ...",
-)
+@series_option
 @lathe_option
 @click.option(
     "--within",

@@ -17,6 +17,7 @@ from cli.shop_options import (
     pairs_option,
     read_engaged,
     remark_assumed,
+    series_option,
     within_option,
 )
 from gearsets.designations import read_thread_or_pitch
@@ -36,12 +37,7 @@ SHORT_LIST = 12
 
 @click.command("reach", short_help="Can this lathe cut it, and which wheel would help.")
 @click.argument("pitches", nargs=-1, metavar="[PITCH]...")
-@click.option(
-    "--series",
-    "series_word",
-    metavar="NAME",
-    help="A whole series: metric, iso_coarse, iso_fine, unified, unc, unf, unef, whitworth, ba, module, ...",
-)
+@series_option
 @lathe_option
 @within_option
 @length_option

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from cli.index_moves import leaving, moves_of_several
-from cli.part_options import chosen_screw, marks_option, screw_option
+from cli.part_options import chosen_screw, feeler_option, marks_option, screw_option
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, head_option, json_option
 from cli.sizes import optional_size, read_size
@@ -36,7 +36,7 @@ NOTHING = Length(Fraction(0))
 @click.option("--depth", "depth_text", metavar="LENGTH", required=True, help="From the end, or from the crown.")
 @click.option("--cutter", "cutter_text", metavar="LENGTH", help="Width of the cutter. [default: that of the slot]")
 @click.option("--offset", "offset_text", metavar="LENGTH", help="Middle of the slot from the axis. [default: 0]")
-@click.option("--feeler", "feeler_text", metavar="LENGTH", help="Paper between cutter and work. [default: none]")
+@feeler_option
 @click.option("--lengthwise", is_flag=True, help="Along the round instead of across its end.")
 @head_option
 @screw_option
