@@ -6,6 +6,7 @@ import json
 import os
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,20 @@ def halfnut(
     surroundings |= variables or {}
     if home is not None:
         surroundings["XDG_DATA_HOME"] = str(home)
+    # What speaks to Python itself is read only when a process begins.
+    if any(name.startswith("PYTHON") for name in variables or {}):
+        return cold_start(words, told, surroundings)
+    process = warm_process()
+    assert process.stdin is not None
+    assert process.stdout is not None
+    process.stdin.write(json.dumps({"words": words, "told": told, "variables": surroundings}) + "\n")
+    process.stdin.flush()
+    answer = json.loads(process.stdout.readline())
+    return subprocess.CompletedProcess(["halfnut", *words], answer["status"], answer["out"], answer["err"])
+
+
+def cold_start(words: tuple[str, ...], told: str, surroundings: dict[str, str]) -> subprocess.CompletedProcess[str]:
+    """Run the program in a process that begins from nothing."""
     return subprocess.run(
         [sys.executable, "-m", "cli.main", *words],
         input=told,
@@ -34,6 +49,20 @@ def halfnut(
         env=surroundings,
         cwd=TOP,
         timeout=120,
+    )
+
+
+@cache
+def warm_process() -> subprocess.Popen[str]:
+    """Begin the process from which commands are split off; it ends with this one, when nobody asks any more."""
+    return subprocess.Popen(
+        [sys.executable, "-m", "tests.cli.warm_start"],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+        encoding="utf-8",
+        env=os.environ | {"PYTHONPATH": str(TOP)},
+        cwd=TOP,
     )
 
 
