@@ -126,7 +126,7 @@ class BanjoGauge:
         if len(apart) == 1:
             return apart[0] == self._centres
         outcome: bool | None = False
-        for trial in self._places.trials(apart):
+        for trial in self._places.trials(apart, only_hopeful=True):
             faults = iter(trial.faults)
             if trial.points:
                 faults = one_after_another(trial.faults, self._far_faults(chain, trial))

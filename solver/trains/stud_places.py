@@ -94,13 +94,15 @@ class StudPlaces:
             self._swing_wide = (banjo.swing[1].turns - banjo.swing[0].turns) * 2 >= 1
         self._swing_degrees = tuple(end.degrees for end in banjo.swing) if banjo.swing else ()
 
-    def trials(self, distances: Sequence[int]) -> Iterator[Standing]:
+    def trials(self, distances: Sequence[int], *, only_hopeful: bool = False) -> Iterator[Standing]:
         """Yield every way to stand: each slot, outward before inward, swung to the right before the left.
 
         Parameters
         ----------
         distances : sequence of int
             From each axis to the next in units, stud gear first; one stud or more.
+        only_hopeful : bool
+            Leave out, as soon as it is seen, what has a stud plainly beyond its slot or cannot reach.
 
         Yields
         ------
@@ -114,16 +116,21 @@ class StudPlaces:
         >>> [trial.faults[0].obstacle.value for trial in places.trials([40, 70])]
         ['cannot reach']
         """
-        for studs in self._outward(distances, len(distances) - 1, None):
-            yield from self._reached(tuple(studs), distances[0])
+        for studs in self._outward(distances, len(distances) - 1, None, only_hopeful=only_hopeful):
+            if not (only_hopeful and self._is_out_of_reach(studs[0], distances[0])):
+                yield from self._reached(tuple(studs), distances[0])
 
-    def _outward(self, distances: Sequence[int], at: int, inner: Stud | None) -> Iterator[list[Stud]]:
+    def _outward(
+        self, distances: Sequence[int], at: int, inner: Stud | None, *, only_hopeful: bool
+    ) -> Iterator[list[Stud]]:
         """Place stud ``at`` and those before it, given the stud nearer the leadscrew; spindle side first."""
         for stud in self._meshing(distances[at], inner):
+            if only_hopeful and self.slot_slack(stud) < 0 and not self._is_close(stud):
+                continue
             if at == 1:
                 yield [stud]
             else:
-                for rest in self._outward(distances, at - 1, stud):
+                for rest in self._outward(distances, at - 1, stud, only_hopeful=only_hopeful):
                     yield [*rest, stud]
 
     def _meshing(self, distance: int, inner: Stud | None) -> Iterator[Stud]:
@@ -153,8 +160,7 @@ class StudPlaces:
         """Swing the banjo until the first stud meshes with the stud gear; to both sides."""
         faults = [fault for axis, stud in enumerate(studs, start=1) if (fault := self._off_slot(axis, stud))]
         first, apart, centres = studs[0], distance * SCALE, self._centres * SCALE
-        nearest, farthest = abs(centres - first.r), centres + first.r
-        is_close = not first.is_exact and min(abs(apart - nearest), abs(apart - farthest)) <= self.bound
+        nearest, farthest, is_close = self._reach_of(first, apart)
         if is_close or not nearest <= apart <= farthest:
             needed = (self._mm(nearest), self._mm(farthest))
             faults.append(Fault(Obstacle.REACH, (0, 1), (), (self._mm(apart),), needed, is_close))
@@ -166,6 +172,19 @@ class StudPlaces:
         x, y = along // (2 * centres), across // (2 * centres)
         for side in (1, -1) if y else (1,):
             yield self._swung(studs, (x, side * y), faults)
+
+    def _reach_of(self, first: Stud, apart: int) -> tuple[int, int, bool]:
+        """Return the nearest and the farthest that the first stud can come to the stud gear, and if it is close."""
+        nearest, farthest = abs(self._centres * SCALE - first.r), self._centres * SCALE + first.r
+        return (
+            nearest,
+            farthest,
+            not first.is_exact and min(abs(apart - nearest), abs(apart - farthest)) <= self.bound,
+        )
+
+    def _is_out_of_reach(self, first: Stud, distance: int) -> bool:
+        nearest, farthest, is_close = self._reach_of(first, distance * SCALE)
+        return not is_close and not nearest <= distance * SCALE <= farthest
 
     def _swung(self, studs: tuple[Stud, ...], point: tuple[int, int], faults: list[Fault]) -> Standing:
         """Give the points of all axes, the first stud being at ``point``."""
@@ -198,13 +217,16 @@ class StudPlaces:
 
     def _off_slot(self, axis: int, stud: Stud) -> Fault | None:
         """Say when a stud is beyond its slot; at the very end of an exact place it still goes on."""
-        slot = self._slots[stud.slot]
-        slack = min(stud.r - slot.least, slot.most - stud.r)
-        is_close = stud.is_close or (not stud.is_exact and abs(slack) <= self.bound)
-        if slack >= 0 and not is_close:
+        is_close = self._is_close(stud)
+        if self.slot_slack(stud) >= 0 and not is_close:
             return None
+        slot = self._slots[stud.slot]
         ends = (self._mm(slot.least), self._mm(slot.most))
         return Fault(Obstacle.SLOT, (axis,), (), (self._mm(stud.r),), ends, is_close)
+
+    def _is_close(self, stud: Stud) -> bool:
+        """Say whether it hangs on the bound of the computation that a stud is on its slot."""
+        return stud.is_close or (not stud.is_exact and abs(self.slot_slack(stud)) <= self.bound)
 
     def slot_slack(self, stud: Stud) -> int:
         """Return how far a stud is from the nearer end of its slot, in scaled units.
