@@ -14,7 +14,7 @@ STEPS = (
     ("lint", (str(TOOLS / "ruff"), "check", ".")),
     ("types", (str(TOOLS / "mypy"),)),
     ("import rules", (str(TOOLS / "lint-imports"),)),
-    ("tests", (sys.executable, "-m", "pytest", "-q", "-n", "auto")),
+    ("tests", (sys.executable, "-m", "pytest", "-q", "-n", "auto", "--dist", "worksteal")),
 )
 
 
