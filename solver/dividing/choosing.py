@@ -19,7 +19,7 @@ from typing import NamedTuple
 
 from solver.dividing.compound import MOST_AT_ONCE, can_compound, compound
 from solver.dividing.differential import can_gear, differential
-from solver.dividing.divide import exact_settings, nearest_settings
+from solver.dividing.divide import exact_settings, nearest_settings, refuse_beyond_a_turn
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.skipping import has_longer_steps
@@ -192,10 +192,7 @@ def choose(head: Head, part: Fraction, *, methods: Collection[Method] = (), at_o
     """
     step = at_once or 1
     wanted = part * step
-    if not 0 < wanted <= 1:
-        raise ImpossibleSettingError(
-            "a move of the work is above nothing and at most one turn", help_text="Ask for 1 division or more."
-        )
+    refuse_beyond_a_turn(wanted)
     exact = exact_settings(head, wanted)
     reports = [_simple(head, method, exact, step) for method in _SIMPLE if not methods or method in methods]
     if not methods and exact:

@@ -87,8 +87,9 @@ def compound(head: Head, part: Fraction, *, at_once: int | None = None) -> tuple
                     for way in ways
                 ]  # fmt: skip
     if not found:
+        crank = part * (at_once or 1) * head.worm_ratio
         raise ImpossibleSettingError(
-            f"the crank would have to move {part * head.worm_ratio} turn, finer than two circles of one face can make",
+            f"the crank would have to move {crank} turn, finer than two circles of one face can make",
             help_text="A head with a higher worm ratio would do it.",
         )
     exact = [answer for answer in found if answer.is_exact]

@@ -90,7 +90,7 @@ def stops_of_spindle(lathe: Lathe, divisions: int) -> tuple[StopSetting, ...]:
     )
     if not found:
         raise ImpossibleSettingError(
-            f"none of the spindle's stops ({_listed(lathe.spindle_stops)}) goes into {divisions} equal steps",
+            f"the spindle's stops ({_listed(lathe.spindle_stops)}) do not go into {divisions} equal steps",
             help_text=f"They divide {_listed(_divisors(lathe.spindle_stops))}.",
         )
     return found

@@ -6,7 +6,6 @@ from fractions import Fraction
 from itertools import permutations
 from math import gcd
 
-import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -115,13 +114,6 @@ def test_exact_settings_hide_the_inexact_and_forwards_come_before_backwards_amon
     assert {answer.is_exact for answer in answers} == {True}
     keys = [(answer.at_once, answer.runs_both_ways) for answer in answers]
     assert keys == sorted(keys)
-
-
-def test_a_plate_with_lone_circles_is_refused_with_what_would_help():
-    head = Head("40:1", Fraction(40), (Plate("A", ((15,), (16,))), Plate("B", ((17,),))))
-    with pytest.raises(ImpossibleSettingError, match="two circles on one face") as refusal:
-        compound(head, Fraction(1, 51))
-    assert refusal.value.help_text
 
 
 def test_compound_never_stands_in_for_plain_where_two_real_motions_are_needed():
