@@ -168,7 +168,7 @@ def _ways(total: int, low: int, high: int) -> Iterator[_Sum]:
     common = gcd(low, high)
     low_step, high_step = high // common, low // common
     whole = lcm(low, high)
-    start = total * pow(low_step, -1, high_step) % high_step if high_step > 1 else 0
+    start = total * pow(low_step, -1, high_step) % high_step
     for extra in range(common):
         on_low = start + extra * high_step
         on_high = (total - on_low * low_step) // high_step % high

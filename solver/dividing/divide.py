@@ -136,10 +136,8 @@ def nearest_settings(head: Head, wanted: Fraction) -> tuple[IndexAnswer, ...]:
     CrankMove(turns=1, spaces=0, circle=1, sign=1)
     """
     crank = wanted * head.worm_ratio
-    nearest = sorted(
-        _nearest(head, wanted, crank),
-        key=lambda answer: (abs(answer.error_per_move.turns), -(answer.move.circle or 0)),
-    )
+    # The large circles come first, and the sort leaves equals as they come.
+    nearest = sorted(_nearest(head, wanted, crank), key=lambda answer: abs(answer.error_per_move.turns))
     if not nearest:
         mover, moved_on = ("crank", "on these plates") if head.has_worm else ("spindle", "of its own holes")
         raise ImpossibleSettingError(

@@ -142,4 +142,5 @@ def best_circle(head: Head, part: Fraction, count: int) -> tuple[str | None, int
         (plate, circle): max(abs(row.error.turns) for row in positions(head, part, count, circle))
         for plate, circle in circles
     }
-    return min(circles, key=lambda place: (worst[place], -place[1]))
+    # The large circles come first, and of equals the first is taken.
+    return min(circles, key=lambda place: worst[place])
