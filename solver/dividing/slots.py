@@ -238,7 +238,7 @@ def _leaning(aside: Fraction, radius: Fraction) -> Fraction:
 
 
 def _most(span: Fraction) -> int:
-    """Count the spans of less than half a turn that stand apart in a turn; touching is not apart, to the last decimal."""
+    """Count the spans, each under half a turn, that stand apart in a turn; touching is not apart, to the last place."""
     return ceil(1 / (span + _TOUCHING)) - 1
 
 
