@@ -170,7 +170,7 @@ def _on_a_stud(
                 step = Fraction(spindle * wheel, stud) / divisions
                 if step.denominator == 1:
                     setting = StopSetting(int(step) * divisions, int(step), divisions, spindle, (stud, wheel))
-                    yield (-setting.step, -wheel, -spindle, stud), setting
+                    yield (-setting.step, -wheel, -spindle), setting
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from solver.dividing.divide import divide, exact_settings, nearest_settings
 from solver.dividing.heads import Head, Plate
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
 from solver.dividing.plate_gearing import GearBox, PlateGearing, gearings
+from solver.refusals import ImpossibleSettingError
 from solver.trains.wheels import Pair, Train
 
 
@@ -170,8 +171,10 @@ def test_on_two_small_circles_the_settings_are_those_found_by_trying_every_sum(l
         exact = {(way, total) for way, total in found if total * count == 5 * whole}
         wanted = {(way, Fraction(total, 5 * whole)) for way, total in exact or found}
         if not wanted:
+            with pytest.raises(ImpossibleSettingError):
+                compound(head, Fraction(1, count), at_once=1)
             continue
-        answers = compound(head, part, at_once=1)
+        answers = compound(head, Fraction(1, count), at_once=1)
         assert {(answer.moves, answer.reached) for answer in answers} == wanted, count
         assert len(answers) == len(wanted)
         errors = [abs(answer.error_per_move.turns) for answer in answers]
