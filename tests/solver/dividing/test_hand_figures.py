@@ -196,6 +196,7 @@ def test_single_wheels_come_by_falling_teeth_and_six_of_them_unless_more_are_ask
     every = tuple(StopSetting(teeth, teeth // 5, 5, on_spindle=teeth) for teeth in range(55, 19, -5))
     assert wheels_with_detent(box, 5) == every[:6]
     assert wheels_with_detent(box, 5, most=9) == every
+    assert [str(each.step) for each in every[:2]] == [str(each.step) for each in wheels_with_detent(box, 5)[:2]]
 
 
 def test_a_wheel_counted_on_a_stud_is_a_second_one_of_the_box_or_of_another_class():
@@ -205,6 +206,7 @@ def test_a_wheel_counted_on_a_stud_is_a_second_one_of_the_box_or_of_another_clas
     wanted = (StopSetting(45, 1, 45, 30, (20, 30)),)
     assert wheels_with_detent(lathe(((20, 1), (30, 2))), 45) == wanted
     assert wheels_with_detent(lathe(((20, 1), (30, 1)), ((30, 1),)), 45) == wanted
+    assert wheels_with_detent(lathe(((20, 1), (30, 2)), ((30, 1),)), 45) == wanted
     # The mate on the stud meshes with the spindle's wheel, so those two are of one class.
     with pytest.raises(ImpossibleSettingError):
         wheels_with_detent(lathe(((30, 2),), ((20, 1),)), 45)

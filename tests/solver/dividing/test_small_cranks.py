@@ -47,6 +47,16 @@ def test_one_goes_back_where_only_that_is_exact_and_the_best_with_both_forward_s
     assert two_crank_settings(head, wanted, most=2) == (little_back, forward)
 
 
+def test_a_whole_turn_of_the_small_crank_may_go_back():
+    # 1/15 = 2/5 - 1/3 = 2/3 - 3/5, and both forward make a twelfth.
+    wanted = Fraction(1, 60)
+    assert two_crank_settings(wide((5,), (4,)), wanted) == (
+        setting(CrankMove(0, 2, 5), CrankMove(1, 0, None, -1), wanted, Fraction(1, 15)),
+        setting(CrankMove(0, 3, 5, -1), CrankMove(2, 0, None), wanted, Fraction(1, 15)),
+        setting(NO_MOVE, CrankMove(0, 1, 4), wanted, Fraction(1, 12)),
+    )
+
+
 def test_one_goes_back_where_both_forward_would_be_nearest_standing_still():
     # 1/60 = 3/5 - 7/12 = 5/12 - 2/5, and both forward make a twelfth or nothing, of which nothing is nearer.
     wanted = Fraction(1, 240)
@@ -70,6 +80,7 @@ def test_among_equal_settings_the_larger_circles_come_first():
     # A fifth is two tenths; a quarter turn of the small crank is two eighths.
     wanted = Fraction(1, 4) * (Fraction(1, 5) + Fraction(1, 12))
     found = two_crank_settings(wide((5, 10), (4, 8)), wanted)
+    assert all(each.is_exact for each in found)
     circles = [(each.large.circle, each.small.circle) for each in found if each.large.value == Fraction(1, 5)]
     assert circles == [(10, 8), (10, 4), (5, 8), (5, 4)]
 

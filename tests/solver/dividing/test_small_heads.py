@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from math import lcm
 
@@ -30,6 +31,10 @@ def two_plates(*circles: int, wheels: dict[int, int] | None = None) -> Head:
 
 def test_plates_with_the_same_circle_come_by_their_names():
     assert list(two_plates(15, 20).circles()) == [("A", 20), ("B", 20), ("A", 15), ("B", 15)]
+
+
+def test_a_whole_turn_of_the_work_is_a_move_like_another():
+    assert [answer.move for answer in divide(head_of(15), Fraction(1)).answers] == [CrankMove(40, 0, None)]
 
 
 def test_whole_turns_need_no_plate_and_spaces_name_theirs():
@@ -181,6 +186,17 @@ def test_on_two_small_circles_the_settings_are_those_found_by_trying_every_sum(l
         assert errors == sorted(errors)
 
 
+def test_a_sum_of_half_as_much_or_of_half_a_hole_more_is_no_answer():
+    # Of a twelfth, which is 2/3 - 1/4 less a third, two thirds were wanted: just half as much again.
+    with pytest.raises(ImpossibleSettingError):
+        compound(head_of(3, 4, ratio=5), Fraction(1, 90), at_once=1)
+    # 5 1/2 twelfths: 2/3 - 1/4 are nearest, and 1/3 + 1/4 are off by an eighth, half a hole of four.
+    assert sums(compound(head_of(3, 4, ratio=5), Fraction(11, 120))) == [
+        ((2, 3, 1), (1, 4, -1)),
+        ((3, 4, 1), (1, 3, -1)),
+    ]
+
+
 def geared(move: CrankMove, train: Train, idlers: tuple[int, ...], rate: Fraction | int, nominal: int, count: int):
     part, plate = Fraction(1, count), None if move.circle is None else "A"
     gearing = PlateGearing(train, idlers, Fraction(rate), Fraction(nominal))
@@ -218,6 +234,20 @@ def test_geared_settings_are_ranked_by_pairs_rate_circle_idlers_plate_direction_
     ]
 
 
+def test_a_plate_that_turns_slowly_comes_before_one_that_turns_fast():
+    # 22/20 of a turn calls for x = 3/2, and 24/20 for -2.
+    head = head_of(20, wheels={24: 1, 30: 1, 36: 1, 48: 1})
+    rates = [answer.gearing.plate_turns for answer in differential(head, Fraction(1, 35)) if answer.gearing]
+    assert rates == [Fraction(3, 2), -2]
+
+
+def test_a_circle_on_both_faces_of_a_plate_is_geared_as_one_is():
+    wheels = ((24, 2), (48, 1))
+    plate = Plate("A", ((2,), (2,)))
+    only = geared(CrankMove(0, 1, 2), Train((Pair(24, 48),)), (24,), Fraction(1, 2), 80, 79)
+    assert set(differential(Head("two faces", Fraction(40), (plate,), wheels=wheels), Fraction(1, 79))) == {only}
+
+
 def test_no_more_settings_are_listed_than_are_said_and_those_are_the_first(monkeypatch):
     head = two_plates(10, 20, wheels={24: 1, 28: 1, 48: 1, 56: 1})
     every = differential(head, Fraction(1, 40))
@@ -233,6 +263,11 @@ def test_the_direction_of_the_plate_decides_whether_three_wheels_are_enough():
     assert differential(head, Fraction(1, 81)) == ()
     assert can_gear(head, Fraction(1, 79))
     assert not can_gear(head, Fraction(1, 81))
+    # A head that says so follows as one that says nothing; one with a mesh more inside goes the other way.
+    assert differential(replace(head, one_idler_follows=True), Fraction(1, 79)) == (follows,)
+    other = replace(head, one_idler_follows=False)
+    assert differential(other, Fraction(1, 79)) == ()
+    assert len(differential(other, Fraction(1, 81))) == 1
 
 
 def test_four_wheels_in_two_pairs_leave_none_for_an_idler():
