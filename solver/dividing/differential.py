@@ -94,8 +94,12 @@ def _in_order(head: Head, wanted: Fraction, at_once: int) -> Iterator[tuple[_Ran
     for row in _nominals(head, wanted):
         by_rate.setdefault(Fraction(abs(row.over), row.under), []).append(row)
     rates = sorted(by_rate.items())
+    box = gear_box(head.wheels)
     for pairs in range(1, MOST_PAIRS + 1):
-        for _, rows in rates:
+        for rate, rows in rates:
+            # Most rates have no train, and that is told soonest before their rows are looked at.
+            if not box.choices(rate.numerator, rate.denominator, pairs):
+                continue
             alike = [
                 (
                     _rank(move, row.plate, gearing),

@@ -125,7 +125,7 @@ def test_the_walls_of_a_slot_along_a_round_meet_the_round(diameter, wide, aside)
 
 
 @several
-@given(st.integers(1, 60), SIZES, st.fractions(min_value=-1, max_value=1, max_denominator=360), st.booleans())
+@given(st.integers(1, 30), SIZES, st.fractions(min_value=-1, max_value=1, max_denominator=360), st.booleans())
 def test_holes_on_a_circle_are_where_complex_numbers_put_them(count, diameter, start, clockwise):
     places = hole_circle(count, mm(diameter), start=Angle(start), clockwise=clockwise)
     way = -1 if clockwise else 1
