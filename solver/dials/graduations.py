@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW, PiLength
@@ -229,4 +230,5 @@ def mark_spacing(marks: int, diameter: Length) -> PiLength:
 
 
 def _rounded(marks: Fraction) -> str:
-    return str(marks) if marks.denominator == 1 else f"about {round(marks)}"
+    # Up, so that too many never read as just as many as are allowed.
+    return str(marks) if marks.denominator == 1 else f"about {ceil(marks)}"

@@ -102,14 +102,12 @@ class MarkPattern:
 
 
 def usual_pattern(marks: int) -> MarkPattern:
-    """Choose groups for a count: tens and fives where fives close, else the group that closes, else tens.
+    """Choose groups for a count: those that close, tens and fives before any other; tens and fives where none does.
 
     Examples
     --------
     >>> [(each.long_every, each.medium_every) for each in map(usual_pattern, (125, 64, 127))]
     [(10, 5), (8, 4), (10, 5)]
     """
-    if marks % 5 == 0:
-        return MarkPattern(marks, 10, 5)
     closing = next((group for group in _GROUPS if marks % group[0] == 0), _GROUPS[0])
     return MarkPattern(marks, *closing)

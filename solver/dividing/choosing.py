@@ -19,7 +19,7 @@ from typing import NamedTuple
 
 from solver.dividing.compound import MOST_AT_ONCE, can_compound, compound
 from solver.dividing.differential import can_gear, differential
-from solver.dividing.divide import exact_settings, nearest_settings
+from solver.dividing.divide import exact_settings, nearest_settings, refuse_beyond_a_turn
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.skipping import has_longer_steps
@@ -74,7 +74,8 @@ class MethodReport(NamedTuple):
         """
         kept: list[IndexAnswer] = []
         for answer in sorted(self.answers, key=_error):
-            if not any(_is_no_worse(before, answer) for before in kept):
+            # Those before it are at least as near.
+            if not any(_is_as_easy(before, answer) for before in kept):
                 kept.append(answer)
         by_id = {id(answer): answer for answer in (*self.answers[:1], *kept[:1], *sorted(kept[1:], key=_divisions))}
         chosen = set(list(by_id)[:most])
@@ -93,12 +94,8 @@ def _divisions(answer: IndexAnswer) -> int:
     return answer.at_once
 
 
-def _is_no_worse(answer: IndexAnswer, other: IndexAnswer) -> bool:
-    return (
-        abs(answer.error_per_move.turns) <= abs(other.error_per_move.turns)
-        and answer.at_once <= other.at_once
-        and answer.runs_both_ways <= other.runs_both_ways
-    )
+def _is_as_easy(answer: IndexAnswer, other: IndexAnswer) -> bool:
+    return answer.at_once <= other.at_once and answer.runs_both_ways <= other.runs_both_ways
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,10 +189,7 @@ def choose(head: Head, part: Fraction, *, methods: Collection[Method] = (), at_o
     """
     step = at_once or 1
     wanted = part * step
-    if not 0 < wanted <= 1:
-        raise ImpossibleSettingError(
-            "a move of the work is above nothing and at most one turn", help_text="Ask for 1 division or more."
-        )
+    refuse_beyond_a_turn(wanted)
     exact = exact_settings(head, wanted)
     reports = [_simple(head, method, exact, step) for method in _SIMPLE if not methods or method in methods]
     if not methods and exact:
@@ -261,7 +255,7 @@ def _is_held(answer: IndexAnswer) -> bool:
 
 
 def _by_hand(answer: IndexAnswer) -> tuple[object, ...]:
-    turned = sum((abs(move.value) for move in answer.moves), Fraction(0))
+    turned = sum(abs(move.value) for move in answer.moves)
     return answer.at_once, max(abs(answer.error_at_closure.turns), _SECOND), answer.runs_both_ways, turned
 
 
@@ -276,9 +270,9 @@ def exact_methods(head: Head, count: int) -> tuple[Method, ...]:
     [['direct', 'plain', 'compound'], ['plain', 'compound'], ['compound'], []]
     """
     part = Fraction(1, count)
-    found = dict.fromkeys(answer.method for answer in exact_settings(head, part))
+    found = list(dict.fromkeys(answer.method for answer in exact_settings(head, part)))
     if can_gear(head, part):
-        found[Method.DIFFERENTIAL] = None
+        found.append(Method.DIFFERENTIAL)
     if can_compound(head, part):
-        found[Method.COMPOUND] = None
+        found.append(Method.COMPOUND)
     return tuple(found)

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations
-from math import gcd, lcm
+from math import floor, gcd, lcm
 from typing import NamedTuple
 
 from solver.dividing.heads import Head
@@ -87,8 +87,9 @@ def compound(head: Head, part: Fraction, *, at_once: int | None = None) -> tuple
                     for way in ways
                 ]  # fmt: skip
     if not found:
+        crank = part * (at_once or 1) * head.worm_ratio
         raise ImpossibleSettingError(
-            f"the crank would have to move {part * head.worm_ratio} turn, finer than two circles of one face can make",
+            f"the crank would have to move {crank} turn, finer than two circles of one face can make",
             help_text="A head with a higher worm ratio would do it.",
         )
     exact = [answer for answer in found if answer.is_exact]
@@ -135,27 +136,28 @@ def _nearest_sums(turns: Fraction, low: int, high: int) -> Iterator[tuple[Fracti
 
 def _first_sums(turns: Fraction, low: int, high: int, *, forwards: bool) -> tuple[int, list[_Sum]] | None:
     """Walk outwards from what is wanted to the nearest multiple of 1/L that the two circles make as asked."""
-    whole = lcm(low, high)
-    exact = turns * whole
-    centre = round(exact)
-    outwards = sorted(range(max(1, centre - 1), centre + 2), key=lambda each: abs(each - exact))
-    distance = 2
-    while outwards:
-        for total in outwards:
-            # Half as much again or half as little is no answer to what was wanted.
-            if 2 * abs(total - exact) >= exact:
-                continue
-            ways = list(_ways(total, low, high))
-            if forwards:
-                ways = [way for way in ways if way.second.sign == way.first.sign]
-            if ways:
-                return total, ways
-        outwards = [
-            each for each in (centre - distance, centre + distance) if each >= 1 and 2 * abs(each - exact) < exact
-        ]
-        outwards.sort(key=lambda each: abs(each - exact))
-        distance += 1
+    for total in _outwards(turns * lcm(low, high)):
+        ways = list(_ways(total, low, high))
+        if forwards:
+            ways = [way for way in ways if way.second.sign == way.first.sign]
+        if ways:
+            return total, ways
     return None
+
+
+def _outwards(exact: Fraction) -> Iterator[int]:
+    """Yield whole numbers by their distance, until one is half as much again as is wanted, or half as little."""
+    below = floor(exact)
+    above = below + 1
+    while True:
+        nearest = below if 2 * exact <= below + above else above
+        if 2 * abs(nearest - exact) >= exact:
+            return
+        yield nearest
+        if nearest == below:
+            below -= 1
+        else:
+            above += 1
 
 
 def _has_forwards(ways: list[_Sum]) -> bool:
@@ -167,7 +169,7 @@ def _ways(total: int, low: int, high: int) -> Iterator[_Sum]:
     common = gcd(low, high)
     low_step, high_step = high // common, low // common
     whole = lcm(low, high)
-    start = total * pow(low_step, -1, high_step) % high_step if high_step > 1 else 0
+    start = total * pow(low_step, -1, high_step) % high_step
     for extra in range(common):
         on_low = start + extra * high_step
         on_high = (total - on_low * low_step) // high_step % high

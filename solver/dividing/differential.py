@@ -11,11 +11,12 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import islice
 from math import ceil, floor, gcd
+from operator import itemgetter
 from typing import NamedTuple
 
 from solver.dividing.heads import Head
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
-from solver.dividing.plate_gearing import MOST_PAIRS, gear_box, gearings, idlers_by_pairs
+from solver.dividing.plate_gearing import MOST_PAIRS, PlateGearing, gear_box, gearings, idlers_by_pairs
 from solver.refusals import ImpossibleSettingError
 
 #: Most settings listed of one part of a turn.
@@ -25,6 +26,9 @@ FEWEST_SUGGESTED = 20
 MOST_SUGGESTED = 127
 #: A plate driven faster than this is not looked for when a wheel is suggested, unless the box alone does it.
 FASTEST_SUGGESTED = Fraction(8)
+
+#: What settings are sorted by.
+_Rank = tuple[object, ...]
 
 
 class _Nominal(NamedTuple):
@@ -81,21 +85,28 @@ def differential(head: Head, wanted: Fraction, *, at_once: int = 1) -> tuple[Ind
     (CrankMove(turns=0, spaces=13, circle=39, sign=1), '56-24', Fraction(-7, 3), 2)
     """
     refuse_without_gears(head)
-    return tuple(islice(_in_order(head, wanted, at_once), MOST_SETTINGS))
+    return tuple(answer for _, answer in islice(_in_order(head, wanted, at_once), MOST_SETTINGS))
 
 
-def _in_order(head: Head, wanted: Fraction, at_once: int) -> Iterator[IndexAnswer]:
+def _in_order(head: Head, wanted: Fraction, at_once: int) -> Iterator[tuple[_Rank, IndexAnswer]]:
     """Yield the settings as they are ranked: the number of pairs first, then the rate of the plate, then the rest."""
     by_rate: dict[Fraction, list[_Nominal]] = {}
     for row in _nominals(head, wanted):
         by_rate.setdefault(Fraction(abs(row.over), row.under), []).append(row)
     rates = sorted(by_rate.items())
+    box = gear_box(head.wheels)
     for pairs in range(1, MOST_PAIRS + 1):
-        for _, rows in rates:
+        for rate, rows in rates:
+            # Most rates have no train, and that is told soonest before their rows are looked at.
+            if not box.choices(rate.numerator, rate.denominator, pairs):
+                continue
             alike = [
-                IndexAnswer(
-                    Method.DIFFERENTIAL, move, row.plate, wanted, wanted, wanted.denominator,
-                    gearing=gearing, at_once=at_once,
+                (
+                    _rank(move, row.plate, gearing),
+                    IndexAnswer(
+                        Method.DIFFERENTIAL, move, row.plate, wanted, wanted, wanted.denominator,
+                        gearing=gearing, at_once=at_once,
+                    ),
                 )
                 for row in rows
                 for move in (_move(row),)
@@ -103,7 +114,7 @@ def _in_order(head: Head, wanted: Fraction, at_once: int) -> Iterator[IndexAnswe
                     head, Fraction(row.over, row.under), head.worm_ratio * at_once / move.value, pairs
                 )
             ]  # fmt: skip
-            yield from sorted(alike, key=_rank)
+            yield from sorted(alike, key=itemgetter(0))
 
 
 def _move(row: _Nominal) -> CrankMove:
@@ -113,16 +124,13 @@ def _move(row: _Nominal) -> CrankMove:
     return CrankMove(turns, spaces, row.circle)
 
 
-def _rank(answer: IndexAnswer) -> tuple[object, ...]:
-    gearing = answer.gearing
-    if gearing is None:
-        raise TypeError("a differential answer has its gearing")
+def _rank(move: CrankMove, plate: str | None, gearing: PlateGearing) -> _Rank:
     return (
         len(gearing.train.pairs),
         abs(gearing.plate_turns),
-        -(answer.move.circle or 0),
+        -(move.circle or 0),
         len(gearing.idlers),
-        answer.plate or "",
+        plate or "",
         gearing.plate_turns,
         gearing.train,
     )
@@ -223,10 +231,11 @@ def wheel_that_helps(head: Head, wanted: Fraction) -> OneWheelMore | None:
         stock[teeth] = stock.get(teeth, 0) + 1
         first = next(_in_order(replace(head, wheels=tuple(sorted(stock.items()))), wanted, 1), None)
         if first is not None:
-            found.append((teeth, first))
+            found.append((teeth, *first))
     if not found:
         return None
-    teeth, answer = min(found, key=lambda each: (_rank(each[1]), each[0]))
+    # The wheels come by rising teeth, and of equals the first is taken.
+    teeth, _, answer = min(found, key=itemgetter(1))
     return OneWheelMore(teeth, answer, found[0][0])
 
 

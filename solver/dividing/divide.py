@@ -88,14 +88,27 @@ def divide(head: Head, wanted: Fraction, *, most_nearest: int = 5) -> DivideRepo
     >>> divide(head, Fraction(1, 28)).answers[0].move
     CrankMove(turns=1, spaces=9, circle=21, sign=1)
     """
-    if not 0 < wanted <= 1:
-        raise ImpossibleSettingError(
-            "a move of the work is above nothing and at most one turn",
-            help_text="Ask for 1 division or more.",
-        )
+    refuse_beyond_a_turn(wanted)
     crank = wanted * head.worm_ratio
     exact = exact_settings(head, wanted)
     return DivideReport(wanted, crank, exact or nearest_settings(head, wanted)[:most_nearest])
+
+
+def refuse_beyond_a_turn(wanted: Fraction) -> None:
+    """Refuse a move of the work that is nothing or less, or more than a turn.
+
+    Examples
+    --------
+    >>> refuse_beyond_a_turn(Fraction(3, 2))
+    Traceback (most recent call last):
+    solver.refusals.ImpossibleSettingError: a move of the work is above nothing and at most one turn, not 3/2
+    Ask for 1 division or more.
+    """
+    if not 0 < wanted <= 1:
+        raise ImpossibleSettingError(
+            f"a move of the work is above nothing and at most one turn, not {wanted}",
+            help_text="Ask for 1 division or more.",
+        )
 
 
 def exact_settings(head: Head, wanted: Fraction) -> tuple[IndexAnswer, ...]:
@@ -123,10 +136,8 @@ def nearest_settings(head: Head, wanted: Fraction) -> tuple[IndexAnswer, ...]:
     CrankMove(turns=1, spaces=0, circle=1, sign=1)
     """
     crank = wanted * head.worm_ratio
-    nearest = sorted(
-        _nearest(head, wanted, crank),
-        key=lambda answer: (abs(answer.error_per_move.turns), -(answer.move.circle or 0)),
-    )
+    # The large circles come first, and the sort leaves equals as they come.
+    nearest = sorted(_nearest(head, wanted, crank), key=lambda answer: abs(answer.error_per_move.turns))
     if not nearest:
         mover, moved_on = ("crank", "on these plates") if head.has_worm else ("spindle", "of its own holes")
         raise ImpossibleSettingError(

@@ -191,7 +191,10 @@ def audit_move(
     """
     turns = move.value + (second.value if second else 0)
     if turns <= 0:
-        raise ImpossibleSettingError("the two motions take the work nowhere, or backwards")
+        raise ImpossibleSettingError(
+            "the two motions take the work nowhere, or backwards",
+            help_text="Look at the signs: the longer motion goes forwards.",
+        )
     if plate_turns >= worm_ratio:
         raise ImpossibleSettingError(
             f"a plate that turns {plate_turns} to one of the work takes it nowhere at a worm ratio of {worm_ratio}",

@@ -121,7 +121,7 @@ class GearBox:
     Parameters
     ----------
     wheels : tuple of (int, int)
-        Teeth and how many of each.
+        Teeth and how many of each; one or more.
 
     Examples
     --------
@@ -139,9 +139,8 @@ class GearBox:
                 by_product.setdefault(side.product, []).append(side)
             self._halves.append(by_product)
         self.wheel_count = sum(count for _, count in wheels)
-        most = [Fraction(max(half), min(half)) for half in self._halves if half]
         #: No train turns the plate faster than this, nor slower than its inverse. [turns of plate to turn of work]
-        self.largest_ratio = max(most, default=Fraction(0))
+        self.largest_ratio = max(Fraction(max(half), min(half)) for half in self._halves if half)
 
     def choices(self, over: int, under: int, pairs: int) -> list[tuple[tuple[Wheel, ...], tuple[Wheel, ...]]]:
         """List the drivers and driven wheels whose ratio is ``over / under``, both of them in the box at once.

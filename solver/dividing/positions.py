@@ -134,9 +134,13 @@ def best_circle(head: Head, part: Fraction, count: int) -> tuple[str | None, int
     if not head.has_worm:
         circles = [(None, circle) for circle in sorted(set(head.direct_circles), reverse=True)]
     if not circles:
-        raise ImpossibleSettingError("a table of positions needs an index plate; this head has none")
+        raise ImpossibleSettingError(
+            "a table of positions needs an index plate; this head has none",
+            help_text="Add the plate's circles to the head's file.",
+        )
     worst = {
         (plate, circle): max(abs(row.error.turns) for row in positions(head, part, count, circle))
         for plate, circle in circles
     }
-    return min(circles, key=lambda place: (worst[place], -place[1]))
+    # The large circles come first, and of equals the first is taken.
+    return min(circles, key=lambda place: worst[place])

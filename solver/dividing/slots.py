@@ -203,10 +203,10 @@ def most_slots_along(slot: LengthwiseSlot) -> int:
     if bottom <= 0:
         return 1 if near < 0 else most_slots_across(slot.diameter, slot.width, slot.offset)
     low, high = arc_tangent(near / bottom).turns, arc_tangent(far / bottom).turns
-    # At the farther corner of the bottom against the other wall, and at the nearer one from bottom to bottom.
+    # At the farther corner of the bottom against the other wall, and, where that stands on the other side of the axis,
+    # at the nearer one from bottom to bottom.
     at_far = high - _leaning(near, square_root(bottom**2 + far**2))
-    at_near = -2 * low if near < 0 else Fraction(0)
-    return _most(max(at_far, at_near))
+    return _most(max(at_far, -2 * low))
 
 
 def refuse_meeting_slots(what: str, count: int, most: int) -> None:
@@ -238,8 +238,8 @@ def _leaning(aside: Fraction, radius: Fraction) -> Fraction:
 
 
 def _most(span: Fraction) -> int:
-    """Count the spans that stand apart in a turn; touching is not apart, whatever the last decimal place says."""
-    return max(1, ceil(1 / (span + _TOUCHING)) - 1)
+    """Count the spans, each under half a turn, that stand apart in a turn; touching is not apart, to the last place."""
+    return ceil(1 / (span + _TOUCHING)) - 1
 
 
 def arc_height(diameter: Length, from_axis: Length) -> Length:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from operator import itemgetter
 
 from solver.dividing.heads import Head
 from solver.refusals import ImpossibleSettingError
@@ -90,7 +91,7 @@ def stops_of_spindle(lathe: Lathe, divisions: int) -> tuple[StopSetting, ...]:
     )
     if not found:
         raise ImpossibleSettingError(
-            f"none of the spindle's stops ({_listed(lathe.spindle_stops)}) goes into {divisions} equal steps",
+            f"the spindle's stops ({_listed(lathe.spindle_stops)}) do not go into {divisions} equal steps",
             help_text=f"They divide {_listed(_divisors(lathe.spindle_stops))}.",
         )
     return found
@@ -137,12 +138,12 @@ def wheels_with_detent(lathe: Lathe, divisions: int, *, most: int = 6) -> tuple[
     ]
     if single:
         return tuple(single[:most])
-    pairs = [setting for box in lathe.wheel_classes for setting in _on_a_stud(box, lathe.wheel_classes, divisions)]
-    pairs.sort(
-        key=lambda each: (-each.step, -(each.counted_wheel or 0), -(each.on_spindle or 0), each.on_stud or (0, 0))
+    pairs = sorted(
+        (each for box in lathe.wheel_classes for each in _on_a_stud(box, lathe.wheel_classes, divisions)),
+        key=itemgetter(0),
     )
     # Settings with the same stops differ only in which wheel stands where; the first of each is enough.
-    found = tuple({each.stops: each for each in reversed(pairs)}.values())[::-1]
+    found = tuple({each.stops: each for _, each in reversed(pairs)}.values())[::-1]
     if not found:
         raise ImpossibleSettingError(
             f"no wheel of this box divides {divisions} with a detent, nor does a wheel on the spindle "
@@ -152,20 +153,24 @@ def wheels_with_detent(lathe: Lathe, divisions: int, *, most: int = 6) -> tuple[
     return found[:most]
 
 
-def _on_a_stud(box: WheelClass, classes: Iterable[WheelClass], divisions: int) -> Iterable[StopSetting]:
-    """Yield pairs in mesh from one class, and a counted wheel of any class on the same stud."""
+def _on_a_stud(
+    box: WheelClass, classes: Iterable[WheelClass], divisions: int
+) -> Iterable[tuple[tuple[int, ...], StopSetting]]:
+    """Yield pairs in mesh from one class, and a counted wheel of any class on the same stud, with what ranks them.
+
+    A wheel in mesh with its like, or counted beside its like, has the stops of one wheel alone.
+    """
     counted = [(other, wheel) for other in classes for wheel, _ in other.stock]
     for spindle, _ in box.stock:
         for stud, _ in box.stock:
-            if stud == spindle:
-                continue
             for other, wheel in counted:
                 needed = [spindle, stud, *([wheel] if other is box else [])]
-                if wheel == stud or any(dict(box.stock)[each] < needed.count(each) for each in needed):
+                if any(dict(box.stock)[each] < needed.count(each) for each in needed):
                     continue
-                stops = Fraction(spindle * wheel, stud)
-                if (stops / divisions).denominator == 1:
-                    yield StopSetting(int(stops), int(stops / divisions), divisions, spindle, (stud, wheel))
+                step = Fraction(spindle * wheel, stud) / divisions
+                if step.denominator == 1:
+                    setting = StopSetting(int(step) * divisions, int(step), divisions, spindle, (stud, wheel))
+                    yield (-setting.step, -wheel, -spindle), setting
 
 
 @dataclass(frozen=True, slots=True)

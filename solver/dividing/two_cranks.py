@@ -65,7 +65,7 @@ def two_crank_settings(head: Head, wanted: Fraction, *, most: int = 6) -> tuple[
     Parameters
     ----------
     head : Head
-        With a small crank.
+        With a small crank, and a plate for the large one.
     wanted : Fraction
         Turns of the work for each move, above 0 and at most 1.
     most : int, optional
@@ -81,7 +81,7 @@ def two_crank_settings(head: Head, wanted: Fraction, *, most: int = 6) -> tuple[
     Raises
     ------
     ImpossibleSettingError
-        The head has no small crank or no plate, or half the smallest move is more than what is wanted.
+        The head has no small crank, or half the smallest move is more than what is wanted.
 
     Examples
     --------
@@ -93,7 +93,7 @@ def two_crank_settings(head: Head, wanted: Fraction, *, most: int = 6) -> tuple[
     >>> two_crank_settings(head, Fraction(1, 216_000))[0].small
     CrankMove(turns=0, spaces=1, circle=54, sign=1)
     """
-    if head.small_crank is None or not head.plates:
+    if head.small_crank is None:
         raise ImpossibleSettingError(
             "this head has no small crank beside its large one",
             help_text="Name a wide-range head with --head, or describe yours with [small_crank].",

@@ -41,8 +41,7 @@ def read_moves(text: str) -> tuple[CrankMove, ...]:
     reader = FigureReader(text, MOVE_HELP)
     first = _first(reader)
     reader.skip_spaces()
-    if first.circle is None or reader.is_done():
-        reader.finish()
+    if reader.is_done():
         return (first,)
     if reader.peek() not in _SIGNS:
         raise reader.refuse("a plus or a minus and the second circle were expected here")

@@ -101,14 +101,6 @@ def test_a_vernier_reads_what_its_lines_show(divisions, kind, data):
     assert vernier.meeting_line(Fraction(2 * line + 1, 2 * divisions)) is None
 
 
-@pytest.mark.parametrize("divisions", [0, 1, 201, -3])
-def test_a_vernier_nobody_can_read_is_refused(divisions):
-    with pytest.raises(ImpossibleSettingError):
-        Vernier.of(divisions)
-    with pytest.raises(ImpossibleSettingError, match="lines 0 to 10"):
-        Vernier.of(10).reading(3, 11)
-
-
 @several
 @given(LEADS, st.integers(1, 500), st.fractions(min_value=-300, max_value=300, max_denominator=1000))
 def test_turns_and_marks_walked_back_give_the_distance_to_half_a_mark(lead, marks, distance):
@@ -118,13 +110,6 @@ def test_turns_and_marks_walked_back_give_the_distance_to_half_a_mark(lead, mark
     assert walked - distance == reading.error.mm
     assert abs(reading.error.mm) <= lead.mm / marks / 2
     assert 0 <= reading.marks < marks
-
-
-def test_a_screw_without_lead_or_marks_is_no_screw():
-    with pytest.raises(ValueError, match="above zero"):
-        ScrewDial(Length.of_mm(0), 10)
-    with pytest.raises(ValueError, match="one mark or more"):
-        ScrewDial(Length.of_mm(1), 0)
 
 
 @several

@@ -15,7 +15,6 @@ from solver.dividing.differential import can_gear, differential, wheel_that_help
 from solver.dividing.heads import Head, Plate
 from solver.dividing.moves import IndexAnswer
 from solver.dividing.plate_gearing import idlers_needed
-from solver.refusals import ImpossibleSettingError
 from tests.drawn_cases import cases
 from tests.head_strategies import heads
 
@@ -174,19 +173,6 @@ def test_a_setting_without_idlers_enough_in_the_box_is_none():
     assert differential(bare, Fraction(1, 127)) == ()
     assert not can_gear(bare, Fraction(1, 127))
     assert differential(replace(bare, one_idler_follows=False), Fraction(1, 127))
-
-
-@pytest.mark.parametrize(
-    ("head", "words"),
-    [
-        (Head("bare", Fraction(40), (Plate("A", ((15, 20),)),)), "change wheels"),
-        (Head("bare", Fraction(40), (), wheels=((24, 2),)), "index plate"),
-    ],
-)
-def test_a_head_that_lacks_something_is_told_what(head, words):
-    with pytest.raises(ImpossibleSettingError, match=words) as refusal:
-        differential(head, Fraction(1, 127))
-    assert refusal.value.help_text
 
 
 @given(heads(), st.integers(1, 200))

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from gearsets.head_files import find_head
 from solver.dividing.divide import divide
-from solver.dividing.heads import Head, Plate, SmallCrank
+from solver.dividing.heads import Head
 from solver.dividing.moves import CrankMove, Method
 from solver.dividing.positions import best_circle, positions
-from solver.dividing.spindle_stops import collet_blocks, pin_places, stops_of_spindle, wheels_with_detent
+from solver.dividing.spindle_stops import collet_blocks, stops_of_spindle, wheels_with_detent
 from solver.dividing.table_dial import dial_table
 from solver.dividing.two_cranks import two_crank_settings
 from solver.quantities.angles import Angle
@@ -49,20 +49,6 @@ def test_a_table_walked_by_its_dial_never_strays_by_more_than_half_a_division(ra
         assert abs(row.error.arcsec) <= Fraction(seconds, 2)
     assert (table.rows[-1].turns, table.rows[-1].reading.turns) == (ratio, 0)
     assert table.worst.turns == max(abs(row.error.turns) for row in table.rows)
-
-
-@pytest.mark.parametrize(
-    ("head", "part", "count", "seconds", "said"),
-    [
-        (INDEXER, Fraction(1, 7), 7, 60, "no worm"),
-        (Head("t", Fraction(90), ()), Fraction(1, 7), 5001, 60, "longer than"),
-        (Head("t", Fraction(90), ()), Fraction(1, 7), 7, 7 * 60, "not a whole number of divisions"),
-        (Head("t", Fraction(90), ()), Fraction(1, 30_000), 7, 60, "closer together"),
-    ],
-)
-def test_a_dial_that_cannot_serve_is_refused(head, part, count, seconds, said):
-    with pytest.raises(ImpossibleSettingError, match=said):
-        dial_table(head, part, count, Angle(Fraction(seconds, 1_296_000)))
 
 
 def nearest_sum(head: Head, crank: Fraction, *, back: bool) -> Fraction:
@@ -134,14 +120,6 @@ def test_one_crank_goes_back_where_only_that_is_exact():
     assert all(not each.runs_both_ways for each in two_crank_settings(head, Fraction(1, 90)))
 
 
-def test_two_cranks_need_a_small_crank_and_a_move_that_is_not_nothing():
-    with pytest.raises(ImpossibleSettingError, match="no small crank"):
-        two_crank_settings(Head("plain", Fraction(40), (Plate("A", ((15,),)),)), Fraction(1, 7))
-    wide = Head("wide", Fraction(4), (Plate("A", ((3,),)),), small_crank=SmallCrank(Fraction(3), (2,)))
-    with pytest.raises(ImpossibleSettingError, match="less than half"):
-        two_crank_settings(wide, Fraction(1, 1000))
-
-
 @several
 @given(stocks(fewest=1, most=5), stocks(fewest=1, most=2), st.integers(2, 60))
 def test_a_spindle_stopped_by_a_detent_comes_to_equal_parts_of_a_turn(first, second, divisions):
@@ -203,11 +181,6 @@ def test_collet_blocks_divide_by_their_faces():
     assert divided == {1: [(4, 4), (6, 6)], 2: [(4, 2), (6, 3)], 3: [(6, 2)], 4: [(4, 1)], 6: [(6, 1)]} | {
         each: [] for each in (5, 7, 8, 9, 10, 11, 12)
     }
-
-
-def test_pin_places_need_pin_places():
-    with pytest.raises(ImpossibleSettingError, match="no row of pin places"):
-        pin_places(Head("plain", Fraction(40), (), (24,)), 8)
 
 
 @pytest.mark.parametrize("divisions", range(1, 80))

@@ -16,7 +16,6 @@ from solver.dividing.shapes import Flats, FlatsOnRound, flats_across, flats_to_c
 from solver.dividing.slots import Keyway, LengthwiseSlot, arc_height, passes_from_touch
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
-from solver.refusals import ImpossibleSettingError
 from tests.drawn_cases import cases
 
 several = cases(200)
@@ -80,32 +79,6 @@ def test_flats_and_what_is_left_of_the_round_make_up_the_whole_way_round(count, 
         assert count * (by_chord + by_arc) == pytest.approx(2 * math.pi)
 
 
-@pytest.mark.parametrize(
-    ("make", "said"),
-    [
-        (lambda: flats_across(5, mm(10)), "none opposite"),
-        (lambda: flats_to_corner(6, mm(10)), "each has a flat opposite"),
-        (lambda: largest_in_round(2, mm(10)), "no corners"),
-        (lambda: Flats(1, mm(10)), "2 to 1000"),
-        (lambda: Flats(1001, mm(10)), "2 to 1000"),
-        (lambda: Flats(4, mm(0)), "nothing of the part"),
-        (lambda: FlatsOnRound(Flats(4, mm(10)), mm(20)), "lie outside a round of 20 mm"),
-        (lambda: Keyway(mm(10), mm(10), mm(1)), "as wide as the shaft"),
-        (lambda: Keyway.below_crown(mm(10), mm(12), mm(1)), "as wide as the shaft"),
-        (lambda: Keyway.below_crown(mm(10), mm(6), mm(1)), "no wall"),
-        (lambda: Keyway(mm(10), mm(6), mm(8)), "breaks through"),
-        (lambda: LengthwiseSlot(mm(10), mm(4), mm(3), mm(2)), "reaches the side"),
-        (lambda: hole_circle(0, mm(10), start=Angle(Fraction(0))), "1 to 1000"),
-        (lambda: hole_circle(1001, mm(10), start=Angle(Fraction(0))), "1 to 1000"),
-    ],
-)
-def test_what_cannot_be_cut_is_refused_in_words(make, said):
-    with pytest.raises(ImpossibleSettingError) as refusal:
-        make()
-    assert said in str(refusal.value)
-    assert refusal.value.help_text
-
-
 @several
 @given(SIZES, PARTS, PARTS)
 def test_a_keyway_obeys_the_theorem_of_pythagoras(shaft, wide, deep):
@@ -136,16 +109,6 @@ def test_the_passes_of_a_slot_leave_its_walls_where_they_belong(diameter, wide, 
     assert len(passes) == math.ceil(width / cutter)
 
 
-def test_a_cutter_wider_than_the_slot_or_hopelessly_narrow_is_refused():
-    sizes = {"diameter": mm(20), "offset": mm(0), "feeler": mm(0)}
-    with pytest.raises(ImpossibleSettingError, match="wider than the slot"):
-        passes_from_touch(width=mm(2), cutter=mm(3), **sizes)
-    with pytest.raises(ImpossibleSettingError, match="passes"):
-        passes_from_touch(width=mm(10), cutter=mm("0.01"), **sizes)
-    with pytest.raises(ImpossibleSettingError, match="reaches the side"):
-        passes_from_touch(width=mm(20), cutter=mm(3), **sizes)
-
-
 @several
 @given(SIZES, PARTS, PARTS)
 def test_the_walls_of_a_slot_along_a_round_meet_the_round(diameter, wide, aside):
@@ -162,7 +125,7 @@ def test_the_walls_of_a_slot_along_a_round_meet_the_round(diameter, wide, aside)
 
 
 @several
-@given(st.integers(1, 60), SIZES, st.fractions(min_value=-1, max_value=1, max_denominator=360), st.booleans())
+@given(st.integers(1, 30), SIZES, st.fractions(min_value=-1, max_value=1, max_denominator=360), st.booleans())
 def test_holes_on_a_circle_are_where_complex_numbers_put_them(count, diameter, start, clockwise):
     places = hole_circle(count, mm(diameter), start=Angle(start), clockwise=clockwise)
     way = -1 if clockwise else 1
