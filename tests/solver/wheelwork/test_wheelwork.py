@@ -186,14 +186,3 @@ def test_on_one_distance_no_train_of_the_wrong_sense_is_offered():
     by_pairs = search_counts(question).by_pairs
     assert [bool(each.answers) for each in by_pairs] == [False, True, False]
     assert "no idler goes in" in by_pairs[2].obstacle
-
-
-def test_too_many_counts_for_one_distance_are_an_obstacle_not_a_wait():
-    question = CountsQuestion(
-        WantedTurning(Fraction(1, 3)), AllowedCounts(tuple(range(12, 400)), ()), 3, 1, on_one_distance=True
-    )
-    by_pairs = search_counts(question).by_pairs
-    assert by_pairs[1].answers[0].is_exact
-    assert "too many" in by_pairs[2].obstacle
-    assert by_pairs[2].beyond == 0
-    assert by_pairs[1].beyond is None
