@@ -143,7 +143,6 @@ class _StoppedError(Exception):
 
     def __init__(self, reason: Stopped) -> None:
         self.reason = reason
-        super().__init__(reason.value)
 
 
 class _Walk:

@@ -134,10 +134,10 @@ def least_round(tasks: int, arcs: Sequence[Arc], seconds: Callable[[], int] = la
     >>> least_round(2, arcs)
     6
     """
-    model = new_model()
-    taken = [(arc, model.new_bool_var("step")) for arc in arcs]
     if not tasks:
         return 0
+    model = new_model()
+    taken = [(arc, model.new_bool_var("")) for arc in arcs]
     model.add_circuit(
         [(arc.leaves[0] + 1 if arc.leaves else 0, arc.enters[0] + 1 if arc.enters else 0, yes) for arc, yes in taken]
     )
@@ -168,7 +168,7 @@ class _PlanModel:
         self.model = model
         self._sitting = sitting
         self._every: list[Variable] = []
-        self._position = [self._whole(0, len(sitting.tasks) - 1, "position") for _ in sitting.tasks]
+        self._position = [self._whole(len(sitting.tasks) - 1) for _ in sitting.tasks]
         model.add_all_different(self._position)
         self._before: dict[tuple[int, int], Any] = {}
         self._order_in_pairs()
@@ -183,19 +183,20 @@ class _PlanModel:
                 self._lend(machine, other, dict(sitting.shared))
         self._face_changes = self._turn_faces()
 
-    def _yes(self, name: str) -> Variable:
-        self._every.append(self.model.new_bool_var(name))
+    def _yes(self) -> Variable:
+        self._every.append(self.model.new_bool_var(""))
         return self._every[-1]
 
-    def _whole(self, low: int, high: int, name: str) -> Variable:
-        self._every.append(self.model.new_int_var(low, high, name))
+    def _whole(self, most: int) -> Variable:
+        """Make a whole number from zero to ``most``."""
+        self._every.append(self.model.new_int_var(0, most, ""))
         return self._every[-1]
 
     def _order_in_pairs(self) -> None:
         earlier = self._sitting.all_before()
         for second in range(len(self._sitting.tasks)):
             for first in range(second):
-                before = self._yes(f"{first} before {second}")
+                before = self._yes()
                 here, there = self._position[first], self._position[second]
                 self.model.add(here + 1 <= there).only_enforce_if(before)
                 self.model.add(there + 1 <= here).only_enforce_if(before.negated())
@@ -215,7 +216,7 @@ class _PlanModel:
         places: dict[Node | None, int] = {None: 0}
         loops = []
         for task, ways in enumerate(one.ways):
-            chosen = [self._yes("way") for _ in ways]
+            chosen = [self._yes() for _ in ways]
             self.model.add_exactly_one(chosen)
             self._ways[numbers[task]] = list(zip(ways, chosen, strict=True))
             for at, yes in enumerate(chosen):
@@ -223,7 +224,7 @@ class _PlanModel:
                 loops.append((place, place, yes.negated()))
         arcs = []
         for arc in one.arcs:
-            taken = self._yes("step")
+            taken = self._yes()
             arcs.append((places[arc.leaves], places[arc.enters], taken))
             leaves, enters = (None if node is None else numbers[node[0]] for node in (arc.leaves, arc.enters))
             if leaves is not None and enters is not None:
@@ -254,7 +255,7 @@ class _PlanModel:
                     continue
                 key = step.enters, teeth
                 if key not in lent:
-                    lent[key] = self._whole(0, 2 * box[teeth], "lent")
+                    lent[key] = self._whole(box[teeth])
                 between = [step.taken]
                 between += [] if step.leaves is None else [self._before[step.leaves, taker]]
                 between += [] if step.enters is None else [self._before[taker, step.enters]]
@@ -265,7 +266,7 @@ class _PlanModel:
             for taker, teeth in takers:
                 if stood[teeth]:
                     key = None, teeth
-                    lent.setdefault(key, self._whole(0, 2 * box[teeth], "lent"))
+                    lent.setdefault(key, self._whole(box[teeth]))
                     wanted = sum(count * yes for count, yes in self._uses(taker, teeth))
                     self.model.add(lent[key] >= stood[teeth] + wanted - box[teeth])
         # What would have stayed goes off and on again; after the last task it only goes off.
@@ -281,8 +282,8 @@ class _PlanModel:
         numbers = self._sitting.numbers_at(Machine.HEAD)
         wanted = sorted({way.face for number in numbers for way, _ in self._ways[number] if way.face is not None})
         faces = {face: at for at, face in enumerate(wanted, start=1)}
-        outward = {number: self._whole(0, len(faces), "face outward") for number in numbers}
-        changes = {number: self._yes("face put on") for number in numbers}
+        outward = {number: self._whole(len(faces)) for number in numbers}
+        changes = {number: self._yes() for number in numbers}
         for number in numbers:
             for way, yes in self._ways[number]:
                 if way.face is None:

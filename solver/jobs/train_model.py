@@ -224,8 +224,7 @@ class _Statement:
                     continue
                 for teeth, _ in wheel_class.stock:
                     for side in (0, 1):
-                        name = f"pair {pair + 1} {'driven' if side else 'driver'} {teeth} T of class {number}"
-                        self._sits[pair, side, number, teeth] = self.model.new_bool_var(name)
+                        self._sits[pair, side, number, teeth] = self.model.new_bool_var("")
         for pair in range(self._pairs):
             for side in (0, 1):
                 self.model.add_exactly_one(self._among(pair=pair, side=side))
@@ -257,7 +256,7 @@ class _Statement:
     def _teeth(self, pair: int, side: int) -> Variable:
         choices = [(variable, key[3]) for key, variable in self._sits.items() if key[0] == pair and key[1] == side]
         counts = [teeth for _, teeth in choices] or [1]
-        chosen = self.model.new_int_var(min(counts), max(counts), f"teeth {pair} {side}")
+        chosen = self.model.new_int_var(min(counts), max(counts), "")
         self.model.add(chosen == sum(teeth * variable for variable, teeth in choices))
         return chosen
 
@@ -267,7 +266,7 @@ class _Statement:
         running, most = self._teeth(0, side), max(teeth)
         for pair in range(1, self._pairs):
             most = _held(most * max(teeth))
-            longer = self.model.new_int_var(1, most, f"product {pair} {side}")
+            longer = self.model.new_int_var(1, most, "")
             self.model.add_multiplication_equality(longer, [running, self._teeth(pair, side)])
             running = longer
         return running, most

@@ -91,8 +91,6 @@ MANY = {f"{kind} moon": Period(Fraction(1), "") for kind in "abcdefghijklmn"}
          "'2 years' may mean several periods\nSay which: tropical year."),
         ("Moons", MANY, ("'Moons' may mean several periods\nSay which: a moon, b moon, c moon, d moon, e moon, f moon, "
          "g moon, h moon, i moon, j moon, k moon, l moon.")),
-        (f"1.{'0' * 15}5 {' ' * 50} moon", MANY, ("'1.0000000000000005 moon' may mean several periods\nSay which: a moon, "
-         "b moon, c moon, d moon, e moon, f moon, g moon, h moon, i moon, j moon, k moon, l moon.")),
         (f"{'z' * 70}", {"z" * 70 + " year": Period(Fraction(1), "")},
          f"'{'z' * 60}' may mean several periods\nSay which: {'z' * 70} year."),
     ],
