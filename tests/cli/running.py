@@ -1,4 +1,7 @@
-"""Running halfnut as a person does: in a process of its own, 80 columns, no colour."""
+"""Running halfnut as a person does: in a process of its own, 80 columns, no colour.
+
+Commands that think long, and load much before they do, are asked again and again in the process of the tests.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +9,13 @@ import json
 import os
 import subprocess
 import sys
+from contextlib import redirect_stderr, redirect_stdout
+from io import StringIO
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
+
+from cli.main import run
 
 TOP = Path(__file__).resolve().parents[2]
 
@@ -37,9 +45,33 @@ def halfnut(
     )
 
 
+def halfnut_here(*words: str) -> subprocess.CompletedProcess[str]:
+    """Run the program in this process, where what it has loaded stays loaded."""
+    said, remarked, status = StringIO(), StringIO(), 0
+    with (
+        patch.dict(os.environ, {"NO_COLOR": "1", "COLUMNS": "80"}),
+        patch.object(sys, "argv", ["halfnut", *words]),
+        redirect_stdout(said),
+        redirect_stderr(remarked),
+    ):
+        try:
+            run()
+        except SystemExit as leaving:
+            status = int(leaving.code or 0)
+    return subprocess.CompletedProcess(words, status, said.getvalue(), remarked.getvalue())
+
+
+def answer_here(*words: str) -> dict[str, Any]:
+    """Run a command with ``--json`` in this process and read its answer, whatever its exit status."""
+    return _answer(halfnut_here(*words, "--json"))
+
+
 def answer_of(*words: str) -> dict[str, Any]:
     """Run a command with ``--json`` and read its answer, whatever its exit status."""
-    outcome = halfnut(*words, "--json")
+    return _answer(halfnut(*words, "--json"))
+
+
+def _answer(outcome: subprocess.CompletedProcess[str]) -> dict[str, Any]:
     assert outcome.stdout, outcome
     answer: dict[str, Any] = json.loads(outcome.stdout)
     return answer

@@ -12,13 +12,14 @@ from gearsets.job_files import JOBS
 from gearsets.lathe_files import find_lathe
 from solver.trains.changes import changes, handled
 from solver.trains.written_trains import read_train
-from tests.cli.running import answer_of, halfnut
+from tests.cli.running import answer_here, answer_of, halfnut_here
 
 HEADER = 'name = "a"\nlathe = "inch-8"\nhead = "head-40-two-faced"\n'
 
 
 @pytest.fixture(scope="module")
 def tellurion():
+    # In a process of its own, so that nothing hangs on the order in which sets happen to be gone through.
     return answer_of("job", "tellurion")
 
 
@@ -64,12 +65,14 @@ def test_each_step_holds_what_the_single_command_answers(tellurion):
     # 127 is prime and above every circle: the head is geared, exactly.
     assert steps["Moon wheel"]["setting"]["method"] == "differential"
     assert steps["Moon wheel"]["setting"]["exact"] is True
-    settings = answer_of("divide", "127", "--head", "head-40-two-faced", "--method", "differential", "--all")["answers"]
+    settings = answer_here("divide", "127", "--head", "head-40-two-faced", "--method", "differential", "--all")[
+        "answers"
+    ]
     assert steps["Moon wheel"]["setting"] in settings
     worm = steps["Year worm"]
     assert worm["asked"]["pi_multiple"] is True
     assert abs(float(worm["train"]["error_ppm"])) <= 300
-    dial = answer_of("dial", "--screw", "1 mm", "--reads", "0.02 mm")["answers"][0]
+    dial = answer_here("dial", "--screw", "1 mm", "--reads", "0.02 mm")["answers"][0]
     assert steps["Feed dial"]["asked"]["marks"] == dial["marks"]
     assert steps["Arm square"]["asked"]["depth_mm"] == "1"
     assert steps["Screw heads"]["setting"] is None
@@ -77,10 +80,10 @@ def test_each_step_holds_what_the_single_command_answers(tellurion):
 
 def test_what_is_mounted_is_begun_from(tmp_path):
     path = job_file(tmp_path, 'name = "b"\nthread = "1 mm"', head=HEADER + 'mounted = "40-127"\n')
-    answer = answer_of("job", path)
+    answer = answer_here("job", path)
     assert answer["wheels_handled"] == 0
     assert str(train_of(answer["steps"][0])) == "40-127"
-    assert "all stay as they are" in halfnut("job", path).stdout
+    assert "all stay as they are" in halfnut_here("job", path).stdout
 
 
 def test_out_of_one_box_no_wheel_stands_in_two_places(tmp_path):
@@ -91,7 +94,7 @@ def test_out_of_one_box_no_wheel_stands_in_two_places(tmp_path):
         'name = "c"\nthread = "0.5 mm"\nwithin = "1 ppm"\nafter = ["wheel"]',
         head='name = "a"\nlathe = "metric-1.5-small"\nhead = "head-40-three-plates"\none_box = true\nwithin = "5 %"\n',
     )
-    outcome = halfnut("job", path, "--json")
+    outcome = halfnut_here("job", path, "--json")
     answer = json.loads(outcome.stdout)
     assert answer["proven"] is True
     standing = {"lathe": set(), "head": set()}
@@ -121,11 +124,11 @@ def test_wheels_lent_from_lathe_to_head_and_back_are_told_first(tmp_path):
         'name = "c"\nthread = "2.85 mm"\nafter = ["wheel"]',
         head='name = "a"\nlathe = "own.toml"\nhead = "head-40-three-plates"\none_box = true\nwithin = "1 ppm"\n',
     )
-    answer = answer_of("job", path)
+    answer = answer_here("job", path)
     assert [step["wheels_handled"] for step in answer["steps"]] == [2, 5, 4]
     assert sorted(each["teeth"] for each in answer["steps"][1]["lent"]) == [30, 57]
     assert answer["proven"] is True
-    screen = halfnut("job", path).stdout
+    screen = halfnut_here("job", path).stdout
     assert "off the lathe, for this one: stud gear 57 T; leadscrew 30 T" in screen
     assert "off the head, for this one: head, work spindle 57 T" in screen
     assert "see that what is left there cannot be driven" in screen.replace("\n  ", " ")
@@ -136,13 +139,13 @@ def test_a_part_that_two_pairs_do_not_serve_is_given_three_and_the_proof_says_so
     # that ratio, and two pairs of this box come no nearer.
     part = 'name = "b"\nthread = "1 mm"\nwithin = "60 ppm"'
     path = job_file(tmp_path, part, head='name = "a"\nlathe = "inch-8-no127"\n')
-    outcome = halfnut("job", path, "--json")
+    outcome = halfnut_here("job", path, "--json")
     answer = json.loads(outcome.stdout)
     assert answer["most_pairs"] == 3
     assert len(answer["steps"][0]["train"]["pairs"]) == 3
-    assert "set-ups of up to 3 pairs" in " ".join(halfnut("job", path).stdout.split())
+    assert "set-ups of up to 3 pairs" in " ".join(halfnut_here("job", path).stdout.split())
     nearest = job_file(tmp_path, part.replace("60", "126"), head='name = "a"\nlathe = "inch-8-no127"\n')
-    step = answer_of("job", nearest)["steps"][0]
+    step = answer_here("job", nearest)["steps"][0]
     assert (len(step["train"]["pairs"]), step["train"]["error_ppm"]) == (2, "125")
 
 
@@ -153,7 +156,7 @@ def test_parts_that_cannot_be_made_are_all_named_with_what_would_help(tmp_path):
         'name = "screw"\nthread = "M6"',
         'name = "other"\nthread = "27.13 tpi"\nwithin = "0.001 ppm"',
     )
-    outcome = halfnut("job", path)
+    outcome = halfnut_here("job", path)
     assert outcome.returncode == 1
     assert outcome.stdout == ""
     assert "2 of 3 parts cannot be made so:" in outcome.stderr
@@ -162,7 +165,7 @@ def test_parts_that_cannot_be_made_are_all_named_with_what_would_help(tmp_path):
 
 
 def test_the_screen_fits_80_columns_and_says_order_half_nut_totals_proof_and_cautions():
-    outcome = halfnut("job", "tellurion")
+    outcome = halfnut_here("job", "tellurion")
     assert outcome.returncode == 0
     assert max(map(len, outcome.stdout.splitlines())) <= 80
     for piece in ("ORDER OF WORK", "Take off", "Put on", "Half-nut", "TOTALS", "Proof", "proven: no order", "Cautions",
@@ -171,7 +174,7 @@ def test_the_screen_fits_80_columns_and_says_order_half_nut_totals_proof_and_cau
 
 
 def test_the_same_job_gives_the_same_answer_twice(tellurion):
-    assert answer_of("job", "tellurion") == tellurion
+    assert answer_here("job", "tellurion") == tellurion
 
 
 @pytest.mark.parametrize(
@@ -184,14 +187,14 @@ def test_the_same_job_gives_the_same_answer_twice(tellurion):
     ],
 )
 def test_requests_that_mean_nothing_are_refused(words, status, piece):
-    outcome = halfnut("job", *words)
+    outcome = halfnut_here("job", *words)
     assert outcome.returncode == status
     assert piece in outcome.stderr
     assert outcome.stdout == ""
 
 
 def test_a_faulty_job_leaves_with_the_status_of_a_faulty_file(tmp_path):
-    outcome = halfnut("job", job_file(tmp_path, 'name = "a"\nthread = "M6"\nafter = ["a"]'))
+    outcome = halfnut_here("job", job_file(tmp_path, 'name = "a"\nthread = "M6"\nafter = ["a"]'))
     assert outcome.returncode == 3
     assert "a waits for itself" in outcome.stderr
 
@@ -199,13 +202,13 @@ def test_a_faulty_job_leaves_with_the_status_of_a_faulty_file(tmp_path):
 def test_a_hostile_name_is_printed_as_it_stands_and_nothing_more(tmp_path):
     name = "<script>[red]{{7*7}}</script>"
     path = job_file(tmp_path, f'name = "{name}"\nthread = "M6"\nnote = "{name}"')
-    assert name in halfnut("job", path).stdout.replace("\n", "")
-    assert answer_of("job", path)["steps"][0]["part"] == name
+    assert name in halfnut_here("job", path).stdout.replace("\n", "")
+    assert answer_here("job", path)["steps"][0]["part"] == name
 
 
 def test_the_shipped_job_is_the_one_named():
     assert JOBS.shipped_names() == ("tellurion",)
-    assert answer_of("job", str(JOBS.shipped_folder / "tellurion.toml"))["job"] == "Tellurion"
+    assert answer_here("job", str(JOBS.shipped_folder / "tellurion.toml"))["job"] == "Tellurion"
 
 
 def test_a_count_that_the_head_does_not_divide_is_planned_at_the_nearest_and_said_so(tmp_path):
@@ -215,20 +218,20 @@ def test_a_count_that_the_head_does_not_divide_is_planned_at_the_nearest_and_sai
         'name = "dial"\ndial = { screw = "8 tpi", reads = "0.02 mm" }',
         head='name = "a"\nhead = "head-60"\n',
     )
-    outcome = halfnut("job", path)
+    outcome = halfnut_here("job", path)
     assert outcome.returncode == 1
     assert "the nearest setting being planned: wheel, dial." in outcome.stderr
     assert "at closure" in outcome.stdout
     assert "not the 0.02 mm" in outcome.stdout.replace("\n", " ").replace("          ", " ")
     wide = job_file(tmp_path, 'name = "wheel"\ndivide = 127\nwithin = "20 deg"', head='name = "a"\nhead = "head-60"\n')
-    assert halfnut("job", wide).returncode == 0
+    assert halfnut_here("job", wide).returncode == 0
 
 
 def test_the_face_that_several_parts_can_share_is_put_on_once(tmp_path):
     # On 40:1, 20 divisions are whole turns on any face, 28 want a circle of sevens (28 and 42 on the first face, 49 on
     # the second) and 39 want the 39, which is on the first face alone.
     parts = [f'name = "p{count}"\ndivide = {count}' for count in (28, 20, 39)]
-    answer = answer_of("job", job_file(tmp_path, *parts, head='name = "a"\nhead = "head-40-two-faced"\n'))
+    answer = answer_here("job", job_file(tmp_path, *parts, head='name = "a"\nhead = "head-40-two-faced"\n'))
     assert answer["faces_put_on"] == 1
     assert {tuple(step["face"] or ()) for step in answer["steps"]} == {(), ("A", 1)}
     assert answer["wheels_handled"] == 0
@@ -237,18 +240,18 @@ def test_the_face_that_several_parts_can_share_is_put_on_once(tmp_path):
 def test_a_part_divided_beyond_its_tolerance_is_cautioned_and_told_what_would_make_it_exact(tmp_path):
     # 383 is prime and above every circle, and 40/383 is no ratio of these wheels: nothing divides it exactly here.
     path = job_file(tmp_path, 'name = "wheel"\ndivide = 383', head='name = "a"\nhead = "head-40-two-faced"\n')
-    outcome = halfnut("job", path)
+    outcome = halfnut_here("job", path)
     assert outcome.returncode == 1
     assert "BEYOND ITS TOLERANCE" in outcome.stdout
     assert "NOT DIVIDED WITHIN TOLERANCE: wheel." in outcome.stdout
     said = " ".join(outcome.stdout.split())
     assert "in the one set-up that each has handles fewer; of wheel the nearest alone" in said
     assert "all 1 set-ups" not in said
-    told = halfnut("divide", "383", "--head", "head-40-two-faced").stderr
+    told = halfnut_here("divide", "383", "--head", "head-40-two-faced").stderr
     remedies = [line for line in told.splitlines() if line.startswith(("A circle", "One wheel", "2 divisions"))]
     assert len(remedies) == 3
     assert all(line in outcome.stderr for line in remedies)
-    exact = halfnut("job", job_file(tmp_path, 'name = "wheel"\ndivide = 127', head=HEADER))
+    exact = halfnut_here("job", job_file(tmp_path, 'name = "wheel"\ndivide = 127', head=HEADER))
     assert exact.returncode == 0
     assert "TOLERANCE" not in exact.stdout
 
@@ -259,17 +262,17 @@ def test_the_step_of_a_worm_wheel_says_blank_swing_depth_and_cutter_and_where_th
         'name = "wheel"\nwheel = "worm"',
     )
     path = job_file(tmp_path, *parts)
-    step = next(each for each in answer_of("job", path)["steps"] if each["part"] == "wheel")
+    step = next(each for each in answer_here("job", path)["steps"] if each["part"] == "wheel")
     # By hand: throat 40 + 2; depth nine tenths of 2.25; lead angle atan(2/16) = 7.125 degrees.
     assert step["asked"]["throat"]["mm"] == "42"
     assert step["asked"]["gash_depth"]["mm"] == "81/40"
     assert step["asked"]["swing_deg"].startswith("7.12501")
     command = step["asked"]["in_full"]
     assert command == 'halfnut worm --module 1 --teeth 40 --starts 2 --worm-diameter "16 mm"'
-    screen = " ".join(halfnut("job", path).stdout.split())
+    screen = " ".join(halfnut_here("job", path).stdout.split())
     for piece in ("Throat 42 mm", "Swing table", "2.025 mm", "Cutter at most", command):
         assert piece in screen
-    alone = halfnut(*shlex.split(command)[1:]).stdout
+    alone = halfnut_here(*shlex.split(command)[1:]).stdout
     assert "2.025 mm" in alone
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.running import answer_of, halfnut
+from tests.cli.running import answer_here, halfnut, halfnut_here
 
 COARSE = ("missing", "--series", "iso_coarse", "--lathe", "inch-8-no127", "--within", "exact")
 FEW = ("missing", "1mm", "1.25mm", "--lathe", "inch-8-no127", "--within", "exact", "--pairs", "2")
@@ -27,7 +27,7 @@ def test_the_iso_coarse_series_on_an_inch_lathe_asks_for_127_and_says_how_to_mak
 
 
 def test_json_gives_exact_figures_and_trains_that_cut_what_is_asked() -> None:
-    answer = answer_of(*FEW)
+    answer = answer_here(*FEW)
     assert answer["best"]["wheels"] == [127]
     assert answer["proof"] == {**answer["proof"], "proven": True, "least_price": "1", "stopped": None}
     assert [row["asked"]["pitch"] for row in answer["best"]["unlocked"]] == ["1 mm", "1.25 mm"]
@@ -44,7 +44,7 @@ def test_json_gives_exact_figures_and_trains_that_cut_what_is_asked() -> None:
 
 
 def test_a_lathe_that_divides_its_own_wheel_says_so() -> None:
-    outcome = halfnut("missing", "1.5mm", "--lathe", "inch-8-no127", "--within", "130 ppm", "--pairs", "2",
+    outcome = halfnut_here("missing", "1.5mm", "--lathe", "inch-8-no127", "--within", "130 ppm", "--pairs", "2",
                       "--candidates", "63")  # fmt: skip
     assert "ADD 63 T" in outcome.stdout
     assert "This lathe divides its own" in outcome.stdout
@@ -59,7 +59,7 @@ def test_the_face_bore_and_pressure_angle_of_the_file_are_told(tmp_path: Path) -
         'pressure_angle = "14.5 deg"\n',
         encoding="utf-8",
     )
-    outcome = halfnut("missing", "1mm", "--lathe", str(path), "--within", "exact")
+    outcome = halfnut_here("missing", "1mm", "--lathe", str(path), "--within", "exact")
     assert "9.525 mm" in outcome.stdout
     assert "15 mm" in outcome.stdout
     assert "14 1/2°" in outcome.stdout
@@ -70,17 +70,17 @@ def test_the_face_bore_and_pressure_angle_of_the_file_are_told(tmp_path: Path) -
 def test_prices_and_home_made_wheels_change_the_answer() -> None:
     few = ("missing", "0.25mm", "0.3mm", "0.45mm", "0.7mm", "1.5mm", "--lathe", "inch-8-no127", "--pairs", "2",
            "--within", "130 ppm")  # fmt: skip
-    assert answer_of(*few)["best"]["wheels"] == [127]
-    dear = answer_of(*few, "--price", "127=25", "--price", "default=8.5")
+    assert answer_here(*few)["best"]["wheels"] == [127]
+    dear = answer_here(*few, "--price", "127=25", "--price", "default=8.5")
     assert dear["best"]["price"] == "17"
     assert len(dear["best"]["wheels"]) == 2
-    own = halfnut(*few, "--own-make", "126")
+    own = halfnut_here(*few, "--own-make", "126")
     assert "fewest to buy" in own.stdout
     assert "make, 0" in own.stdout
 
 
 def test_what_nothing_unlocks_is_named_with_the_nearest_and_the_status_is_1() -> None:
-    outcome = halfnut("missing", "module 1", "1mm", "--lathe", "inch-8-no127", "--within", "exact", "--pairs", "2")
+    outcome = halfnut_here("missing", "module 1", "1mm", "--lathe", "inch-8-no127", "--within", "exact", "--pairs", "2")
     assert outcome.returncode == 1
     assert "Nothing up to 3 wheels unlocks these: proven" in outcome.stdout
     assert "- module 1: nearest" in outcome.stdout
@@ -88,15 +88,15 @@ def test_what_nothing_unlocks_is_named_with_the_nearest_and_the_status_is_1() ->
 
 
 def test_a_lathe_that_cuts_it_lacks_nothing() -> None:
-    outcome = halfnut("missing", "1mm", "--lathe", "inch-8")
+    outcome = halfnut_here("missing", "1mm", "--lathe", "inch-8")
     assert outcome.returncode == 0
     assert "No wheel is missing" in outcome.stdout
     assert "MAKING" not in outcome.stdout
-    assert answer_of("missing", "1mm", "--lathe", "inch-8")["best"]["wheels"] == []
+    assert answer_here("missing", "1mm", "--lathe", "inch-8")["best"]["wheels"] == []
 
 
 def test_when_time_runs_out_that_is_said_and_the_best_found_is_given() -> None:
-    outcome = halfnut("missing", "--series", "iso_coarse", "--lathe", "inch-16-small", "--within", "100 ppm",
+    outcome = halfnut_here("missing", "--series", "iso_coarse", "--lathe", "inch-16-small", "--within", "100 ppm",
                       "--price", "127=90", "--price", "67=90", "--price", "79=90", "--price", "default=8",
                       "--most", "5", "--seconds", "1")  # fmt: skip
     assert ": time ran out. Fewer" in outcome.stderr
@@ -127,7 +127,7 @@ def test_when_time_runs_out_that_is_said_and_the_best_found_is_given() -> None:
     ],
 )
 def test_refusals_say_what_to_type(words: tuple[str, ...], status: int, said: str) -> None:
-    outcome = halfnut("missing", *words)
+    outcome = halfnut_here("missing", *words)
     assert outcome.returncode == status, outcome
     assert said in outcome.stderr
     assert "Traceback" not in outcome.stderr
@@ -141,8 +141,8 @@ def test_wheels_that_the_guard_stops_are_no_candidates(tmp_path: Path) -> None:
         '[wheels]\nsize = "module 1"\nteeth = { 40 = 1, 50 = 1 }\n[banjo]\nlargest_wheel_teeth = 100\n',
         encoding="utf-8",
     )
-    outcome = halfnut("missing", "1mm", "--lathe", str(path), "--candidates", "127")
+    outcome = halfnut_here("missing", "1mm", "--lathe", str(path), "--candidates", "127")
     assert outcome.returncode == 1
     assert "stops at 100 teeth" in outcome.stderr
     assert "--candidates 20-100" in outcome.stderr
-    assert max(answer_of("missing", "1mm", "--lathe", str(path), "--pairs", "2")["candidates"]) == 100
+    assert max(answer_here("missing", "1mm", "--lathe", str(path), "--pairs", "2")["candidates"]) == 100
