@@ -10,34 +10,8 @@ from solver.jobs.handling import Choice, Handling, carried_out, face_changes
 from solver.jobs.mending import in_file_order, more_exact, nothing_is_better, worth
 from solver.jobs.pieces import bound_by_pairs, in_pieces, merged, nearest_next
 from solver.jobs.rounds import Arc, Round, whole_round
-from solver.jobs.tasks import Machine, Sitting, Task, Way, least_alike, wheels_between
-from solver.trains.changes import Standing
-
-EXACT = Fraction(0)
-LATHE, HEAD = Machine
-A1, A2 = ("A", 1), ("A", 2)
-
-
-def at(place, teeth, wheel_class=0):
-    return Standing(place, f"place {place}", wheel_class, teeth)
-
-
-def way(*teeth, error=EXACT, rank=0, face=None):
-    """A set-up of wheels at places 0, 1, 2 and so on; no wheel where it says 0."""
-    wheels = frozenset(at(place, each) for place, each in enumerate(teeth) if each)
-    return Way(wheels, Fraction(error), rank, face)
-
-
-def task(*ways, machine=LATHE, after=()):
-    return Task(machine, ways, frozenset(after))
-
-
-def tasks_of(choices):
-    return [choice.task for choice in choices]
-
-
-def in_time():
-    return 60
+from solver.jobs.tasks import Sitting, Way, least_alike, wheels_between
+from tests.small_sittings import A1, A2, EXACT, HEAD, LATHE, at, in_time, task, tasks_of, way
 
 
 def test_the_wheels_lent_are_those_that_the_machine_does_not_need_next_and_no_more_than_lack():
@@ -241,7 +215,7 @@ def test_plans_of_two_machines_become_one_order_each_in_its_own_and_the_file_dec
 
 
 def test_a_piece_planned_anew_is_taken_only_where_it_handles_fewer(monkeypatch):
-    # By hand from a bare lathe: 40 is one wheel and first in the file, then 40-30 one, 20 three: five. By 20, 40, 40-30:
+    # From a bare lathe 40 is one wheel and first in the file, then 40-30 one, 20 three: five. By 20, 40, 40-30:
     # one, two, one: four.
     ways = [way(40), way(40, 30), way(20)]
     sitting = Sitting(tuple(task(each) for each in ways))
