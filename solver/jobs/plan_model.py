@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
+from itertools import combinations
 from typing import Any, NamedTuple
 
 from solver.jobs.constraint_solver import Certainty, Model, Outcome, Variable, new_model, solve
@@ -216,24 +217,23 @@ class _PlanModel:
         places: dict[Node | None, int] = {None: 0}
         loops = []
         for task, ways in enumerate(one.ways):
-            chosen = [self._yes() for _ in ways]
-            self.model.add_exactly_one(chosen)
-            self._ways[numbers[task]] = list(zip(ways, chosen, strict=True))
-            for at, yes in enumerate(chosen):
+            chosen = self._ways[numbers[task]] = [(way, self._yes()) for way in ways]
+            self.model.add_exactly_one(yes for _, yes in chosen)
+            for at, (_, yes) in enumerate(chosen):
                 place = places[task, at] = len(places)
                 loops.append((place, place, yes.negated()))
-        arcs = []
+        arcs, handled = [], []
         for arc in one.arcs:
             taken = self._yes()
+            handled.append(arc.wheels * taken)
             arcs.append((places[arc.leaves], places[arc.enters], taken))
             leaves, enters = (None if node is None else numbers[node[0]] for node in (arc.leaves, arc.enters))
             if leaves is not None and enters is not None:
                 self.model.add_implication(taken, self._before[leaves, enters])
             self._steps[machine].append(_Step(taken, leaves, enters, self._stays(machine, one, arc)))
         self.model.add_circuit(arcs + loops)
-        handled = sum(arc.wheels * step.taken for arc, step in zip(one.arcs, self._steps[machine], strict=True))
-        self._handled.append(handled)
-        self.model.add(handled >= least)
+        self._handled.append(sum(handled))
+        self.model.add(sum(handled) >= least)
 
     def _stays(self, machine: Machine, one: Round, arc: Arc) -> Counter[int]:
         """Count by teeth the wheels of the first class that stand all the way along a step."""
@@ -308,7 +308,7 @@ class _PlanModel:
         """List what is made least, the first first."""
         pairs = [pair for number in sorted(self._ways) for pair in self._ways[number]]
         error = sum(int(way.error * ERROR_PARTS) * yes for way, yes in pairs)
-        turned_round = sum(1 - yes for (first, second), yes in self._before.items() if first < second)
+        turned_round = sum(self._before[second, first] for first, second in combinations(range(len(self._ways)), 2))
         order = _RANKS * turned_round + sum(way.rank * yes for way, yes in pairs)
         return [sum(self._handled), sum(self._face_changes), error, order]
 
