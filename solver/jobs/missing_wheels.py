@@ -162,6 +162,7 @@ class _Walk:
         self._watch = watch
         self._finder = WheelOptions(lathe, question.candidates, most_pairs=question.most_pairs, hand=question.hand)
         self._prices, self._unit = question.prices.in_units(question.candidates)
+        self._cheapest = min(self._prices.values())
         self.leads = tuple(leads)
         self.options: dict[Lead, set[Added]] = {lead: set() for lead in leads}
         self._done = dict.fromkeys(leads, 0)
@@ -202,7 +203,7 @@ class _Walk:
             return False
         if any(self.options[lead] and not covered for lead, covered in zip(self.leads, best.covered, strict=True)):
             return True
-        least = size * min(self._prices.values(), default=0)
+        least = size * self._cheapest
         return least < best.price or (least == best.price and size <= len(best.wheels))
 
     def _find(self, lead: Lead, size: int) -> None:
@@ -264,21 +265,19 @@ class _Walk:
     def _most_worth_taking(self) -> int:
         """Return how many wheels a choice that comes before the best known can have."""
         most, best = self._question.most_wheels, self._best
-        cheapest = min(self._prices.values(), default=0)
-        if best is None or cheapest == 0:
+        if best is None or self._cheapest == 0:
             return most
         is_whole = all(covered for lead, covered in zip(self.leads, best.covered, strict=True) if self.options[lead])
-        return max(1, min(most, best.price // cheapest)) if is_whole else most
+        return min(most, best.price // self._cheapest) if is_whole else most
 
     def least_price(self, found: Cover | None) -> Fraction:
         """Return what any choice that unlocks as many leads as the one found must cost at the least."""
-        larger = (self.sizes_done + 1) * min(self._prices.values(), default=0)
-        smaller = self._best
+        larger, smaller = (self.sizes_done + 1) * self._cheapest, self._best
         if found is None:
             return larger * self._unit
         if smaller is not None and not smaller.is_proven:
             # The constraint solver had no time to prove it: only that a wheel is needed is known.
-            larger = min(self._prices.values(), default=0)
+            larger = self._cheapest
         elif smaller is not None and sum(smaller.covered) >= sum(found.covered):
             larger = min(larger, smaller.price)
         return min(larger, found.price) * self._unit
