@@ -1,11 +1,14 @@
-"""Sittings small enough to be worked by hand: wheels at numbered places, ways of a few of them, tasks of a few ways."""
+"""Sittings and boxes small enough to be worked by hand: a few wheels at numbered places, and a lathe with one wheel."""
 
 from __future__ import annotations
 
 from fractions import Fraction
 
 from solver.jobs.tasks import Machine, Task, Way
+from solver.quantities.lengths import Length
 from solver.trains.changes import Standing
+from solver.trains.lathe import Lathe
+from solver.trains.wheels import WheelClass
 
 EXACT = Fraction(0)
 LATHE, HEAD = Machine
@@ -32,3 +35,15 @@ def tasks_of(choices):
 
 def in_time():
     return 60
+
+
+#: 60 over the 40 of the box, or 30 over 20; 40 over 120, or 20 over 60.
+MORE, LESS = (Length.of_inches("1/8") * ratio for ratio in (Fraction(3, 2), Fraction(1, 3)))
+
+
+def lathe_of(*teeth, reverse=True, banjo=None, others=(), levers=()):
+    box = WheelClass("module 1", Length.of_mm(1), tuple((each, 1) for each in teeth))
+    return Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), reverse, (box, *others), (), banjo, levers)
+
+
+FORTY = lathe_of(40)
