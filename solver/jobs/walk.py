@@ -204,7 +204,8 @@ class Walk:
         Returns
         -------
         Round or None
-            Nothing in it is idle; nothing is lacking either, or it says so. ``None`` when it was stopped.
+            Nothing is lacking in it, or it says so. Where tasks wait for one another, or one set does several of them,
+            some step may be one that no such plan takes. ``None`` when it was stopped.
 
         Examples
         --------

@@ -41,6 +41,7 @@ HALF = Fraction(1, 2)
         (lambda: find_train(box_of(40, 80), Fraction(0), 1), ValueError, SENSELESS),
         (lambda: find_train(box_of(40, 80), HALF, 0), ValueError, SENSELESS),
         (lambda: best_train(box_of(), Fraction(-1), 1), ValueError, SENSELESS),
+        (lambda: best_train(box_of(40, 80), Fraction(0), 1), ValueError, SENSELESS),
         # Bottom by the largest product of drivers, and top by that of the driven: 2**60 * 80 + 1 * 80.
         (lambda: find_train(box_of(40, 80), Fraction(1, 2**60), 1), TooLargeForModelError,
          f"the constraint model would need the whole number {2**60 * 80 + 80}, which is not below 2**62\n{LARGE}"),
