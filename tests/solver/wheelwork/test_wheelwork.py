@@ -96,10 +96,10 @@ def test_every_named_period_is_found_by_its_name_and_counted(row):
 
 @pytest.mark.parametrize("methods", [(), (Method.PLAIN,), (Method.DIRECT, Method.PLAIN), (Method.DIFFERENTIAL,)])
 def test_the_counts_allowed_are_those_that_the_dividing_of_the_head_makes_exact(methods):
-    allowed = allowed_counts(WheelLimits(90, 130, HEAD, methods)).counts
+    allowed = allowed_counts(WheelLimits(110, 130, HEAD, methods)).counts
     exact = [
         count
-        for count in range(90, 131)
+        for count in range(110, 131)
         if choose(HEAD, Fraction(1, count), methods=methods, at_once=None if not methods else 1).is_exact
     ]
     assert list(allowed) == exact
