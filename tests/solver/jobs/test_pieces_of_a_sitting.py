@@ -146,12 +146,24 @@ def test_a_more_exact_way_is_taken_where_the_wheels_round_it_stay_as_few():
     assert exact_ways(before, 0, 0, 0) == [0, 3, 0]
 
 
+def test_the_most_exact_of_ways_that_cost_no_more_is_taken_and_one_as_exact_is_not():
+    # Between 20 and 20 any other wheel is four, and 20 none.
+    coarse, fine, mild = way(30, error=9), way(40, error=1, rank=1), way(20, error=4, rank=2)
+    sitting = Sitting((task(way(20)), task(coarse, fine, mild), task(way(20))))
+    assert exact_ways(sitting, 0, 0, 0) == [0, 1, 0]
+    alike = Sitting((task(way(20)), task(way(30, error=4), way(20, error=4, rank=1)), task(way(20))))
+    assert exact_ways(alike, 0, 0, 0) == [0, 0, 0]
+
+
 def test_only_the_neighbours_at_the_same_machine_count():
     turned = task(way(30, error=9), way(20, error=1, rank=1))
     apart = task(Way(frozenset({at(50, 30)}), EXACT, 0), machine=HEAD)
     # 20 before and 20 after it on the lathe, the head in between and 30 further on.
     sitting = Sitting((task(way(20)), apart, turned, apart, task(way(20)), task(way(30))))
     assert exact_ways(sitting, 0, 0, 0, 0, 0, 0) == [0, 0, 1, 0, 0, 0]
+    # Nor does what comes after the next: 30 and 20 both handle two wheels between 20 and 30.
+    between = Sitting((task(way(20)), turned, task(way(30)), task(way(30))))
+    assert exact_ways(between, 0, 0, 0, 0) == [0, 1, 0, 0]
     # What stands at the beginning is the neighbour of the first.
     first = Sitting((turned,), frozenset({at(0, 20)}))
     assert exact_ways(first, 0) == [1]
@@ -221,8 +233,15 @@ def test_a_piece_planned_anew_is_taken_only_where_it_handles_fewer(monkeypatch):
     sitting = Sitting(tuple(task(each) for each in ways))
     assert tasks_of(nearest_next(sitting)) == [0, 1, 2]
     assert tasks_of(in_pieces(sitting, in_time)) == [2, 0, 1]
+    assert tasks_of(in_pieces(sitting, lambda: 1)) == [2, 0, 1]
     assert tasks_of(in_pieces(sitting, lambda: 0)) == [0, 1, 2]
-    monkeypatch.setattr("solver.jobs.pieces.LARGEST_WALK", 1)
+    # Time for two looks at the clock, and none for the walk.
+    looks = iter((60, 60))
+    assert tasks_of(in_pieces(sitting, lambda: next(looks, 0))) == [0, 1, 2]
+    # 2 + 4 + 2 sets for eight groups of tasks.
+    monkeypatch.setattr("solver.jobs.pieces.LARGEST_WALK", 64)
+    assert tasks_of(in_pieces(sitting, in_time)) == [2, 0, 1]
+    monkeypatch.setattr("solver.jobs.pieces.LARGEST_WALK", 63)
     assert tasks_of(in_pieces(sitting, in_time)) == [0, 1, 2]
 
 
@@ -244,6 +263,16 @@ def test_a_piece_begins_from_what_the_one_before_leaves_and_overlaps_it_by_half(
     assert tasks_of(in_pieces(sitting, in_time)) == order
 
 
+def test_a_piece_does_not_begin_from_a_bare_machine(monkeypatch):
+    # After 60 in the third place 40 and 20-60-70 are two wheels each. By 40, 40-30, 20-60-70: 2 + 1 + 5; the last
+    # first: 2 + 4 + 1. From a bare machine the former would be better, 7 to 8.
+    sets = [way(40), way(40, 30), way(20, 0, 60, 70)]
+    sitting = Sitting((task(way(0, 0, 60)), *(task(each, after={0}) for each in sets)))
+    monkeypatch.setattr("solver.jobs.pieces.PIECE", 3)
+    assert tasks_of(nearest_next(sitting)) == [0, 1, 2, 3]
+    assert tasks_of(in_pieces(sitting, in_time)) == [0, 3, 1, 2]
+
+
 def test_the_first_piece_begins_from_what_is_mounted():
     # From 40-30 by 40-30-60, 40-30-50, 20: 1 + 2 + 4; from a bare lathe 20 would come first at no greater cost.
     ways = [way(40, 30, 60), way(40, 30, 50), way(20)]
@@ -259,6 +288,13 @@ def test_the_bound_by_pairs_is_the_shortest_round_over_the_nearest_ways():
     assert bound_by_pairs(sitting, HEAD, in_time) == 0
     alike = Sitting((task(way(20)), task(way(30), way(20)), task(way(20, 30))))
     assert bound_by_pairs(alike, LATHE, in_time) == 2
+
+
+def test_a_bound_has_the_seconds_that_are_left(monkeypatch):
+    asked = []
+    monkeypatch.setattr("solver.jobs.pieces.least_round", lambda tasks, _arcs, left: asked.append((tasks, left())) or 3)
+    assert bound_by_pairs(Sitting((task(way(20)), task(way(30)))), LATHE, lambda: 7) == 3
+    assert asked == [(2, 7)]
 
 
 def test_too_many_pairs_of_ways_are_not_compared(monkeypatch):
