@@ -88,7 +88,7 @@ def missing_wheels(
     sets = [walk.wheel_set(cover) for cover in covers]
     best = sets[0] if sets else walk.wheel_set(Cover((), 0, (), is_proven=is_sure))
     reached = dict(zip(walk.leads, covers[0].covered, strict=True)) if covers else {}
-    is_proven = is_sure and all(cover.is_proven for cover in covers[:1])
+    is_proven = is_sure and all(cover.is_proven for cover in covers)
     empty = [lead for lead in walk.leads if not walk.options[lead]]
     return MissingReport(
         question,
@@ -256,9 +256,11 @@ class _Walk:
             found[self._best.wheels] = self._best._replace(covered=covered)
         # Said of the same wheels, what counts their whole options too is the truth.
         found |= {cover.wheels: cover for cover in covers_of_whole_options(choices, self._prices, limit)}
+        if not found:
+            # The constraint solver had no time for any choice: then each option is a choice by itself.
+            alone = (covers_of_whole_options(choices, self._prices, size) for size in range(1, limit))
+            found = {cover.wheels: cover for covers in alone for cover in covers}
         ranked = sorted(found.values(), key=order_of)
-        if not ranked:
-            return ()
         as_good = [cover for cover in ranked if order_of(cover)[:3] == order_of(ranked[0])[:3]]
         return tuple(cover._replace(is_proven=is_sure) for cover in as_good[:wanted])
 
@@ -296,17 +298,17 @@ class _Walk:
                 tuple(
                     (lead, _without(wheels, teeth))
                     for lead, wheels in needed.items()
-                    if wheels and teeth in wheels and len(wheels) > 1
+                    if teeth in wheels and len(wheels) > 1
                 ),
             )
             for teeth in sorted(set(cover.wheels))
         )
         return WheelSet(cover.wheels, sum(map(prices.price, cover.wheels), Fraction(0)), rows, roles)
 
-    def _needed(self, lead: Lead, wheels: Added) -> Added | None:
-        """Pick the fewest wheels of a set that unlock a lead, the smaller among as many."""
+    def _needed(self, lead: Lead, wheels: Added) -> Added:
+        """Pick the fewest wheels of a set that unlock a lead, the smaller among as many; none where none do."""
         held = (option for option in self.options[lead] if holds(wheels, option))
-        return min(held, key=lambda option: (len(option), sum(option), option), default=None)
+        return min(held, key=lambda option: (len(option), sum(option), option), default=())
 
 
 def _without(wheels: Added, teeth: int) -> Added:

@@ -73,6 +73,10 @@ def test_the_fewest_wheels_of_the_set_are_named_for_a_lead_and_the_smaller_of_as
     roles = walk.wheel_set(Cover((20, 20, 30, 30), 4, (True,), is_proven=True)).roles
     assert roles == (WheelRole(20, 1, (), ((even, (20,)),)), WheelRole(30, 1, (), ()))
     assert walk.wheel_set(Cover((20,), 1, (False,), is_proven=True)).roles == (WheelRole(20, 1, (), ()),)
+    # 70 teeth come before 80.
+    walk.options[even] = {(20, 60), (30, 40)}
+    unlocking = walk.wheel_set(Cover((20, 30, 40, 60), 4, (True,), is_proven=True)).roles
+    assert [role.teeth for role in unlocking if role.together] == [30, 40]
 
 
 def test_a_lead_that_only_gives_way_to_others_is_told_as_not_together():
@@ -132,11 +136,40 @@ def test_the_walk_tells_its_size_the_lead_and_how_much_was_looked_at():
         FORTY, asked(MORE, LESS, candidates=(60, 120)), watch=lambda each: told.append(each) or True
     )
     assert all(isinstance(each, Progress) for each in told)
-    assert [(each.size, each.lead, each.leads) for each in told[:2]] == [(1, 1, 2), (1, 1, 2)]
-    assert {(each.size, each.lead) for each in told} == {(1, 1), (1, 2), (2, 1), (2, 2)}
+    # A wheel to add as driver or as driven, then one on either side.
+    steps = [(1, 1), (1, 1), (1, 2), (1, 2), (2, 1), (2, 2)]
+    assert [(each.size, each.lead, each.leads) for each in told] == [(*each, 2) for each in steps]
     assert told[0].looked_at == 0
     assert [each.looked_at for each in told] == sorted(each.looked_at for each in told)
     assert report.proof.looked_at >= told[-1].looked_at > 0
+
+
+def test_a_size_that_cannot_come_first_is_not_walked():
+    told = []
+    report = missing_wheels(FORTY, asked(MORE, candidates=(60,)), watch=lambda each: told.append(each) or True)
+    assert report.best.wheels == (60,)
+    assert report.proof.sizes_done == 2
+    assert {each.size for each in told} == {1}
+
+
+def test_the_last_solving_of_a_stopped_walk_is_for_one_choice_and_has_an_effort_of_its_own(covered):
+    # Two wheels of 4 might come before the 120.
+    prices = PriceList(((120, Fraction(9)),), Fraction(4))
+    question = asked(MORE, LESS, candidates=(20, 30, 120), prices=prices)
+    report = missing_wheels(FORTY, question, watch=lambda each: each.size < 2, other_sets=3)
+    assert (report.best.wheels, report.not_together, report.undecided) == ((120,), (), (MORE,))
+    assert {name: covered[0][-1][1][name] for name in ("wanted", "effort", "seconds")} == {
+        "wanted": 1, "effort": 10, "seconds": 86_400,
+    }  # fmt: skip
+
+
+def test_the_nearest_of_trains_of_any_number_of_pairs_is_what_a_lead_is_reached_by():
+    # 60 over 45 is a ninth short of 3/2; 45 times 50 over 25 times 60 is 3/2.
+    question = MissingQuestion((MORE,), (20,), Fraction(1, 5), 1, 2)
+    now = missing_wheels(lathe_of(25, 45, 50, 60), question).now[0]
+    assert now.reached is Reached.EXACT
+    assert now.best.error.is_exact
+    assert len(now.best.train.pairs) == 2
 
 
 def test_a_walk_stopped_in_the_second_size_knows_the_first():
@@ -277,10 +310,23 @@ def test_with_nothing_smaller_the_solver_is_not_asked(covered):
     assert covered[0] == []
 
 
+def test_without_time_for_any_choice_the_best_option_is_one_by_itself(covered):
+    walk = walk_of(asked(MORE, LESS, most=3))
+    walk.options = {MORE: {(60,)}, LESS: {(120,), (20, 60), (20, 30, 60)}}
+    # 20-60 unlocks both leads; nothing is proven of it.
+    assert walk.covers(9) == (Cover((20, 30, 60), 3, (True, True), is_proven=False),)
+    walk.options[LESS] -= {(20, 30, 60)}
+    assert walk.covers(9) == (Cover((20, 60), 2, (True, True), is_proven=False),)
+    walk.options[LESS] -= {(20, 60)}
+    assert [each.wheels for each in walk.covers(9)] == [(60,), (120,)]
+    prices = PriceList(((60, Fraction(9)),), Fraction(4))
+    report = missing_wheels(FORTY, asked(MORE, candidates=(20, 30, 60), most=3, prices=prices))
+    assert (report.best.wheels, report.proof.is_proven, report.proof.stopped) == ((20, 30), False, Stopped.TIME)
+
+
 def test_what_was_found_before_is_not_lost_where_the_solver_finds_nothing(monkeypatch, covered):
     walk = walk_of(asked(MORE, LESS, most=3))
     walk.options = {MORE: {(60,)}, LESS: {(20, 60)}}
-    assert walk.covers(1) == ()
     earlier = Cover((20, 60), 2, (True, False), is_proven=True)
     monkeypatch.setattr(walk, "_best", earlier)
     # Of options found since it covers the second lead too; nothing is proven.
