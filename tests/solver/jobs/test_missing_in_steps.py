@@ -310,7 +310,8 @@ def test_with_nothing_smaller_the_solver_is_not_asked(covered):
     assert covered[0] == []
 
 
-def test_without_time_for_any_choice_the_best_option_is_one_by_itself(covered):
+@pytest.mark.usefixtures("covered")
+def test_without_time_for_any_choice_the_best_option_is_one_by_itself():
     walk = walk_of(asked(MORE, LESS, most=3))
     walk.options = {MORE: {(60,)}, LESS: {(120,), (20, 60), (20, 30, 60)}}
     # 20-60 unlocks both leads; nothing is proven of it.
