@@ -219,7 +219,7 @@ class Walk:
         [1, 1, 2]
         """
         gone = self._gone
-        if gone is None or not gone.is_whole or gone.reached.least != most:
+        if gone is None or gone.reached.least != most:
             gone = self._forward([self._start], self._before, most, is_over)
         after = [
             frozenset(later for later, before in enumerate(self._before) if task in before)

@@ -145,9 +145,7 @@ class WheelOptions:
         found = set(smaller)
         for in_train in range(size, max(size - MOST_IDLERS, 0) - 1, -1):
             for pairs in range(1, self._most_pairs + 1):
-                if not self._mounter.has_way_for(pairs) or in_train > 2 * pairs:
-                    continue
-                if in_train < size and not self._may_add_idlers(pairs):
+                if not self._mounter.has_way_for(pairs) or (in_train < size and not self._may_add_idlers(pairs)):
                     continue
                 for match in self._matches(lead, within, pairs, in_train):
                     for added in self._unlocking(match, size, found) if match else (None,):

@@ -110,6 +110,7 @@ def test_steps_are_not_given_when_there_is_no_time_to_list_them_all():
     walk = Walk(TWO, NO_WAIT, frozenset())
     assert walk.least() == Reached(3, 3)
     # Three steps back, and then each of two ways.
+    assert walk.through(3, ends_after(0)) is None
     assert walk.through(3, ends_after(2)) is None
     assert walk.through(3, ends_after(3)) is None
     assert walk.through(3, ends_after(4)) is None

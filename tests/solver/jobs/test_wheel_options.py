@@ -99,6 +99,20 @@ def test_a_pause_comes_at_the_first_row_of_drivers_and_after_every_so_many(monke
     assert list(options.of_size(MORE, EXACT, 1, set())) == [None] * pauses
 
 
+@pytest.mark.parametrize(("pulse", "pauses"), [(1, 3), (2, 1), (3, 1), (4, 0)])
+def test_a_pause_comes_after_every_so_many_choices_of_idlers(monkeypatch, pulse, pauses):
+    # 40-60 are in the box and cut what is wanted but for an idler: 50, 70 or 90, each of which is one.
+    lathe = lathe_of(40, 60, reverse=False)
+    options = WheelOptions(lathe, (50, 70, 90), most_pairs=1)
+    plain = list(options.of_size(MORE, EXACT, 1, set()))
+    assert sorted(each for each in plain if each) == [(50,), (70,), (90,)]
+    monkeypatch.setattr(wheel_options, "PULSE", pulse)
+    # The rows of drivers pause besides; there are as many of those as with no idler to find.
+    rows = list(options.of_size(MORE, EXACT, 1, set())).count(None)
+    monkeypatch.setattr(wheel_options.WheelOptions, "_with_idlers", lambda *_: iter(()))
+    assert rows - list(options.of_size(MORE, EXACT, 1, set())).count(None) == pauses
+
+
 def test_some_but_not_all_of_the_wheels_are_an_option():
     assert contains_any((20, 30, 60), {(20, 60)})
     assert contains_any((20, 30, 60), {(30,)})
