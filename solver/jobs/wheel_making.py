@@ -149,7 +149,7 @@ def _on_head(head: Head | None, teeth: int) -> ChoiceReport | None:
 
 def _with_change_wheels(head: Head | None, box: WheelClass, teeth: int) -> IndexAnswer | None:
     """Gear the plate of a head that lists no wheels of its own with those of the lathe's box."""
-    if head is None or head.wheels or not head.has_worm or not head.plates:
+    if head is None or head.wheels:
         return None
     geared = replace(head, wheels=box.stock)
     return choose(geared, Fraction(1, teeth), methods=(Method.DIFFERENTIAL,)).best

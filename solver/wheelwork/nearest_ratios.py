@@ -189,7 +189,7 @@ def by_meeting(products: CountProducts, ratio: Fraction, most: int) -> Nearest:
 
 def _multiples(products: CountProducts, term: Term) -> tuple[int, int]:
     """Return the least and the greatest factor by which both parts of a ratio lie among the products."""
-    return max(1, -(-products.least // min(term))), products.most // max(term)
+    return -(-products.least // min(term)), products.most // max(term)
 
 
 def _family(products: CountProducts, term: Term, multiples: Sequence[int], most: int) -> tuple[list[Counts], int]:

@@ -19,6 +19,7 @@ from solver.trains.chain import Idler
 from solver.trains.changes import Standing
 from solver.trains.hand import Hand
 from solver.trains.lathe import Banjo, Lathe
+from solver.trains.matches import Band, Halves
 from solver.trains.mounting import Mounter
 from solver.trains.wheels import WheelClass
 from solver.trains.written_trains import read_train
@@ -176,6 +177,49 @@ def test_the_tolerance_itself_is_near_enough():
     assert len(lathe_ways(METRIC, lead, within=Fraction(1, 10), most_pairs=1).set_ups) == 1
 
 
+@pytest.mark.parametrize(
+    ("bands", "trains", "is_whole"),
+    [
+        # Nothing is asked beyond the band that ends at the tolerance; what an earlier band was to hold counts there.
+        ([("1/1000", 0, True), ("1/10", 2, True), None], ["40-60"], True),
+        ([("1/1000", 1, True), ("1/10", 2, True), None], ["60-80", "40-60"], True),
+        # One that could not be listed in full is the last, and says so.
+        ([("1/1000", 1, False)], ["60-80"], False),
+        ([("1/1000", 1, True), ("1/10", 2, False)], ["60-80", "40-60"], False),
+    ],
+)
+def test_bands_are_gone_through_to_the_tolerance_and_one_that_is_not_complete_is_told(
+    monkeypatch, bands, trains, is_whole
+):
+    # 60-80 is 3/4, and 40-60 a ninth short of it.
+    lead, ninth = Length.of_mm(3) * Fraction(3, 4), Fraction(1, 9)
+    every = [match for band in Halves(METRIC, 1).bands(lead, ninth) if band.within <= ninth for match in band.matches]
+    near, far = min(every, key=lambda each: abs(each.error)), max(every, key=lambda each: abs(each.error))
+    matches = [near._replace(error=Fraction(1, 2000)), far._replace(error=Fraction(1, 10))]
+
+    class Told:
+        def __init__(self, lathe, pairs):
+            assert (lathe, pairs) == (METRIC, 1)
+
+        def bands(self, wanted, within):
+            assert (wanted, within) == (lead, Fraction(1, 10))
+            for each in bands:
+                if each is None:
+                    pytest.fail("a band beyond the tolerance was asked for")
+                end, held, is_complete = each
+                yield Band(Fraction(end), matches[:held], is_complete)
+
+    monkeypatch.setattr(lathe_room, "Halves", Told)
+    found = lathe_ways(METRIC, lead, within=Fraction(1, 10), most_pairs=1)
+    assert [str(each.train) for each in found.set_ups] == trains
+    assert found.is_whole is is_whole
+
+
+def test_one_number_of_pairs_cut_short_makes_the_whole_so(monkeypatch):
+    monkeypatch.setattr(lathe_room, "_of_pairs", lambda *words: ([], words[2] != 1))
+    assert not lathe_ways(METRIC, HALF, within=EXACT).is_whole
+
+
 def test_a_box_too_rich_is_not_looked_through_to_the_end(monkeypatch):
     monkeypatch.setattr(lathe_room, "MOST_JUDGED", 0)
     found = lathe_ways(METRIC, HALF, within=EXACT, most_pairs=1)
@@ -251,6 +295,15 @@ def test_a_head_without_a_worm_or_without_a_plate_cannot_be_geared():
     # What the head divides exactly by itself needs no wheels.
     assert making_of(49, lathe, geared).with_change_wheels is None
     assert making_of(49, lathe, geared).on_head.best.move == CrankMove(0, 40, 49)
+
+
+def test_a_wheel_is_divided_one_tooth_at_a_time():
+    # 40/51 is 2/3 and 2/17 of a turn; several at a time would have other motions.
+    head = Head("40:1", Fraction(40), (Plate("A", ((15, 16, 17, 18, 19, 20),)),))
+    making = making_of(51, lathe_of(40), head)
+    assert {answer.at_once for report in making.on_head.methods for answer in report.answers} == {1}
+    assert making.is_divided
+    assert making.outside.mm == 53
 
 
 def test_ways_by_the_stops_of_the_spindle_and_by_wheels_on_it_are_told_together():

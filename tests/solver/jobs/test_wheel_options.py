@@ -8,6 +8,7 @@ import pytest
 
 from solver.jobs import wheel_options
 from solver.jobs.wheel_options import TooManySidesError, WheelOptions, contains_any
+from solver.quantities.lengths import Length
 from solver.trains.hand import Hand
 from solver.trains.lathe import Banjo
 from tests.small_sittings import FORTY, MORE, lathe_of
@@ -66,6 +67,13 @@ def test_idlers_are_added_where_the_hand_wants_one_and_those_of_the_box_are_used
     # A banjo of no stud has no place for one.
     bare = lathe_of(40, 60, reverse=False, banjo=Banjo(studs=0))
     assert options_of(bare, (50, 60), MORE, 1, most_pairs=1) == []
+
+
+@pytest.mark.parametrize(("planes", "found"), [(None, [(90,)]), (1, []), (2, [(90,)])])
+def test_a_banjo_one_wheel_deep_has_no_room_for_two_pairs(planes, found):
+    # A third of the screw by the 90 and three of 20, 40, 60 and 80: a sleeve is two wheels deep.
+    lathe = lathe_of(20, 40, 60, 80, banjo=Banjo(stud_nut=Length.of_mm(5), planes=planes))
+    assert options_of(lathe, (90,), lathe.lead_at_equal_wheels * Fraction(1, 3), 1, most_pairs=2) == found
 
 
 def test_a_wheel_to_add_that_is_like_one_of_the_box_leaves_that_one_for_an_idler():

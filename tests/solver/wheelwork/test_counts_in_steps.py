@@ -17,6 +17,7 @@ from solver.wheelwork.nearest_ratios import Counts, Nearest, by_meeting, by_walk
 from solver.wheelwork.one_distance import halves_to_try, nearest_on_one_distance
 from solver.wheelwork.periods import Period
 from solver.wheelwork.wheel_limits import AllowedCounts
+from solver.wheelwork.written_ratios import WrittenRatio
 
 #: Six choices of two counts: 144, 180, 225, 240, 300 and 400.
 SIX = (12, 15, 20)
@@ -320,3 +321,17 @@ def test_first_halves_are_counted_by_sum_and_the_half_is_rounded_up():
     # Sums 40 to 80 by tens have 1, 2, 3, 2 and 1 pairs; choices of two are 1, 3, 6, 3 and 1, of three 1, 4, 10, 4, 1.
     counts = (20, 30, 40)
     assert [halves_to_try(counts, pairs) for pairs in (1, 2, 3, 4, 5)] == [9, 9, 14, 14, 20]
+
+
+def test_what_is_wanted_is_told_by_both_times_or_by_a_ratio_and_one():
+    hour, day = Period(Fraction(1, 24), "1 h", Fraction(1, 100)), Period(Fraction(1), "1 day", Fraction(1, 1000))
+    assert WantedTurning.of_periods(hour, day) == WantedTurning(Fraction(1, 24), hour, day, Fraction(11, 1000))
+    written = WrittenRatio(Fraction(1, 12), Fraction(1, 50))
+    # The last arbor takes twelve hours, and the first a twelfth of a day.
+    assert WantedTurning.from_first(written, hour) == WantedTurning(
+        Fraction(1, 12), hour, Period(HALF, ""), Fraction(1, 50)
+    )
+    assert WantedTurning.from_last(written, day) == WantedTurning(
+        Fraction(1, 12), Period(Fraction(1, 12), ""), day, Fraction(1, 50)
+    )
+    assert WantedTurning(HALF) == WantedTurning(HALF, None, None, Fraction(0))
