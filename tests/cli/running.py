@@ -28,9 +28,7 @@ def halfnut(
     variables: dict[str, str] | None = None,
 ) -> subprocess.CompletedProcess[str]:
     """Run the program; ``home`` is the data folder, ``told`` what is typed, ``variables`` the environment beside."""
-    surroundings = {name: value for name, value in os.environ.items() if not name.startswith(("HALFNUT_", "_HALFNUT"))}
-    surroundings |= {"NO_COLOR": "1", "COLUMNS": str(columns), "PYTHONPATH": str(TOP), "LANG": "C.UTF-8"}
-    surroundings |= variables or {}
+    surroundings = {**_surroundings(columns), **(variables or {})}
     if home is not None:
         surroundings["XDG_DATA_HOME"] = str(home)
     return subprocess.run(
@@ -49,7 +47,7 @@ def halfnut_here(*words: str) -> subprocess.CompletedProcess[str]:
     """Run the program in this process, where what it has loaded stays loaded."""
     said, remarked, status = StringIO(), StringIO(), 0
     with (
-        patch.dict(os.environ, {"NO_COLOR": "1", "COLUMNS": "80"}),
+        patch.dict(os.environ, _surroundings(80), clear=True),
         patch.object(sys, "argv", ["halfnut", *words]),
         redirect_stdout(said),
         redirect_stderr(remarked),
@@ -75,3 +73,9 @@ def _answer(outcome: subprocess.CompletedProcess[str]) -> dict[str, Any]:
     assert outcome.stdout, outcome
     answer: dict[str, Any] = json.loads(outcome.stdout)
     return answer
+
+
+def _surroundings(columns: int) -> dict[str, str]:
+    """Tell the program how wide the terminal is, and none of the choices of whoever runs the tests."""
+    kept = {name: value for name, value in os.environ.items() if not name.startswith(("HALFNUT_", "_HALFNUT"))}
+    return kept | {"NO_COLOR": "1", "COLUMNS": str(columns), "PYTHONPATH": str(TOP), "LANG": "C.UTF-8"}

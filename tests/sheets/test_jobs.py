@@ -9,7 +9,7 @@ from collections import Counter
 import pytest
 
 from gearsets.lathe_files import find_lathe
-from tests.cli.running import halfnut
+from tests.cli.running import halfnut_here
 from tests.sheets.test_agreement import Reader, answer_of
 
 SERIES = ("missing", "--series", "iso_coarse", "--lathe", "inch-8-no127", "--within", "exact", "--pairs", "2")
@@ -141,7 +141,7 @@ def test_no_caution_of_a_card_stands_there_twice(tellurion):
 def test_a_hostile_job_of_every_kind_arrives_as_letters(tmp_path, browser):
     job, sheet = tmp_path / "job.toml", tmp_path / "sheet.html"
     job.write_text(EVERY_KIND, encoding="utf-8")
-    outcome = halfnut("job", str(job), "--sheet", str(sheet))
+    outcome = halfnut_here("job", str(job), "--sheet", str(sheet))
     assert outcome.returncode == 1, outcome.stderr
     assert "Beyond its tolerance" in outcome.stderr
     text = sheet.read_text(encoding="utf-8")
@@ -164,7 +164,7 @@ def test_a_hostile_job_of_every_kind_arrives_as_letters(tmp_path, browser):
 def test_nearest_holes_are_counted_on_the_circle_that_was_planned(tmp_path):
     job, sheet = tmp_path / "job.toml", tmp_path / "sheet.html"
     job.write_text(EVERY_KIND, encoding="utf-8")
-    halfnut("job", str(job), "--sheet", str(sheet))
+    halfnut_here("job", str(job), "--sheet", str(sheet))
     cover, *cards = cards_of(sheet.read_text(encoding="utf-8"))
     row = next(row for row in cover.rows if row[1:2] == ["nearest holes"])
     circle = row[2].rsplit(" on ", 1)[1]
@@ -175,7 +175,7 @@ def test_nearest_holes_are_counted_on_the_circle_that_was_planned(tmp_path):
 def test_signs_that_turn_writing_are_refused_in_a_job(tmp_path, sign):
     job, sheet = tmp_path / "job.toml", tmp_path / "sheet.html"
     job.write_text(f'name = "a"\nlathe = "inch-8"\n[[parts]]\nname = "b"\nthread = "M6"\nnote = "x{sign}y"\n', "utf-8")
-    assert halfnut("job", str(job), "--sheet", str(sheet)).returncode == 3
+    assert halfnut_here("job", str(job), "--sheet", str(sheet)).returncode == 3
     assert not sheet.exists()
 
 
@@ -205,7 +205,7 @@ def test_a_lathe_that_lacks_nothing_or_cannot_be_helped_says_so(tmp_path):
     for pitch, words in said.items():
         path = tmp_path / f"{pitch}.html"
         more = ("--within", "exact", "--pairs", "1", "--most", "1", "--sheet", str(path))
-        halfnut("missing", pitch, "--lathe", "inch-8", *more)
+        halfnut_here("missing", pitch, "--lathe", "inch-8", *more)
         front, *cards = cards_of(path.read_text(encoding="utf-8"))
         assert words in front.words
         assert cards == []
@@ -232,7 +232,7 @@ def test_the_cutting_list_has_each_wheel_once_and_a_card_for_it(make_sheet):
 def test_a_sheet_that_is_there_is_kept_before_any_work_is_done(tmp_path, words):
     path = tmp_path / "sheet.html"
     path.write_text("mine", encoding="utf-8")
-    outcome = halfnut(*words, "--sheet", str(path))
+    outcome = halfnut_here(*words, "--sheet", str(path))
     assert outcome.returncode == 2
     assert "--force" in outcome.stderr
     assert outcome.stdout == ""
@@ -250,7 +250,7 @@ def test_a_sheet_that_is_there_is_kept_before_any_work_is_done(tmp_path, words):
 def test_a_wheel_is_divided_by_what_the_head_at_hand_has(tmp_path, head, said):
     path = tmp_path / "sheet.html"
     words = ("missing", "0.9mm", "1.1mm", "--lathe", "inch-16-small", "--within", "50 ppm", "--pairs", "2")
-    halfnut(*words, "--head", head, "--sheet", str(path))
+    halfnut_here(*words, "--head", head, "--sheet", str(path))
     front, *makings = cards_of(path.read_text(encoding="utf-8"))
     assert "ADD 127 T" in front.words
     assert said in makings[0].words
@@ -270,7 +270,7 @@ def test_a_wheel_lent_to_the_head_is_ticked_off_the_lathe_and_stands_there_no_mo
     )
     parts = '[[parts]]\nname = "screw"\nthread = "16 tpi"\n[[parts]]\nname = "wheel"\ndivide = 127\nafter = ["screw"]\n'
     job.write_text(head.format(lathe) + parts, encoding="utf-8")
-    outcome = halfnut("job", str(job), "--json", "--sheet", str(sheet))
+    outcome = halfnut_here("job", str(job), "--json", "--sheet", str(sheet))
     last = json.loads(outcome.stdout)["steps"][-1]
     assert last["lent"]
     _, screw, wheel = cards_of(sheet.read_text(encoding="utf-8"))
