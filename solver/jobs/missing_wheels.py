@@ -87,7 +87,7 @@ def missing_wheels(
     covers = walk.covers(1 + other_sets) if is_sure else walk.covers(1, effort=LAST_EFFORT)
     sets = [walk.wheel_set(cover) for cover in covers]
     best = sets[0] if sets else walk.wheel_set(Cover((), 0, (), is_proven=is_sure))
-    reached = dict(zip(walk.leads, covers[0].covered, strict=True)) if covers else {}
+    reached = walk.by_lead(covers[0]) if covers else {}
     is_proven = is_sure and all(cover.is_proven for cover in covers)
     empty = [lead for lead in walk.leads if not walk.options[lead]]
     return MissingReport(
@@ -173,6 +173,9 @@ class _Walk:
     def looked_at(self) -> int:
         return self._finder.looked_at
 
+    def by_lead(self, cover: Cover) -> dict[Lead, bool]:
+        return dict(zip(self.leads, cover.covered, strict=True))
+
     def run(self) -> Stopped | None:
         """Walk the sizes; return what ended the walk early."""
         try:
@@ -201,7 +204,7 @@ class _Walk:
         best = self._best
         if best is None:
             return False
-        if any(self.options[lead] and not covered for lead, covered in zip(self.leads, best.covered, strict=True)):
+        if any(self.options[lead] and not covered for lead, covered in self.by_lead(best).items()):
             return True
         least = size * self._cheapest
         return least < best.price or (least == best.price and size <= len(best.wheels))
@@ -269,7 +272,7 @@ class _Walk:
         most, best = self._question.most_wheels, self._best
         if best is None or self._cheapest == 0:
             return most
-        is_whole = all(covered for lead, covered in zip(self.leads, best.covered, strict=True) if self.options[lead])
+        is_whole = all(covered for lead, covered in self.by_lead(best).items() if self.options[lead])
         return min(most, best.price // self._cheapest) if is_whole else most
 
     def least_price(self, found: Cover | None) -> Fraction:

@@ -7,12 +7,13 @@ from fractions import Fraction
 from itertools import combinations_with_replacement
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from solver.jobs.constraint_solver import Certainty, solve
 from solver.jobs.wheel_cover import Cover, best_covers, covers_of_whole_options, order_of
 from solver.jobs.wheel_prices import PriceList
+from tests.drawn_cases import cases
 
 TEETH = (20, 21, 38, 40, 41, 42, 60, 63)
 OPTIONS = st.lists(st.sampled_from(TEETH), min_size=1, max_size=3).map(lambda wheels: tuple(sorted(wheels)))
@@ -42,7 +43,7 @@ def ranked(leads, prices, most):
     return sorted(rows)
 
 
-@settings(max_examples=150)
+@cases(100)
 @given(LEADS, PRICES, st.integers(1, 3))
 def test_the_best_cover_is_the_best_of_every_handful(leads, prices, most):
     if not any(leads):
@@ -53,7 +54,7 @@ def test_the_best_cover_is_the_best_of_every_handful(leads, prices, most):
     assert found.is_proven
 
 
-@settings(max_examples=60)
+@cases(60)
 @given(LEADS, PRICES, st.integers(1, 3))
 def test_the_others_are_those_as_good_in_leads_price_and_count_in_the_same_order(leads, prices, most):
     if not any(leads):
