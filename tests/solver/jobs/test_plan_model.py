@@ -148,6 +148,31 @@ def test_a_wheel_of_a_lathe_that_has_nothing_to_do_is_lent_all_the_same():
     assert best_plan(two).handled == 3
 
 
+def test_of_several_wheels_that_the_other_machine_takes_only_what_stays_is_lent():
+    # 30 on the lathe; the head takes 20 and 30: one lent, two on; the 30 off the head and on the lathe.
+    head = Way(frozenset({at(50, 20), at(51, 30)}), EXACT, 0)
+    tasks = task(way(30)), task(head, machine=HEAD, after={0}), task(way(30), after={1})
+    assert best_plan(Sitting(tasks, shared=((20, 1), (30, 1))))[1:] == (6, 6, True)
+    assert best_plan(Sitting(tasks, shared=((20, 1), (30, 2))))[1:] == (3, 3, True)
+
+
+def test_what_is_mounted_is_lent_before_the_first_task():
+    # The 20 off the lathe and on the head, off the head and on the lathe.
+    head = Way(frozenset({at(50, 20)}), EXACT, 0)
+    tasks = task(way(20), after={1}), task(head, machine=HEAD)
+    assert best_plan(Sitting(tasks, way(20).wheels, ((20, 1),)))[1:] == (4, 4, True)
+    assert best_plan(Sitting(tasks, way(20).wheels, ((20, 2),)))[1:] == (1, 1, True)
+
+
+def test_a_task_may_wait_for_one_below_it_in_the_file_or_above_it():
+    # 20 and then 20-30 would be two wheels, the other way round three.
+    below = Sitting((task(way(20), after={1}), task(way(20, 30))))
+    above = Sitting((task(way(20, 30)), task(way(20), after={0})))
+    assert [(tasks_of(found.choices), found.handled) for found in map(best_plan, (below, above))] == [
+        ([1, 0], 3), ([0, 1], 3),
+    ]  # fmt: skip
+
+
 def test_a_wheel_lent_after_the_last_task_is_only_taken_off():
     head = Way(frozenset({at(50, 20)}), EXACT, 0)
     sitting = Sitting((task(way(20)), task(head, machine=HEAD, after={0})), shared=((20, 1),))

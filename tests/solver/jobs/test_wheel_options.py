@@ -132,6 +132,9 @@ def test_exactly_as_large_sides_as_are_kept_are_looked_at(monkeypatch):
     monkeypatch.setattr(wheel_options, "MOST_ROWS", 3)
     options = WheelOptions(lathe_of(40), (20, 30, 60), most_pairs=1)
     assert [each for each in options.of_size(MORE, EXACT, 2, set()) if each] == [(20, 30)]
+    # One named twice is one.
+    twice = WheelOptions(lathe_of(40), (60, 20, 30, 60), most_pairs=1)
+    assert [each for each in twice.of_size(MORE, EXACT, 2, set()) if each] == [(20, 30)]
     monkeypatch.setattr(wheel_options, "MOST_ROWS", 2)
     with pytest.raises(TooManySidesError):
         list(WheelOptions(lathe_of(40), (20, 30, 60), most_pairs=1).of_size(MORE, EXACT, 2, set()))
