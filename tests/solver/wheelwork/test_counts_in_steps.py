@@ -250,6 +250,12 @@ def test_a_search_is_of_three_pairs_and_three_trains_each_unless_it_says_otherwi
     assert one.best == answer
 
 
+def test_the_last_wheel_is_that_of_the_last_pair():
+    report = search_counts(question_of(Fraction(15 * 25, 98 * 113), (15, 25, 98, 113), most_pairs=2, most=1))
+    assert str(report.best.train) == "15-98-25-113"
+    assert report.best.drift.last_teeth == 113
+
+
 def test_all_on_one_distance_are_pairs_of_one_sum_with_their_drift():
     report = search_counts(question_of(Fraction(1, 4), (20, 30, 40), most_pairs=2, most=1, on_one_distance=True))
     first, second = report.by_pairs
@@ -307,7 +313,7 @@ def test_convergents_are_told_with_their_error_and_whether_one_pair_cuts_them():
     assert (inverse[-1].ratio, inverse[-1].is_one_pair) == (Fraction(4, 11), True)
     # Nothing with a part above a million is told.
     assert known_convergents(question_of(Fraction(10**6), (12, 24)))[-1].ratio == 10**6
-    assert all(each.ratio < 10**6 for each in known_convergents(question_of(Fraction(10**7, 10**7 + 1), (12, 24))))
+    assert all(each.ratio < 10**6 for each in known_convergents(question_of(Fraction(1_500_000, 1_500_001), (12, 24))))
 
 
 def test_years_are_of_365_and_a_quarter_days():
