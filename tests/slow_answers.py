@@ -81,8 +81,8 @@ def lead_middle_mm(lead: Lead) -> Fraction:
 def slow_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[SlowMatch]:
     """List every placeable choice of wheels at every lever, by rising error."""
     found = []
-    wanted = lead_middle_mm(lead)
-    levers = lathe.levers or ((None, Fraction(1)),)
+    equal = lathe.leadscrew_lead.mm * (1 + lathe.measured) * lathe.stud_turns / lead_middle_mm(lead)
+    levers = [(lever, equal * ratio) for lever, ratio in lathe.levers or ((None, Fraction(1)),)]
     # In a box of one class that may sit anywhere, every choice has a placing.
     is_plain = len(lathe.wheel_classes) == 1 and lathe.wheel_classes[0].only_in_pair is None
     for drivers, driven in every_choice(lathe, pairs):
@@ -91,9 +91,10 @@ def slow_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[SlowMatch]:
         top, bottom = 1, 1
         for (_, a), (_, b) in zip(drivers, driven, strict=True):
             top, bottom = top * a, bottom * b
-        for lever, lever_ratio in levers:
-            cut = lathe.leadscrew_lead.mm * (1 + lathe.measured) * lathe.stud_turns * lever_ratio * top / bottom
-            found.append(SlowMatch(abs(cut / wanted - 1), lever, drivers, driven))
+        for lever, part in levers:
+            # Cut over wanted, less one.
+            under = part.denominator * bottom
+            found.append(SlowMatch(Fraction(abs(part.numerator * top - under), under), lever, drivers, driven))
     return sorted(found, key=lambda match: match.error)
 
 

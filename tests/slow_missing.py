@@ -31,15 +31,16 @@ def with_added(lathe: Lathe, wheels: Sequence[int]) -> Lathe:
 
 def is_cut(lathe: Lathe, lead: Lead, within: Fraction, most_pairs: int) -> bool:
     """Say whether any train near enough can be mounted by any placing and any idlers."""
-    verdicts = [
-        mountable(match, lathe)
-        for pairs in range(1, most_pairs + 1)
-        for match in slow_matches(lathe, lead, pairs)
-        if match.error <= within
-    ]
-    if not any(verdicts) and None in verdicts:
+    is_unsure = False
+    for pairs in range(1, most_pairs + 1):
+        for match in slow_matches(lathe, lead, pairs):
+            verdict = match.error <= within and mountable(match, lathe)
+            if verdict:
+                return True
+            is_unsure |= verdict is None
+    if is_unsure:
         raise TooCloseToTellError
-    return any(verdicts)
+    return False
 
 
 def every_choice(

@@ -10,7 +10,7 @@ from itertools import count, permutations
 from solver.jobs.tasks import Machine, Sitting
 from solver.trains.changes import Standing
 
-Cost = tuple[int, int, Fraction]
+Cost = tuple[int, int, Fraction | int]
 
 
 def cheapest(sitting: Sitting) -> Cost | None:
@@ -29,8 +29,8 @@ def cheapest(sitting: Sitting) -> Cost | None:
     box = None if sitting.shared is None else dict(sitting.shared)
     start = (sitting.start_at(Machine.LATHE), sitting.start_at(Machine.HEAD), None, frozenset())
     order = count()
-    line = [((0, 0, Fraction(0)), next(order), start)]
-    settled = set()
+    line = [((0, 0, 0), next(order), start)]
+    settled, nearest = set(), {}
     while line:
         cost, _, state = heapq.heappop(line)
         if state in settled:
@@ -40,8 +40,9 @@ def cheapest(sitting: Sitting) -> Cost | None:
         if len(done) == len(sitting.tasks):
             return cost
         for more, after in _steps(sitting, wheels, faces, box, lathe, head, face, done):
-            if after not in settled:
-                total = tuple(a + b for a, b in zip(cost, more, strict=True))
+            total = cost[0] + more[0], cost[1] + more[1], cost[2] + more[2]
+            if after not in settled and (after not in nearest or total < nearest[after]):
+                nearest[after] = total
                 heapq.heappush(line, (total, next(order), after))
     return None
 
@@ -54,14 +55,14 @@ def _steps(sitting, wheels, faces, box, lathe, head, face, done):
             return (changed, head, face, done) if at == 0 else (lathe, changed, face, done)
 
         for each in stands:
-            yield (1, 0, Fraction(0)), with_(stands - {each})
+            yield (1, 0, 0), with_(stands - {each})
         taken = {each.number for each in stands}
         for each in wheels[machine]:
             if each.number not in taken and _is_left(each, lathe | head, box):
-                yield (1, 0, Fraction(0)), with_(stands | {each})
+                yield (1, 0, 0), with_(stands | {each})
     for other in faces:
         if other != face:
-            yield (0, 1, Fraction(0)), (lathe, head, other, done)
+            yield (0, 1, 0), (lathe, head, other, done)
     for number, task in enumerate(sitting.tasks):
         if number not in done and task.after <= done:
             stands = lathe if task.machine is Machine.LATHE else head

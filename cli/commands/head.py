@@ -175,7 +175,7 @@ def covers(*, head_word: str, most: int, sheet_to: str | None, force: bool, as_j
     from solver.dividing.choosing import exact_methods
 
     head = find_head(head_word)
-    methods = {count: exact_methods(head, count) for count in range(1, most + 1)}
+    methods = {count: tuple(exact_methods(head, count)) for count in range(1, most + 1)}
     if sheet_to:
         from cli.views.sheets.wall_charts import count_chart
 

@@ -12,7 +12,7 @@ motions forwards; then fewer turns. The others follow by their error. None is le
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import NamedTuple
@@ -259,8 +259,22 @@ def _by_hand(answer: IndexAnswer) -> tuple[object, ...]:
     return answer.at_once, max(abs(answer.error_at_closure.turns), _SECOND), answer.runs_both_ways, turned
 
 
-def exact_methods(head: Head, count: int) -> tuple[Method, ...]:
-    """Name every method that divides a count exactly, in order of preference, looking for no more than that.
+def exact_methods(head: Head, count: int, methods: Collection[Method] = ()) -> Iterator[Method]:
+    """Name every method that divides a count exactly, in order of preference, looking for no more than is asked.
+
+    Parameters
+    ----------
+    head : Head
+        With whatever it has.
+    count : int
+        Divisions of a turn.
+    methods : collection of Method, optional
+        Only these; none named stands for all.
+
+    Yields
+    ------
+    Method
+        The one that is preferred first; the next is looked for when it is asked for.
 
     Examples
     --------
@@ -270,9 +284,8 @@ def exact_methods(head: Head, count: int) -> tuple[Method, ...]:
     [['direct', 'plain', 'compound'], ['plain', 'compound'], ['compound'], []]
     """
     part = Fraction(1, count)
-    found = list(dict.fromkeys(answer.method for answer in exact_settings(head, part)))
-    if can_gear(head, part):
-        found.append(Method.DIFFERENTIAL)
-    if can_compound(head, part):
-        found.append(Method.COMPOUND)
-    return tuple(found)
+    simple = dict.fromkeys(answer.method for answer in exact_settings(head, part))
+    yield from (method for method in simple if not methods or method in methods)
+    for method, can_divide in ((Method.DIFFERENTIAL, can_gear), (Method.COMPOUND, can_compound)):
+        if (not methods or method in methods) and can_divide(head, part):
+            yield method

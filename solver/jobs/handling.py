@@ -112,7 +112,7 @@ def _lent(
             (each for each in there if each.wheel_class == 0 and each.teeth == teeth),
             key=lambda each: (each in wanted, each),
         )
-        lent += held[: max(0, count + len(held) - box.get(teeth, 0))]
+        lent += held[: max(0, count + len(held) - box[teeth])]
     return frozenset(lent)
 
 

@@ -160,10 +160,11 @@ def _of_pairs(
             if len(found) >= most or mounter.judged > last:
                 return found, False
             found += _set_ups(match, lathe, mounter)
-        if not band.is_complete or band.within >= within:
-            return found, band.is_complete
         covered = band.within
-    return found, True
+        if covered >= within:
+            break
+    # A band that is not complete is the last.
+    return found, band.is_complete
 
 
 def _set_ups(match: Match, lathe: Lathe, mounter: Mounter) -> list[SetUp]:

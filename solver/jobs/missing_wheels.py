@@ -87,8 +87,8 @@ def missing_wheels(
     covers = walk.covers(1 + other_sets) if is_sure else walk.covers(1, effort=LAST_EFFORT)
     sets = [walk.wheel_set(cover) for cover in covers]
     best = sets[0] if sets else walk.wheel_set(Cover((), 0, (), is_proven=is_sure))
-    reached = dict(zip(walk.leads, covers[0].covered, strict=True)) if covers else {}
-    is_proven = is_sure and all(cover.is_proven for cover in covers[:1])
+    reached = walk.by_lead(covers[0]) if covers else {}
+    is_proven = is_sure and all(cover.is_proven for cover in covers)
     empty = [lead for lead in walk.leads if not walk.options[lead]]
     return MissingReport(
         question,
@@ -143,7 +143,6 @@ class _StoppedError(Exception):
 
     def __init__(self, reason: Stopped) -> None:
         self.reason = reason
-        super().__init__(reason.value)
 
 
 class _Walk:
@@ -163,6 +162,7 @@ class _Walk:
         self._watch = watch
         self._finder = WheelOptions(lathe, question.candidates, most_pairs=question.most_pairs, hand=question.hand)
         self._prices, self._unit = question.prices.in_units(question.candidates)
+        self._cheapest = min(self._prices.values())
         self.leads = tuple(leads)
         self.options: dict[Lead, set[Added]] = {lead: set() for lead in leads}
         self._done = dict.fromkeys(leads, 0)
@@ -172,6 +172,9 @@ class _Walk:
     @property
     def looked_at(self) -> int:
         return self._finder.looked_at
+
+    def by_lead(self, cover: Cover) -> dict[Lead, bool]:
+        return dict(zip(self.leads, cover.covered, strict=True))
 
     def run(self) -> Stopped | None:
         """Walk the sizes; return what ended the walk early."""
@@ -201,9 +204,9 @@ class _Walk:
         best = self._best
         if best is None:
             return False
-        if any(self.options[lead] and not covered for lead, covered in zip(self.leads, best.covered, strict=True)):
+        if any(self.options[lead] and not covered for lead, covered in self.by_lead(best).items()):
             return True
-        least = size * min(self._prices.values(), default=0)
+        least = size * self._cheapest
         return least < best.price or (least == best.price and size <= len(best.wheels))
 
     def _find(self, lead: Lead, size: int) -> None:
@@ -256,30 +259,30 @@ class _Walk:
             found[self._best.wheels] = self._best._replace(covered=covered)
         # Said of the same wheels, what counts their whole options too is the truth.
         found |= {cover.wheels: cover for cover in covers_of_whole_options(choices, self._prices, limit)}
+        if not found:
+            # The constraint solver had no time for any choice: then each option is a choice by itself.
+            alone = (covers_of_whole_options(choices, self._prices, size) for size in range(1, limit))
+            found = {cover.wheels: cover for covers in alone for cover in covers}
         ranked = sorted(found.values(), key=order_of)
-        if not ranked:
-            return ()
         as_good = [cover for cover in ranked if order_of(cover)[:3] == order_of(ranked[0])[:3]]
         return tuple(cover._replace(is_proven=is_sure) for cover in as_good[:wanted])
 
     def _most_worth_taking(self) -> int:
         """Return how many wheels a choice that comes before the best known can have."""
         most, best = self._question.most_wheels, self._best
-        cheapest = min(self._prices.values(), default=0)
-        if best is None or cheapest == 0:
+        if best is None or self._cheapest == 0:
             return most
-        is_whole = all(covered for lead, covered in zip(self.leads, best.covered, strict=True) if self.options[lead])
-        return max(1, min(most, best.price // cheapest)) if is_whole else most
+        is_whole = all(covered for lead, covered in self.by_lead(best).items() if self.options[lead])
+        return min(most, best.price // self._cheapest) if is_whole else most
 
     def least_price(self, found: Cover | None) -> Fraction:
         """Return what any choice that unlocks as many leads as the one found must cost at the least."""
-        larger = (self.sizes_done + 1) * min(self._prices.values(), default=0)
-        smaller = self._best
+        larger, smaller = (self.sizes_done + 1) * self._cheapest, self._best
         if found is None:
             return larger * self._unit
         if smaller is not None and not smaller.is_proven:
             # The constraint solver had no time to prove it: only that a wheel is needed is known.
-            larger = min(self._prices.values(), default=0)
+            larger = self._cheapest
         elif smaller is not None and sum(smaller.covered) >= sum(found.covered):
             larger = min(larger, smaller.price)
         return min(larger, found.price) * self._unit
@@ -298,17 +301,17 @@ class _Walk:
                 tuple(
                     (lead, _without(wheels, teeth))
                     for lead, wheels in needed.items()
-                    if wheels and teeth in wheels and len(wheels) > 1
+                    if teeth in wheels and len(wheels) > 1
                 ),
             )
             for teeth in sorted(set(cover.wheels))
         )
         return WheelSet(cover.wheels, sum(map(prices.price, cover.wheels), Fraction(0)), rows, roles)
 
-    def _needed(self, lead: Lead, wheels: Added) -> Added | None:
-        """Pick the fewest wheels of a set that unlock a lead, the smaller among as many."""
+    def _needed(self, lead: Lead, wheels: Added) -> Added:
+        """Pick the fewest wheels of a set that unlock a lead, the smaller among as many; none where none do."""
         held = (option for option in self.options[lead] if holds(wheels, option))
-        return min(held, key=lambda option: (len(option), sum(option), option), default=None)
+        return min(held, key=lambda option: (len(option), sum(option), option), default=())
 
 
 def _without(wheels: Added, teeth: int) -> Added:

@@ -154,7 +154,7 @@ def merged(sitting: Sitting, rounds: Sequence[Sequence[Choice]]) -> tuple[Choice
         ready = [each for each in left if sitting.tasks[each[0].task].after <= done]
         if not ready:
             return None
-        first = min(ready, key=lambda each: each[0].task).pop(0)
+        first = min(ready).pop(0)
         order.append(first)
         done.add(first.task)
         left = [each for each in left if each]

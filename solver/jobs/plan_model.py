@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
+from itertools import combinations
 from typing import Any, NamedTuple
 
 from solver.jobs.constraint_solver import Certainty, Model, Outcome, Variable, new_model, solve
@@ -134,10 +135,10 @@ def least_round(tasks: int, arcs: Sequence[Arc], seconds: Callable[[], int] = la
     >>> least_round(2, arcs)
     6
     """
-    model = new_model()
-    taken = [(arc, model.new_bool_var("step")) for arc in arcs]
     if not tasks:
         return 0
+    model = new_model()
+    taken = [(arc, model.new_bool_var("")) for arc in arcs]
     model.add_circuit(
         [(arc.leaves[0] + 1 if arc.leaves else 0, arc.enters[0] + 1 if arc.enters else 0, yes) for arc, yes in taken]
     )
@@ -168,7 +169,7 @@ class _PlanModel:
         self.model = model
         self._sitting = sitting
         self._every: list[Variable] = []
-        self._position = [self._whole(0, len(sitting.tasks) - 1, "position") for _ in sitting.tasks]
+        self._position = [self._whole(len(sitting.tasks) - 1) for _ in sitting.tasks]
         model.add_all_different(self._position)
         self._before: dict[tuple[int, int], Any] = {}
         self._order_in_pairs()
@@ -183,19 +184,20 @@ class _PlanModel:
                 self._lend(machine, other, dict(sitting.shared))
         self._face_changes = self._turn_faces()
 
-    def _yes(self, name: str) -> Variable:
-        self._every.append(self.model.new_bool_var(name))
+    def _yes(self) -> Variable:
+        self._every.append(self.model.new_bool_var(""))
         return self._every[-1]
 
-    def _whole(self, low: int, high: int, name: str) -> Variable:
-        self._every.append(self.model.new_int_var(low, high, name))
+    def _whole(self, most: int) -> Variable:
+        """Make a whole number from zero to ``most``."""
+        self._every.append(self.model.new_int_var(0, most, ""))
         return self._every[-1]
 
     def _order_in_pairs(self) -> None:
         earlier = self._sitting.all_before()
         for second in range(len(self._sitting.tasks)):
             for first in range(second):
-                before = self._yes(f"{first} before {second}")
+                before = self._yes()
                 here, there = self._position[first], self._position[second]
                 self.model.add(here + 1 <= there).only_enforce_if(before)
                 self.model.add(there + 1 <= here).only_enforce_if(before.negated())
@@ -215,24 +217,23 @@ class _PlanModel:
         places: dict[Node | None, int] = {None: 0}
         loops = []
         for task, ways in enumerate(one.ways):
-            chosen = [self._yes("way") for _ in ways]
-            self.model.add_exactly_one(chosen)
-            self._ways[numbers[task]] = list(zip(ways, chosen, strict=True))
-            for at, yes in enumerate(chosen):
+            chosen = self._ways[numbers[task]] = [(way, self._yes()) for way in ways]
+            self.model.add_exactly_one(yes for _, yes in chosen)
+            for at, (_, yes) in enumerate(chosen):
                 place = places[task, at] = len(places)
                 loops.append((place, place, yes.negated()))
-        arcs = []
+        arcs, handled = [], []
         for arc in one.arcs:
-            taken = self._yes("step")
+            taken = self._yes()
+            handled.append(arc.wheels * taken)
             arcs.append((places[arc.leaves], places[arc.enters], taken))
             leaves, enters = (None if node is None else numbers[node[0]] for node in (arc.leaves, arc.enters))
             if leaves is not None and enters is not None:
                 self.model.add_implication(taken, self._before[leaves, enters])
             self._steps[machine].append(_Step(taken, leaves, enters, self._stays(machine, one, arc)))
         self.model.add_circuit(arcs + loops)
-        handled = sum(arc.wheels * step.taken for arc, step in zip(one.arcs, self._steps[machine], strict=True))
-        self._handled.append(handled)
-        self.model.add(handled >= least)
+        self._handled.append(sum(handled))
+        self.model.add(sum(handled) >= least)
 
     def _stays(self, machine: Machine, one: Round, arc: Arc) -> Counter[int]:
         """Count by teeth the wheels of the first class that stand all the way along a step."""
@@ -254,7 +255,7 @@ class _PlanModel:
                     continue
                 key = step.enters, teeth
                 if key not in lent:
-                    lent[key] = self._whole(0, 2 * box[teeth], "lent")
+                    lent[key] = self._whole(box[teeth])
                 between = [step.taken]
                 between += [] if step.leaves is None else [self._before[step.leaves, taker]]
                 between += [] if step.enters is None else [self._before[taker, step.enters]]
@@ -265,7 +266,7 @@ class _PlanModel:
             for taker, teeth in takers:
                 if stood[teeth]:
                     key = None, teeth
-                    lent.setdefault(key, self._whole(0, 2 * box[teeth], "lent"))
+                    lent.setdefault(key, self._whole(box[teeth]))
                     wanted = sum(count * yes for count, yes in self._uses(taker, teeth))
                     self.model.add(lent[key] >= stood[teeth] + wanted - box[teeth])
         # What would have stayed goes off and on again; after the last task it only goes off.
@@ -281,8 +282,8 @@ class _PlanModel:
         numbers = self._sitting.numbers_at(Machine.HEAD)
         wanted = sorted({way.face for number in numbers for way, _ in self._ways[number] if way.face is not None})
         faces = {face: at for at, face in enumerate(wanted, start=1)}
-        outward = {number: self._whole(0, len(faces), "face outward") for number in numbers}
-        changes = {number: self._yes("face put on") for number in numbers}
+        outward = {number: self._whole(len(faces)) for number in numbers}
+        changes = {number: self._yes() for number in numbers}
         for number in numbers:
             for way, yes in self._ways[number]:
                 if way.face is None:
@@ -307,7 +308,7 @@ class _PlanModel:
         """List what is made least, the first first."""
         pairs = [pair for number in sorted(self._ways) for pair in self._ways[number]]
         error = sum(int(way.error * ERROR_PARTS) * yes for way, yes in pairs)
-        turned_round = sum(1 - yes for (first, second), yes in self._before.items() if first < second)
+        turned_round = sum(self._before[second, first] for first, second in combinations(range(len(self._ways)), 2))
         order = _RANKS * turned_round + sum(way.rank * yes for way, yes in pairs)
         return [sum(self._handled), sum(self._face_changes), error, order]
 

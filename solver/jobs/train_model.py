@@ -10,6 +10,7 @@ rules in another way: tests hold the search and the model against each other, an
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -23,7 +24,7 @@ from solver.trains.wheels import Pair, Train
 LARGEST_WHOLE = 2**62
 #: Most deterministic time for one question; the solver's own unit, near a second. [s]
 USUAL_EFFORT = 60
-#: First tolerances to ask for when looking for the best, as parts of the ratio; then everything.
+#: First tolerances to ask for when looking for the best, as parts of the ratio; then any.
 LADDER = (Fraction(1, 10**6), Fraction(1, 10**4), Fraction(1, 100))
 
 
@@ -146,7 +147,7 @@ def best_train(lathe: Lathe, ratio: Fraction, pairs: int, *, effort: int = USUAL
     """
     best: Train | None = None
     questions, seconds = 0, Fraction(0)
-    for closer_than in (None, *LADDER, _farther_than_all(lathe, ratio, pairs)):
+    for closer_than in _ladder(ratio):
         best, took = _ask(lathe, ratio, pairs, closer_than, effort)
         questions, seconds = questions + 1, seconds + took
         if best is not None:
@@ -196,11 +197,14 @@ def _check(train: Train, lathe: Lathe, ratio: Fraction, closer_than: Fraction | 
         raise AssertionError(message)
 
 
-def _farther_than_all(lathe: Lathe, ratio: Fraction, pairs: int) -> Fraction:
-    """Return a whole tolerance that no train of the box reaches."""
-    teeth = [teeth for wheel_class in lathe.wheel_classes for teeth, _ in wheel_class.stock] or [1]
-    steepest = Fraction(max(teeth), min(teeth)) ** pairs
-    return Fraction(int(steepest / ratio) + 2)
+def _ladder(ratio: Fraction) -> Iterator[Fraction | None]:
+    """Yield the tolerances to ask for one after another: none at all, then wider ones, at last one that takes any box.
+
+    A train and its inverse lie on either side of 1, so some train is at most 1 and less than ``1 / ratio + 1`` off.
+    """
+    yield None
+    yield from LADDER
+    yield Fraction(int(1 / ratio) + 2)
 
 
 class _Statement:
@@ -224,8 +228,7 @@ class _Statement:
                     continue
                 for teeth, _ in wheel_class.stock:
                     for side in (0, 1):
-                        name = f"pair {pair + 1} {'driven' if side else 'driver'} {teeth} T of class {number}"
-                        self._sits[pair, side, number, teeth] = self.model.new_bool_var(name)
+                        self._sits[pair, side, number, teeth] = self.model.new_bool_var("")
         for pair in range(self._pairs):
             for side in (0, 1):
                 self.model.add_exactly_one(self._among(pair=pair, side=side))
@@ -257,7 +260,7 @@ class _Statement:
     def _teeth(self, pair: int, side: int) -> Variable:
         choices = [(variable, key[3]) for key, variable in self._sits.items() if key[0] == pair and key[1] == side]
         counts = [teeth for _, teeth in choices] or [1]
-        chosen = self.model.new_int_var(min(counts), max(counts), f"teeth {pair} {side}")
+        chosen = self.model.new_int_var(min(counts), max(counts), "")
         self.model.add(chosen == sum(teeth * variable for variable, teeth in choices))
         return chosen
 
@@ -267,7 +270,7 @@ class _Statement:
         running, most = self._teeth(0, side), max(teeth)
         for pair in range(1, self._pairs):
             most = _held(most * max(teeth))
-            longer = self.model.new_int_var(1, most, f"product {pair} {side}")
+            longer = self.model.new_int_var(1, most, "")
             self.model.add_multiplication_equality(longer, [running, self._teeth(pair, side)])
             running = longer
         return running, most

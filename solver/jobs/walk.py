@@ -156,39 +156,33 @@ class Walk:
         """
         if self._gone is None or self._gone.reached.least is None or not self._tasks:
             return ()
+        log, group = self._gone.log, self._groups - 1
         sets = [at for at, tasks in enumerate(self._does) if tasks]
-        steps, group = self._gone.reached.least, self._groups - 1
-        at = next(each for each in sets if self._task_done(each, group, steps) is not None)
+        ends = [self._finished(at, group, self._gone.reached.least, log) for at in sets]
         plan: list[tuple[int, Way]] = []
         while group:
-            task = self._task_done(at, group, steps)
-            if task is None:
-                raise AssertionError("the walk and its log disagree")
+            steps, at, task = min(end for end in ends if end is not None)
             plan.append((task, self._way_at(task, at)))
             group -= 1 << task
             # The group before came from the nearest set that finished it in time.
-            found = (self._finished(each, group, steps - len(self._sets[each] ^ self._sets[at])) for each in sets)
-            first = min((each for each in found if each is not None), default=None)
-            if first is not None:
-                steps, at = first
-            elif group:
-                raise AssertionError("the walk and its log disagree")
+            within = [(each, steps - wheels_between(self._sets[each], self._sets[at])) for each in sets]
+            ends = [self._finished(each, group, left, log) for each, left in within]
         return tuple(reversed(plan))
 
-    def _finished(self, at: int, group: int, steps: int) -> tuple[int, int] | None:
-        """Say at which step, within so many, a set itself did the last task of a group; with the set."""
-        for step, groups in self._gone.log[at] if self._gone and group else ():
+    def _finished(self, at: int, group: int, steps: int, log: _Log) -> tuple[int, int, int] | None:
+        """Say at which step, within so many, a set itself did the last task of a group; with the set and the task."""
+        for step, groups in log[at]:
             if step <= steps and groups >> group & 1:
-                return (step, at) if self._task_done(at, group, step) is not None else None
+                task = self._task_done(at, group, step, log)
+                return None if task is None else (step, at, task)
         return None
 
-    def _task_done(self, at: int, group: int, steps: int) -> int | None:
+    def _task_done(self, at: int, group: int, steps: int, log: _Log) -> int | None:
         """Find a task of a group that a set can have done last, the rest being done within so many steps."""
-        log = self._gone.log[at] if self._gone else []
         for task in self._does[at]:
             rest = group - (1 << task)
             if group >> task & 1 and self._allowed(task, self._before[task]) >> rest & 1:
-                if any(step <= steps and groups >> rest & 1 for step, groups in log):
+                if any(step <= steps and groups >> rest & 1 for step, groups in log[at]):
                     return task
                 if not rest and len(self._sets[at] ^ self._sets[self._start]) <= steps:
                     return task
@@ -210,7 +204,8 @@ class Walk:
         Returns
         -------
         Round or None
-            Nothing in it is idle; nothing is lacking either, or it says so. ``None`` when it was stopped.
+            Nothing is lacking in it, or it says so. Where tasks wait for one another, or one set does several of them,
+            some step may be one that no such plan takes. ``None`` when it was stopped.
 
         Examples
         --------
@@ -224,7 +219,7 @@ class Walk:
         [1, 1, 2]
         """
         gone = self._gone
-        if gone is None or not gone.is_whole or gone.reached.least != most:
+        if gone is None or gone.reached.least != most:
             gone = self._forward([self._start], self._before, most, is_over)
         after = [
             frozenset(later for later, before in enumerate(self._before) if task in before)
@@ -250,9 +245,9 @@ class Walk:
 
     def _fewer(self, ways: list[tuple[Way, ...]]) -> tuple[list[tuple[Way, ...]], bool]:
         """Where steps between so many ways would be too many, keep those of least error and a cheapest plan's."""
-        most = max(1, LARGEST_ROUND // max(1, len(ways)))
         if sum(map(len, ways)) <= LARGEST_ROUND:
             return ways, True
+        most = LARGEST_ROUND // len(ways)
         traced = dict(self.trace())
         kept = []
         for task, of_task in enumerate(ways):

@@ -150,14 +150,14 @@ class _Statement:
         #: Teeth and which of several alike, to: this wheel is taken.
         self._taken: dict[tuple[int, int], Variable] = {}
         self._whole: dict[Added, Variable] = {}
-        self._covered = [self._cover_of(number, choices) for number, choices in enumerate(options)]
+        self._covered = [self._cover_of(choices) for choices in options]
         self._model.add(sum(self._taken.values()) <= most)
         for (teeth, copy), taken in self._taken.items():
             if copy > 1:
                 self._model.add_implication(taken, self._taken[teeth, copy - 1])
 
-    def _cover_of(self, number: int, choices: Iterable[Added]) -> Variable:
-        covered = self._model.new_bool_var(f"lead {number}")
+    def _cover_of(self, choices: Iterable[Added]) -> Variable:
+        covered = self._model.new_bool_var("")
         wholes = [self._whole_of(option) for option in sorted(choices) if len(option) <= self._most]
         self._model.add_bool_or(*wholes, covered.negated())
         return covered
@@ -167,7 +167,7 @@ class _Statement:
         if option not in self._whole:
             wheels = [self._wheel(teeth, len(list(alike))) for teeth, alike in groupby(option)]
             if len(wheels) > 1:
-                whole = self._model.new_bool_var(f"whole {option}")
+                whole = self._model.new_bool_var("")
                 for wheel in wheels:
                     self._model.add_implication(whole, wheel)
                 self._whole[option] = whole
@@ -179,7 +179,7 @@ class _Statement:
         """Return the variable of the last of so many wheels alike."""
         for copy in range(1, copies + 1):
             if (teeth, copy) not in self._taken:
-                self._taken[teeth, copy] = self._model.new_bool_var(f"{teeth} T, number {copy}")
+                self._taken[teeth, copy] = self._model.new_bool_var("")
         return self._taken[teeth, copies]
 
     def in_order(self, effort: int) -> Iterator[Cover]:

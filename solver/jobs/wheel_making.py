@@ -143,20 +143,16 @@ def making_of(teeth: int, lathe: Lathe, head: Head | None) -> WheelMaking:
 def _on_head(head: Head | None, teeth: int) -> ChoiceReport | None:
     if head is None:
         return None
-    try:
-        report = choose(head, Fraction(1, teeth), at_once=1)
-    except ImpossibleSettingError:
-        return None
+    report = choose(head, Fraction(1, teeth), at_once=1)
     return report if report.best is not None else None
 
 
 def _with_change_wheels(head: Head | None, box: WheelClass, teeth: int) -> IndexAnswer | None:
     """Gear the plate of a head that lists no wheels of its own with those of the lathe's box."""
-    if head is None or head.wheels or not head.has_worm or not head.plates:
+    if head is None or head.wheels:
         return None
     geared = replace(head, wheels=box.stock)
-    report = choose(geared, Fraction(1, teeth), methods=(Method.DIFFERENTIAL,), at_once=1)
-    return report.best
+    return choose(geared, Fraction(1, teeth), methods=(Method.DIFFERENTIAL,)).best
 
 
 def _on_lathe(lathe: Lathe, teeth: int) -> tuple[StopSetting, ...]:

@@ -16,7 +16,6 @@ from math import comb, prod
 from typing import NamedTuple
 
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
-from solver.refusals import RefusalError
 from solver.trains.banjo_gauge import BanjoGauge
 from solver.trains.chain import chain_of
 from solver.trains.hand import Hand, suits_hand
@@ -35,8 +34,8 @@ PULSE = 2000
 MOST_ROWS = 2_000_000
 
 
-class TooManySidesError(RefusalError):
-    """The sides of the trains asked for are more than are kept in memory."""
+class TooManySidesError(Exception):
+    """The sides of the trains asked for are more than are kept in memory; whoever walks the options stops there."""
 
 
 class _Sides(NamedTuple):
@@ -146,9 +145,7 @@ class WheelOptions:
         found = set(smaller)
         for in_train in range(size, max(size - MOST_IDLERS, 0) - 1, -1):
             for pairs in range(1, self._most_pairs + 1):
-                if not self._mounter.has_way_for(pairs) or in_train > 2 * pairs:
-                    continue
-                if in_train < size and not self._may_add_idlers(pairs):
+                if not self._mounter.has_way_for(pairs) or (in_train < size and not self._may_add_idlers(pairs)):
                     continue
                 for match in self._matches(lead, within, pairs, in_train):
                     for added in self._unlocking(match, size, found) if match else (None,):
@@ -238,10 +235,7 @@ class WheelOptions:
         if key not in self._made:
             own = self._box.sides((composition[0] - added, *composition[1:]))
             if len(own) * comb(len(self._candidates) + added - 1, added) > MOST_ROWS:
-                raise TooManySidesError(
-                    f"{added} of {len(self._candidates)} wheels to add on one side of a train make too many choices",
-                    help_text="Fewer candidates or fewer pairs would do.",
-                )
+                raise TooManySidesError
             extra = list(combinations_with_replacement(self._candidates, added))
             products = [prod(each) for each in extra]
             rows = sorted(

@@ -44,7 +44,7 @@ class MissingQuestion:
     leads : tuple of (Length or PiLength)
         Wanted leads, each once.
     candidates : tuple of int
-        Teeth of wheels that may be added.
+        Teeth of wheels that may be added; one at the least.
     within : Fraction
         Largest error, as a part of the lead.
     most_wheels : int, optional

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from enum import Enum
 from fractions import Fraction
-from itertools import permutations, zip_longest
+from itertools import pairwise, permutations
 
 from solver.trains.wheels import Pair, Train
 from solver.wheelwork.nearest_ratios import Counts
@@ -94,9 +94,7 @@ def over_an_arbor(train: Train) -> tuple[tuple[int, int], ...]:
     (((100, 3),), ())
     """
     found = []
-    for place, (here, after) in enumerate(zip_longest(train.pairs, train.pairs[1:])):
-        if after is None:
-            break
+    for place, (here, after) in enumerate(pairwise(train.pairs)):
         if here.driven + 2 >= after.driver + after.driven:
             found.append((here.driven, place + 3))
         if after.driver + 2 >= here.driver + here.driven:

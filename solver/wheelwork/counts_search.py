@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
@@ -181,8 +182,8 @@ def search_counts(question: CountsQuestion) -> CountsReport:
 
 def _of_pairs(question: CountsQuestion, pairs: int) -> PairsReport:
     counts, ratio = question.allowed.counts, question.wanted.ratio
-    reach = Fraction(counts[-1], counts[0]) ** pairs
-    if not 1 / reach <= ratio <= reach:
+    reach = _reach(counts, pairs)
+    if max(ratio, 1 / ratio) > reach:
         many = "one pair" if pairs == 1 else f"{pairs} pairs"
         ends = f"1 to {_short(reach)}" if ratio < 1 else f"{_short(reach)} to 1"
         obstacle = f"{many} of {counts[0]} and {counts[-1]} teeth reaches {ends} at most"
@@ -198,22 +199,12 @@ def _of_pairs(question: CountsQuestion, pairs: int) -> PairsReport:
             obstacle = f"{len(counts)} counts make too many on one centre distance to look through"
             return PairsReport(pairs, (), Fraction(0), obstacle)
         found = nearest_on_one_distance(counts, ratio, pairs, question.most)
-        trains = tuple(in_order(each.pairs) for each in found)
-        missing = "no pairs of one sum of counts"
-        return PairsReport(pairs, _answers(question, trains, idlers), obstacle="" if trains else missing)
+        return PairsReport(pairs, _answers(question, (in_order(each.pairs) for each in found), idlers))
     nearest = nearest_counts(counts, ratio, pairs, question.most)
-    trains = tuple(best_order(each) for each in nearest.found)
-    missing = "" if trains else _none_found(nearest.beyond)
-    return PairsReport(pairs, _answers(question, trains, idlers), nearest.beyond, missing)
+    return PairsReport(pairs, _answers(question, (best_order(each) for each in nearest.found), idlers), nearest.beyond)
 
 
-def _none_found(beyond: Fraction | None) -> str:
-    if beyond is None:
-        return "these counts make none"
-    return "none was found before the search was cut short"
-
-
-def _answers(question: CountsQuestion, trains: tuple[Train, ...], idlers: int) -> tuple[CountsAnswer, ...]:
+def _answers(question: CountsQuestion, trains: Iterable[Train], idlers: int) -> tuple[CountsAnswer, ...]:
     return tuple(
         CountsAnswer(train, idlers, Drift(question.wanted, train.ratio, train.pairs[-1].driven)) for train in trains
     )
@@ -224,22 +215,22 @@ def _short(number: Fraction) -> str:
 
 
 def _out_of_reach(question: CountsQuestion, reports: tuple[PairsReport, ...]) -> ImpossibleSettingError:
-    counts = question.allowed.counts
-    needed = next(
-        (pairs for pairs in range(1, MOST_PAIRS + 1) if _is_reached(counts, question.wanted.ratio, pairs)), None
-    )
-    if needed is not None and needed > question.most_pairs:
-        help_text = f"Ask for --pairs {needed}, or allow smaller and larger wheels."
-    elif needed is None:
+    counts, ratio = question.allowed.counts, question.wanted.ratio
+    steepest = max(ratio, 1 / ratio)
+    needed = next((pairs for pairs in range(1, MOST_PAIRS + 1) if steepest <= _reach(counts, pairs)), None)
+    if needed is None:
         help_text = "Allow smaller or larger wheels, or make it of two trains one after the other."
+    elif needed > question.most_pairs:
+        help_text = f"Ask for --pairs {needed}, or allow smaller and larger wheels."
     else:
-        help_text = "Allow more counts: --smallest, --largest, --any-count, or another number of --pairs."
+        # What the wheels reach is kept out only where all pairs are to stand on one centre distance.
+        help_text = "Leave out --in-line or --sense, allow fewer counts, or ask for another number of --pairs."
     return ImpossibleSettingError("\n".join(f"No train: {each.obstacle}." for each in reports), help_text=help_text)
 
 
-def _is_reached(counts: tuple[int, ...], ratio: Fraction, pairs: int) -> bool:
-    reach = Fraction(counts[-1], counts[0]) ** pairs
-    return 1 / reach <= ratio <= reach
+def _reach(counts: tuple[int, ...], pairs: int) -> Fraction:
+    """Return the steepest ratio of so many pairs; no wheels turn more slowly than one to that."""
+    return Fraction(counts[-1], counts[0]) ** pairs
 
 
 class Convergent(NamedTuple):

@@ -111,11 +111,11 @@ def nearest_counts(counts: Sequence[int], ratio: Fraction, pairs: int, most: int
         return by_meeting(products, ratio, most)
     can_list = products.choices <= MOST_LISTED_AT_NEED
     walked = by_walking(products, ratio, most, SHORT_WALK if can_list else LONG_WALK)
-    if walked.beyond is None or not can_list:
-        return (
-            walked if len(walked.found) == most or walked.beyond is None else _filled_up(walked, products, ratio, most)
-        )
-    return by_meeting(products, ratio, most)
+    if walked.beyond is None:
+        return walked
+    if can_list:
+        return by_meeting(products, ratio, most)
+    return walked if len(walked.found) == most else _filled_up(walked, products, ratio, most)
 
 
 def _filled_up(walked: Nearest, products: CountProducts, ratio: Fraction, most: int) -> Nearest:
@@ -189,7 +189,7 @@ def by_meeting(products: CountProducts, ratio: Fraction, most: int) -> Nearest:
 
 def _multiples(products: CountProducts, term: Term) -> tuple[int, int]:
     """Return the least and the greatest factor by which both parts of a ratio lie among the products."""
-    return max(1, -(-products.least // min(term))), products.most // max(term)
+    return -(-products.least // min(term)), products.most // max(term)
 
 
 def _family(products: CountProducts, term: Term, multiples: Sequence[int], most: int) -> tuple[list[Counts], int]:

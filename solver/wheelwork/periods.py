@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from solver.quantities.figure_reader import FigureReader
-from solver.refusals import AmbiguousRequestError, UnreadableFigureError
+from solver.refusals import AmbiguousRequestError
 from solver.wheelwork.written_ratios import WrittenFigure, written_decimal
 
 SECONDS_PER_DAY = 86_400
@@ -83,7 +83,7 @@ def read_period(text: str, named: Mapping[str, Period]) -> Period:
     >>> read_period("29 d 12 h", {}).days, read_period("2 draconic months", {"draconic month": month}).days
     (Fraction(59, 2), Fraction(272, 5))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, PERIOD_HELP)
     told = " ".join(text.split())
     at = reader.at
     figure = written_decimal(reader) if _starts_figure(reader) else WrittenFigure(Fraction(1), Fraction(0))
@@ -120,9 +120,9 @@ def _counted(reader: FigureReader, figure: WrittenFigure) -> WrittenFigure:
         at = reader.at
         unit = _UNITS.get(reader.word().lower())
         if unit is None:
-            raise reader.refuse("a time needs its unit here", at=at, help_text=PERIOD_HELP)
+            raise reader.refuse("a time needs its unit here", at=at)
         if smallest is not None and unit >= smallest:
-            raise reader.refuse("the larger unit comes first, each once", at=at, help_text=PERIOD_HELP)
+            raise reader.refuse("the larger unit comes first, each once", at=at)
         seconds += figure.value * unit
         half_unit += figure.half_unit * unit
         smallest = unit
@@ -134,19 +134,17 @@ def _counted(reader: FigureReader, figure: WrittenFigure) -> WrittenFigure:
 
 
 def _named(reader: FigureReader, told: str, named: Mapping[str, Period]) -> Period:
-    at = reader.at
-    name = " ".join(reader.text[at:].casefold().split())
+    name = " ".join(reader.text[reader.at :].casefold().split())
     singular = name.removesuffix("s")
     for known, period in named.items():
         if known.casefold() in (name, singular):
-            reader.at = len(reader.text)
             return period
     if not name:
-        raise UnreadableFigureError(reader.text, len(reader.text), "a time needs its unit here", help_text=PERIOD_HELP)
+        raise reader.refuse("a time needs its unit here")
     kinds = [known for known in named if {name, singular} & set(known.casefold().split())]
     if kinds:
         raise AmbiguousRequestError(
             f"'{told[:60]}' may mean several periods",
             help_text=f"Say which: {', '.join(kinds[:12])}.",
         )
-    raise reader.refuse("no unit of time and no known period", at=at, help_text=PERIOD_HELP)
+    raise reader.refuse("no unit of time and no known period")

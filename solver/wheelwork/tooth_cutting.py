@@ -142,7 +142,7 @@ def read_cutters(text: str) -> tuple[int, ...]:
     >>> read_cutters("1-3, 8")
     (1, 2, 3, 8)
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, "Write 1-8 or 2,4,6.")
     numbers: set[int] = set()
     while True:
         first = _number(reader)
@@ -160,7 +160,7 @@ def read_cutters(text: str) -> tuple[int, ...]:
         if reader.is_done():
             return tuple(sorted(numbers))
         if reader.peek() != ",":
-            raise reader.refuse("a comma goes between the numbers of cutters", help_text="Write 1-8 or 2,4,6.")
+            raise reader.refuse("a comma goes between the numbers of cutters")
         reader.at += 1
         reader.skip_spaces()
 
@@ -169,7 +169,7 @@ def _number(reader: FigureReader) -> int:
     at = reader.at
     number = reader.whole()
     if not 1 <= number <= SET_OF:
-        raise reader.refuse("the cutters of the set are numbered 1 to 8", at=at, help_text="Write 1-8 or 2,4,6.")
+        raise reader.refuse(f"the cutters of the set are numbered 1 to {SET_OF}", at=at)
     return number
 
 

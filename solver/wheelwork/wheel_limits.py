@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import NamedTuple
 
-from solver.dividing.compound import can_compound
-from solver.dividing.differential import can_gear
-from solver.dividing.divide import exact_settings
+from solver.dividing.choosing import exact_methods
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.refusals import ImpossibleSettingError
@@ -87,6 +84,7 @@ def allowed_counts(limits: WheelLimits) -> AllowedCounts:
 
     Examples
     --------
+    >>> from fractions import Fraction
     >>> from solver.dividing.heads import Plate
     >>> head = Head("40:1", Fraction(40), (Plate("A", ((15, 16, 17, 18, 19, 20),)),))
     >>> found = allowed_counts(WheelLimits(12, 30, head, (Method.PLAIN,)))
@@ -150,6 +148,7 @@ def divides(head: Head, count: int, methods: Collection[Method] = ()) -> bool:
 
     Examples
     --------
+    >>> from fractions import Fraction
     >>> from solver.dividing.heads import Plate
     >>> head = Head("40:1", Fraction(40), (Plate("A", ((15, 16, 17, 18, 19, 20),)),), (24,))
     >>> divides(head, 51), divides(head, 51, (Method.PLAIN,)), divides(head, 50, (Method.PLAIN,))
@@ -163,20 +162,10 @@ def way_of_dividing(head: Head, count: int, methods: Collection[Method] = ()) ->
 
     Examples
     --------
+    >>> from fractions import Fraction
     >>> from solver.dividing.heads import Plate
     >>> head = Head("40:1", Fraction(40), (Plate("A", ((15, 16, 17, 18, 19, 20),)),), (24,))
     >>> way_of_dividing(head, 8), way_of_dividing(head, 8, (Method.PLAIN,))
     (<Method.DIRECT: 'direct'>, <Method.PLAIN: 'plain'>)
     """
-    part = Fraction(1, count)
-    exact = {answer.method for answer in exact_settings(head, part)}
-    for method in EXACT_METHODS:
-        if methods and method not in methods:
-            continue
-        if method in exact:
-            return method
-        if method is Method.DIFFERENTIAL and can_gear(head, part):
-            return method
-        if method is Method.COMPOUND and can_compound(head, part):
-            return method
-    return None
+    return next(exact_methods(head, count, methods), None)

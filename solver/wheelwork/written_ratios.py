@@ -77,7 +77,7 @@ def read_turning_ratio(text: str) -> WrittenRatio:
     >>> read_turning_ratio("12/365.2422").ratio, read_turning_ratio("64/38 x 48/24 x 127/32")
     (Fraction(20000, 608737), WrittenRatio(ratio=Fraction(254, 19), give=Fraction(0, 1)))
     """
-    reader = FigureReader(text)
+    reader = FigureReader(text, RATIO_HELP)
     if reader.peek() in ("-", "\N{MINUS SIGN}"):
         raise reader.refuse(
             "a ratio has no sign",
@@ -88,7 +88,7 @@ def read_turning_ratio(text: str) -> WrittenRatio:
     for _ in range(MOST_FIGURES - 1):
         reader.skip_spaces()
         sign = reader.peek()
-        if sign not in (*_TIMES, *_OVER) or reader.is_done():
+        if sign not in (*_TIMES, *_OVER):
             break
         reader.at += 1
         reader.skip_spaces()
@@ -96,16 +96,18 @@ def read_turning_ratio(text: str) -> WrittenRatio:
         ratio = ratio * figure.value if sign in _TIMES else ratio / figure.value
         give += figure.give
     reader.skip_spaces()
+    if reader.peek() in (*_TIMES, *_OVER):
+        raise reader.refuse(f"a ratio has {MOST_FIGURES} figures at the most")
     if not reader.is_done():
-        raise reader.refuse("a ratio ends before this", help_text=RATIO_HELP)
+        raise reader.refuse("a ratio ends before this")
     return WrittenRatio(ratio, give)
 
 
 def _figure(reader: FigureReader) -> WrittenFigure:
     at = reader.at
     if not reader.starts_number() and reader.peek() not in ("-", "\N{MINUS SIGN}"):
-        raise reader.refuse("a figure was expected here", help_text=RATIO_HELP)
+        raise reader.refuse("a figure was expected here")
     figure = written_decimal(reader)
     if figure.value == 0:
-        raise reader.refuse("a ratio is above zero, and nothing is divided by zero", at=at, help_text=RATIO_HELP)
+        raise reader.refuse("a ratio is above zero, and nothing is divided by zero", at=at)
     return figure

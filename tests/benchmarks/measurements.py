@@ -154,7 +154,7 @@ def coverage_by_plain(head: Head) -> tuple[list[int], float]:
 def coverage_by_all(head: Head) -> tuple[list[int], float]:
     """List the counts to 400 that a head divides exactly by any method, and take the time; the box is sorted anew."""
     gear_box.cache_clear()
-    return timed(lambda: [count for count in COUNTS if exact_methods(head, count)])
+    return timed(lambda: [count for count in COUNTS if any(exact_methods(head, count))])
 
 
 def whole_process(words: Sequence[str]) -> float:

@@ -19,6 +19,7 @@ HEADER = 'name = "a"\nlathe = "inch-8"\nhead = "head-40-two-faced"\n'
 
 @pytest.fixture(scope="module")
 def tellurion():
+    # In a process of its own, so that nothing hangs on the order in which sets happen to be gone through.
     return answer_of("job", "tellurion")
 
 

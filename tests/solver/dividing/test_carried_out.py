@@ -214,7 +214,7 @@ def test_the_exact_methods_are_those_whose_best_setting_is_exact(head, count):
     exact = [report.method for report in asked.methods if report.is_exact and report.method is not Method.NEAREST]
     assert list(exact_methods(head, count)) == exact
     choice = choose(head, Fraction(1, count))
-    assert list(exact_methods(head, count)[:1]) == ([choice.methods[0].method] if choice.is_exact else [])
+    assert list(exact_methods(head, count))[:1] == ([choice.methods[0].method] if choice.is_exact else [])
 
 
 def test_direct_and_plain_stand_alone_where_they_are_exact():

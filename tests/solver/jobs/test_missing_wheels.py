@@ -7,7 +7,7 @@ from fractions import Fraction
 from math import prod
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from solver.jobs import missing_wheels as room
@@ -23,6 +23,7 @@ from solver.trains.reach import Reached
 from solver.trains.train_rules import broken_rules
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import WheelClass
+from tests.drawn_cases import cases
 from tests.slow_missing import TooCloseToTellError, every_choice, rank
 from tests.strategies import TEETH, lathes
 
@@ -50,7 +51,7 @@ def shops(draw, *, most_wheels=4, most_candidates=4):
     return lathe, tuple(candidates), tuple(sorted(wanted))
 
 
-@settings(max_examples=150)
+@cases(100)
 @given(shops(), WITHIN, st.integers(1, 2), st.integers(1, 2))
 def test_the_wheels_named_are_those_of_an_exhaustive_search(shop, within, most, pairs):
     lathe, candidates, wanted = shop
@@ -70,7 +71,7 @@ def test_the_wheels_named_are_those_of_an_exhaustive_search(shop, within, most, 
     assert cut_then == {lead for lead, cut in zip(wanted, best.cut, strict=True) if cut}
 
 
-@settings(max_examples=80)
+@cases(60)
 @given(shops(most_candidates=3), st.lists(PRICES, min_size=3, max_size=3), WITHIN)
 def test_the_cheapest_of_three_wheels_are_those_of_an_exhaustive_search(shop, drawn_prices, within):
     lathe, candidates, wanted = shop
@@ -90,7 +91,7 @@ BY_FIVES = tuple(range(20, 121, 5))
 EVERY = tuple(range(20, 128))
 
 
-@settings(max_examples=40)
+@cases(40)
 @given(
     st.lists(st.sampled_from(TEETH), min_size=3, max_size=5, unique=True),
     st.lists(st.sampled_from(TEETH), min_size=2, max_size=2, unique=True),

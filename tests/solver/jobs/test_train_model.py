@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from solver.jobs.constraint_solver import solve
 from solver.jobs.train_model import (
     TooLargeForModelError,
     UndecidedModelError,
@@ -151,3 +152,59 @@ def test_no_effort_is_no_proof():
 def test_a_question_without_sense_is_a_value_error(ratio, pairs):
     with pytest.raises(ValueError, match="a ratio is above zero"):
         find_train(with_constant(8, [40, 80]), ratio, pairs)
+
+
+@pytest.mark.parametrize(
+    ("teeth", "ratio", "questions", "best"),
+    [
+        # Exact at the first question.
+        ((40, 80), Fraction(1, 2), 1, "40-80"),
+        # Neither exact nor within a millionth or a ten-thousandth; within a hundredth is 125 ppm, and none is closer.
+        ((40, 63, 80), Fraction(100, 127), 5, "63-80"),
+        # Nothing within a hundredth: any train, then none closer; a half and a thousandth is 499 times too much.
+        ((40, 80), Fraction(1, 1000), 6, "40-80"),
+        ((40, 80), Fraction(1000), 6, "80-40"),
+    ],
+)
+def test_the_best_is_asked_for_in_widening_steps_and_then_for_something_closer(
+    monkeypatch, teeth, ratio, questions, best
+):
+    asked = []
+
+    def listening(model, *, effort):
+        asked.append(effort)
+        return solve(model, effort=effort)._replace(seconds=Fraction(3, 10))
+
+    monkeypatch.setattr("solver.jobs.train_model.solve", listening)
+    found = best_train(with_constant(8, teeth), ratio, 1, effort=7)
+    assert (str(found.train), found.questions, found.seconds) == (best, questions, questions * Fraction(3, 10))
+    assert found.error == found.train.ratio / ratio - 1
+    assert asked == [7] * questions
+
+
+def test_a_question_has_its_usual_effort_unless_another_is_asked_for(monkeypatch):
+    asked = []
+    monkeypatch.setattr(
+        "solver.jobs.train_model.solve", lambda model, *, effort: asked.append(effort) or solve(model, effort=effort)
+    )
+    find_train(with_constant(8, [40, 80]), Fraction(1, 2), 1)
+    find_train(with_constant(8, [40, 80]), Fraction(1, 2), 1, effort=5)
+    best_train(with_constant(8, [40, 80]), Fraction(1, 2), 1)
+    assert asked == [60, 5, 60]
+
+
+def test_two_wheels_alike_may_sit_side_by_side_and_no_third():
+    box = WheelClass("module 1", Length.of_mm(1), ((20, 2), (40, 2)))
+    lathe = Lathe("twice", "1 mm", Length.of_mm(1), Fraction(1), has_reverse=True, wheel_classes=(box,))
+    assert str(find_train(lathe, Fraction(1, 4), 2)) == "20-40-20-40"
+    assert find_train(lathe, Fraction(1, 8), 3) is None
+
+
+def test_a_pair_is_of_one_class_though_the_other_has_the_very_wheel():
+    one = WheelClass("module 1", Length.of_mm(1), ((40, 1), (50, 1)))
+    other = WheelClass("20 DP", Length.of_mm("1.27"), ((80, 1), (90, 1)))
+    lathe = Lathe("two", "1 mm", Length.of_mm(1), Fraction(1), has_reverse=True, wheel_classes=(one, other))
+    assert find_train(lathe, Fraction(40, 80), 1) is None
+    found = find_train(lathe, Fraction(80, 90), 1)
+    assert (str(found), found.pairs[0].wheel_class) == ("80-90", 1)
+    assert str(find_train(lathe, Fraction(40 * 80, 50 * 90), 2)) in ("40-50-80-90", "80-90-40-50")
