@@ -129,5 +129,7 @@ def test_what_a_head_holds_leads_by_ease_of_hand_and_the_rest_follow_by_error(ra
 
 
 def test_exact_methods_are_named_in_order_of_preference():
-    assert [exact_methods(GEARED, count) for count in (8, 127, 83)] == [(Method.PLAIN,), (Method.DIFFERENTIAL,), ()]
-    assert [exact_methods(PAIR, count) for count in (8, 48)] == [(Method.DIRECT, Method.PLAIN), (Method.COMPOUND,)]
+    geared = [list(exact_methods(GEARED, count)) for count in (8, 127, 83)]
+    assert geared == [[Method.PLAIN], [Method.DIFFERENTIAL], []]
+    pair = [list(exact_methods(PAIR, count)) for count in (8, 48)]
+    assert pair == [[Method.DIRECT, Method.PLAIN], [Method.COMPOUND]]
