@@ -27,6 +27,7 @@ from cli.views.worm_shop import (
 from gearsets.taps import like_taps
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch, PitchUnit
+from solver.trains.hand import Hand
 from solver.worms.friction import FrictionHint
 from solver.worms.gashing import gash_for_tap
 from solver.worms.setting import gap_to_rod, height_below_rod
@@ -46,10 +47,10 @@ def show_tap(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> None
     """Print the answer of ``worm --tap``."""
     out = console()
     tap = wheel.tap
-    out.print(facts_table(asked_rows(wheel)))
+    out.print(facts_table(asked_rows(wheel, shop.hand)))
     print_block(out, "WHEEL", wheel_rows(wheel, hint))
     _print_blanks(out, wheel)
-    gashing = gash_rows(gash_for_tap(wheel), shop.gashes, shop.setting, wheel.throat, wheel.tap.angle_text)
+    gashing = gash_rows(gash_for_tap(wheel), shop.gashes, shop.setting, wheel.throat, shop.hand, tap.angle_text)
     print_block(out, "GASH FIRST", gashing)
     print_gash_moves(out, shop)
     print_block(out, "SET UP FOR THE TAP", rod_rows(shop, wheel.centre_distance, wheel.throat))
@@ -58,12 +59,13 @@ def show_tap(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> None
     print_list(out, "Cautions", worm_job_cautions(shop))
 
 
-def asked_rows(wheel: TapWheel) -> list[tuple[str, str]]:
+def asked_rows(wheel: TapWheel, hand: Hand) -> list[tuple[str, str]]:
     """Echo the tap and the wheel, and prove the wheel."""
     tap = wheel.tap
     across = f", {size_text(tap.diameter)} over the threads" if tap.diameter else ""
+    hobbed = f"{tap.name}, a {hand.value}-hand tap ({tap.angle_text} form{across})"
     return [
-        ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {tap.name} ({tap.angle_text} form{across})"),
+        ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {hobbed}"),
         ("Pitch", lead_text(tap.pitch)),
         ("Proof", f"{wheel.teeth} × {approximate(tap.pitch.mm, 5)} mm / π {equals(size_text(wheel.diameter))}"),
     ]
@@ -161,6 +163,7 @@ def tap_json(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> str:
             "pitch_mm": f"{tap.pitch.mm}",
             "diameter_mm": f"{tap.diameter.mm}" if tap.diameter else None,
             "teeth": wheel.teeth,
+            "hand": shop.hand.value,
         },
         "wheel": {
             "pitch_diameter": length_json(wheel.diameter, is_exact=False),

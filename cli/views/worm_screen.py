@@ -34,6 +34,7 @@ from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, PiLength
 from solver.quantities.pitches import Pitch, PitchUnit, figure_text
 from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.trains.hand import Hand
 from solver.worms.blanks import greatest_rim, rim_diameters, shop_face, worm_length
 from solver.worms.fine_pitch import FinePitchDepth, fine_pitch_depth
 from solver.worms.friction import FrictionHint
@@ -52,20 +53,21 @@ STEEPEST_USUAL = Angle.of_degrees(30)
 def show_worm(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, is_assumed: bool) -> None:
     """Print the answer of ``worm``; ``is_assumed`` says that the worm's diameter was not given."""
     out = console()
-    out.print(facts_table(asked_rows(wheel)))
+    out.print(facts_table(asked_rows(wheel, shop.hand)))
     print_block(out, "WORM", worm_rows(wheel, hint, is_assumed=is_assumed))
     print_block(out, "WHEEL", wheel_rows(wheel))
     rim = rim_diameters(wheel)[0].size
-    print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim))
+    print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim, shop.hand))
     print_gash_moves(out, shop)
     print_train(out, shop, wheel.teeth, worm_length(wheel).size, asked_pitch(wheel.worm))
     print_list(out, "Cautions", worm_job_cautions(shop))
 
 
-def asked_rows(wheel: WormWheel) -> list[tuple[str, str]]:
+def asked_rows(wheel: WormWheel, hand: Hand) -> list[tuple[str, str]]:
     """Echo what was asked, and prove the wheel."""
     starts = "" if wheel.worm.starts == 1 else f", {wheel.worm.starts} starts"
-    asked = f"{wheel.worm.size}{starts}, wheel of {wheel.teeth} teeth, {figure_text(wheel.ratio)} to 1"
+    worm = f"{hand.value}-hand worm, {wheel.worm.size}{starts}"
+    asked = f"{worm}, wheel of {wheel.teeth} teeth, {figure_text(wheel.ratio)} to 1"
     return [("Asked", asked), ("Proof", _proof(wheel))]
 
 
@@ -191,6 +193,7 @@ def worm_json(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop) -> st
             "system": worm.size.system.value,
             "teeth": wheel.teeth,
             "starts": worm.starts,
+            "hand": shop.hand.value,
         },
         "sizes_exact": exact,
         "ratio": f"{wheel.ratio}",
