@@ -11,6 +11,7 @@ from cli.views.thread_figures import Say, both, bounds_text, finely, percent_tex
 from solver.quantities.exact_numbers import order_of_magnitude, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.threads.blanks import is_hole_outside_class
 from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring
 from solver.threads.reading_verdict import Fit, Verdict
@@ -159,13 +160,16 @@ def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str
     why = f"the minor diameter of the nut ({form.standard}), for the whole depth"
     leaves = f": {why}" if is_minor else f" leaves {percent_text(hole.engagement)} of the depth"
     facts = [
-        ("Hole", f"{say(hole.hole)}{leaves}"),
+        ("Hole", f"{say(hole.hole)}{leaves}{_beyond_class(hole.hole, sheet.nut_limits)}"),
+        *_allowed_hole(sheet),
         ("Basis", f"{hole.basis.title}; 100 % takes {say(hole.basis.full)} off the diameter"),
     ]
     facts += [("", f"{percent_text(part)} by the {basis.title}") for basis, part in hole.on_other_bases]
     # A hole below the nut's own minor diameter leaves more than there is to leave.
-    drills = ", ".join(
-        f"{drill.name} {'is too small' if part > 1 else f'leaves {percent_text(part)}'}" for drill, part in hole.drills
+    drills = "; ".join(
+        f"{drill.name} {'is too small' if part > 1 else f'leaves {percent_text(part)}'}"
+        f"{_beyond_class(drill.diameter, sheet.nut_limits)}"
+        for drill, part in hole.drills
     )
     facts.append(("Drills near", drills))
     why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
@@ -174,3 +178,21 @@ def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str
     blank = both(hole.blank, in_inches=sheet.wishes.in_inches, finer=finer)
     facts.append(("For a die", f"turn the blank to {blank}: {why}"))
     return facts
+
+
+def _allowed_hole(sheet: ThreadSheet) -> list[tuple[str, str]]:
+    """Say what the class of the nut allows its hole, the minor diameter of the nut."""
+    limits = sheet.nut_limits
+    if limits is None or limits.minor.least is None or limits.minor.most is None:
+        return []
+    bounds = bounds_text(limits.minor.least, limits.minor.most, in_inches=sheet.wishes.in_inches)
+    return [("", f"class {limits.of_class.value} allows {bounds}")]
+
+
+def _beyond_class(hole: Length, limits: Limits | None) -> str:
+    """Say loudly that a hole is none of the class."""
+    if limits is None or not is_hole_outside_class(hole, limits):
+        return ""
+    most = limits.minor.most
+    side = "LARGER" if most is not None and hole > most else "SMALLER"
+    return f" ({side} THAN {limits.of_class.value} ALLOWS)"

@@ -11,7 +11,7 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.powers import is_exact_figure
 from solver.quantities.shown_lengths import Rounding, shown_decimal
-from solver.threads.blanks import is_outside_class
+from solver.threads.blanks import is_hole_outside_class, is_outside_class
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Band, Limits
 from solver.threads.measuring import Measuring
@@ -93,7 +93,7 @@ def thread_json(sheet: ThreadSheet) -> str:
     if "measuring" in wishes.sections:
         answer["measuring"] = _measuring(sheet.measuring) if sheet.measuring else {"not_measured": sheet.no_wires}
     if "hole" in wishes.sections:
-        answer["hole"] = _hole(sheet.hole) if sheet.hole else {"no_hole": sheet.no_hole}
+        answer["hole"] = _hole(sheet.hole, sheet.nut_limits) if sheet.hole else {"no_hole": sheet.no_hole}
     return as_text(answer)
 
 
@@ -236,14 +236,22 @@ def _verdict(verdict: Verdict | None) -> dict[str, Any]:
     }
 
 
-def _hole(hole: HoleSection) -> dict[str, Any]:
+def _hole(hole: HoleSection, nut: Limits | None) -> dict[str, Any]:
     return {
         "basis": hole.basis.key,
         "engagement": figure(hole.engagement),
         "hole": length(hole.hole),
+        "class": nut.of_class.value if nut else None,
+        "class_allows": _band(nut.minor) if nut else None,
+        "outside_class": is_hole_outside_class(hole.hole, nut),
         "other_bases": {basis.key: figure(part) for basis, part in hole.on_other_bases},
         "drills": [
-            {"name": drill.name, "diameter": length(drill.diameter), "engagement": figure(part)}
+            {
+                "name": drill.name,
+                "diameter": length(drill.diameter),
+                "engagement": figure(part),
+                "outside_class": is_hole_outside_class(drill.diameter, nut),
+            }
             for drill, part in hole.drills
         ],
         "die_blank": length(hole.blank),
