@@ -200,13 +200,13 @@ def wheel_error_text(answer: TrainAnswer, teeth: int) -> str:
     return f"{arcsec_text(Angle(answer.error.relative / teeth))} of the wheel a tooth along the worm"
 
 
-def worm_job_cautions(shop: WormShop) -> tuple[str, ...]:
-    """List the cautions of cutting the worm, gashing and hobbing; the deferring line once."""
+def worm_job_cautions(shop: WormShop, hob: str) -> tuple[str, ...]:
+    """List the cautions of cutting the worm, gashing and hobbing with a tap or a hob; the deferring line once."""
     first = next(iter(shop.report.answers), None)
     best = shop.gashes.best
     # A plain move is covered by those of gashing; wheels and second motions bring their own.
     own = () if best is None else two_motion_cautions(best)
-    shared = (*own, *gashing_cautions(), *hobbing_cautions())
+    shared = (*own, *gashing_cautions(), *hobbing_cautions(hob))
     if first is None:
         return (*shared, DEFER)
     train = train_cautions(first, shop.lathe, reversing=shop.hand is Hand.LEFT)

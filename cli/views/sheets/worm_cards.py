@@ -52,6 +52,7 @@ def worm_sheet(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, i
             [
                 Facts(worm_screen.wheel_rows(wheel), "Wheel"),
                 Facts(gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim, shop.hand), "Gash first"),
+                Facts(worm_screen.hob_rows(wheel.worm), "Hob, if you make it"),
             ],
         ),
     ]
@@ -76,10 +77,10 @@ def tap_sheet(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> She
     ]
     asked = tap.asked_rows(wheel, shop.hand)
     cards = [
-        wheel_card(shop.gashes, wheel.teeth, shop.hand, pieces),
+        wheel_card(shop.gashes, wheel.teeth, shop.hand, pieces, "tap"),
         *lathe_cards(
             shop,
-            asked[1:2],
+            [*asked[1:2], *tap.worm_rows(wheel.tap, shop.hand)],
             wheel.teeth,
             wheel.tap.pitch * tap.PITCHES_OF_WORM,
             Pitch(wheel.tap.pitch.mm, PitchUnit.MILLIMETRE),
@@ -110,14 +111,14 @@ def lathe_cards(shop: WormShop, worm: Rows, teeth: int, length: Length, pitch: P
     return [Card(f"Worm, {shop.hand.value}-hand: change wheels", lathe.name, pieces)]
 
 
-def wheel_card(moves: IndexMoves, teeth: int, hand: Hand, sizes: Sequence[Piece]) -> Card:
-    """Make the card of the wheel on the head: sizes, gashes with their count, hobbing."""
+def wheel_card(moves: IndexMoves, teeth: int, hand: Hand, sizes: Sequence[Piece], hob: str = "hob") -> Card:
+    """Make the card of the wheel on the head: sizes, gashes with their count, hobbing with a hob or a tap."""
     # A plain move is covered by the cautions of gashing; wheels and second motions bring their own.
     own = () if moves.best is None else two_motion_cautions(moves.best)
     pieces: list[Piece] = [
         *sizes,
         *move_pieces(moves, "gash", "gashes"),
-        Cautions((*own, *gashing_cautions(), *hobbing_cautions(), DEFER)),
+        Cautions((*own, *gashing_cautions(), *hobbing_cautions(hob), DEFER)),
         Measured(["Gashes counted before any went to depth:", "Marks at the first touch of the hob, counted:"]),
         *counting_pieces(moves),
     ]
