@@ -7,6 +7,7 @@ from typing import Any
 
 from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
 from cli.views.answer_json import as_text
+from cli.views.thread_to_class import deeper_for_class, limits_of_cut, slide_share
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.powers import is_exact_figure
@@ -85,9 +86,13 @@ def thread_json(sheet: ThreadSheet) -> str:
         }
         answer["limits"] = [_limits(each) for each in (sheet.screw_limits, sheet.nut_limits) if each is not None]
     if sheet.cutting is not None:
-        limits = sheet.nut_limits if wishes.cut.internal else sheet.screw_limits
+        limits = limits_of_cut(sheet)
         outside = wishes.cut.blank and is_outside_class(wishes.cut.blank, limits, internal=wishes.cut.internal)
-        answer["cutting"] = {**_cutting(sheet.cutting), "blank_outside_class": outside}
+        answer["cutting"] = {
+            **_cutting(sheet.cutting),
+            "blank_outside_class": outside,
+            "to_class": _to_class(sheet, sheet.cutting),
+        }
     if sheet.speed is not None:
         answer["speed"] = _speed(sheet.speed)
     if "measuring" in wishes.sections:
@@ -174,6 +179,19 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
             "chamfer": length(groove.chamfer),
         },
     }
+
+
+def _to_class(sheet: ThreadSheet, cut: Cutting) -> list[dict[str, Any]]:
+    found = [(each, cut.feed.depth + each.past) for each in deeper_for_class(sheet)]
+    return [
+        {
+            "what": each.what,
+            "past": length(each.past, each.rounding),
+            "cross_slide": length(depth, each.rounding),
+            "top_slide": length(depth * slide_share(cut), each.rounding),
+        }
+        for each, depth in found
+    ]
 
 
 def _speed(section: SpeedSection) -> dict[str, Any]:

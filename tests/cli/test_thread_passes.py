@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import contextlib
 import io
+import json
+import math
 import re
 from fractions import Fraction
 from itertools import pairwise
@@ -159,3 +161,36 @@ def test_cuts_that_contradict_the_depth_or_the_dial_are_refused(words, said):
     outcome = halfnut("thread", "M10", *words)
     assert outcome.returncode == 1
     assert said in " ".join(outcome.stderr.split())
+
+
+# Limits of the pitch diameter: ISO 965-2 for M10-6g, ASME B1.1 for 1/4-20 UNC-2A; the basic one at the last pass.
+@pytest.mark.parametrize(
+    ("designation", "basic", "least", "most", "places"),
+    [("M10", "9.026", "8.862", "8.994", 3), ("1/4-20 UNC", "0.2175", "0.2127", "0.2164", 4)],
+)
+def test_the_readings_past_the_last_pass_lie_in_the_class_by_either_slide(designation, basic, least, most, places):
+    screen = halfnut("thread", designation, "--show", "cutting").stdout
+    passes, then = screen.split("Early check")[0].split("THEN, for class")
+    last = [line.split() for line in passes.splitlines() if line.endswith("[ ]")][-1]
+    rows = {
+        " ".join(cells[:-4]): [Fraction(each) for each in cells[-4:-1]]
+        for cells in (line.split() for line in then.splitlines())
+        if cells and cells[-1] == "________" and len(cells) > 4
+    }
+    assert list(rows) == ["from", "aim at", "no deeper"]
+    unit = Fraction(1, 10**places)
+    middle = (Fraction(least) + Fraction(most)) / 2
+    for what, (cross, across, slide) in rows.items():
+        assert across == 2 * cross
+        by_slide = (slide - Fraction(last[3])) * Fraction(math.cos(math.radians(29.5)))
+        for past in (cross - Fraction(last[1]), by_slide):
+            found = Fraction(basic) - 2 * past
+            wanted = {"from": Fraction(most), "aim at": middle, "no deeper": Fraction(least)}[what]
+            # Depth and reading are rounded to a unit of the last figure, the diameter counts both twice.
+            assert abs(found - wanted) <= 4 * unit
+
+
+def test_a_class_that_begins_at_the_basic_size_or_has_no_end_leaves_out_what_cannot_be_set():
+    for designation, what in (("M10-6h", ["aim at", "no deeper"]), ("Acme 1/2-10", ["from"]), ("Tr 16x4", [])):
+        told = json.loads(halfnut("thread", designation, "--show", "cutting", "--json").stdout)["cutting"]
+        assert [each["what"] for each in told["to_class"]] == what

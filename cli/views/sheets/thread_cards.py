@@ -34,6 +34,7 @@ from cli.views.thread_screen import (
     passes_title,
     thread_rows,
 )
+from cli.views.thread_to_class import limits_of_cut, to_class_table, to_class_title
 from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
@@ -80,8 +81,14 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
         *pieces,
         Lines("Early check, before metal is cut", without_blanks(early_check(sheet, say)), ticked=True),
         Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=True, notes=[passes_rule(sheet, cut)]),
+        *_to_class(sheet, cut),
         Resume(LEFT_OFF),
     ]
+
+
+def _to_class(sheet: ThreadSheet, cut: Cutting) -> list[Piece]:
+    heads, rows = to_class_table(sheet, cut)
+    return [Grid(to_class_title(sheet), heads, rows, ticked=True)] if rows else []
 
 
 def wire_pieces(sheet: ThreadSheet, say: Say) -> list[Piece]:
@@ -111,7 +118,7 @@ def dimension_pieces(sheet: ThreadSheet) -> list[Piece]:
             notes=[f"Rule: {basic.rule}.", ROUNDED.split(";", maxsplit=1)[0] + "."],
         )
     ]
-    limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
+    limits = limits_of_cut(sheet)
     if limits is not None:
         pieces.append(
             Grid(f"Limits of {limits_title(limits)}", LIMIT_HEADS, limit_cells(limits), notes=[limits_rule(limits)])
