@@ -146,11 +146,16 @@ def print_hole(out: Console, sheet: ThreadSheet, say: Say) -> None:
     if "hole" not in sheet.wishes.sections:
         return
     out.print()
-    out.print("TAPPING HOLE AND DIE BLANK", style="bold")
+    out.print(hole_title(sheet).upper(), style="bold")
     if sheet.hole is None:
         out.print(sheet.no_hole)
         return
     out.print(facts_table(hole_rows(sheet, sheet.hole, say)))
+
+
+def hole_title(sheet: ThreadSheet) -> str:
+    """Name the section: a nut is not cut with a die."""
+    return "Tapping hole" if sheet.wishes.cut.internal else "Tapping hole and die blank"
 
 
 def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str, str]]:
@@ -172,9 +177,11 @@ def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str
         for drill, part in hole.drills
     )
     facts.append(("Drills near", drills))
-    why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
+    if sheet.wishes.cut.internal:
+        return facts
     # A rule of practice holds a figure less; of a blank under a millimetre that would be the whole of it.
     finer = 0 if hole.blank_by_class or hole.blank.mm < 1 else -1
+    why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
     blank = both(hole.blank, in_inches=sheet.wishes.in_inches, finer=finer)
     facts.append(("For a die", f"turn the blank to {blank}: {why}"))
     return facts

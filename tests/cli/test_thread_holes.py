@@ -36,3 +36,15 @@ def test_a_drill_below_the_class_is_told_so_and_no_class_is_named_where_none_is_
     assert "ALLOWS" not in halfnut("thread", "2 BA", "--show", "hole").stdout
     told = answer_of("thread", "2 BA", "--show", "hole")["hole"]
     assert (told["class"], told["class_allows"], told["outside_class"]) == (None, None, None)
+
+
+def test_a_nut_is_given_no_blank_for_a_die():
+    nut, screw = (halfnut("thread", "M10", *side, "--show", "hole").stdout for side in (("--internal",), ()))
+    assert "For a die" in screen_of(screw)
+    assert "TAPPING HOLE AND DIE BLANK" in screw
+    assert "die" not in screen_of(nut).casefold()
+    assert "TAPPING HOLE" in nut
+
+
+def screen_of(text: str) -> str:
+    return " ".join(text.split())

@@ -17,7 +17,7 @@ from cli.views.sheets.pieces import (
     Shout,
     without_blanks,
 )
-from cli.views.thread_checks_screen import hole_rows, measuring_rows, speed_rows
+from cli.views.thread_checks_screen import hole_rows, hole_title, measuring_rows, speed_rows
 from cli.views.thread_figures import Say, saying, wire_text
 from cli.views.thread_screen import (
     LIMIT_HEADS,
@@ -60,7 +60,7 @@ def thread_card(sheet: ThreadSheet) -> Card:
         pieces.append(Facts(speed_rows(sheet.speed, say), "Speed"))
     pieces += [*wire_pieces(sheet, say), *dimension_pieces(sheet)]
     if sheet.hole is not None:
-        pieces.append(Facts(hole_rows(sheet, sheet.hole, say), "Tapping hole and die blank"))
+        pieces.append(Facts(hole_rows(sheet, sheet.hole, say), hole_title(sheet)))
     elif sheet.no_hole:
         pieces.append(Lines("Tapping hole", [sheet.no_hole]))
     what = "nut" if sheet.wishes.cut.internal else "screw"
