@@ -26,9 +26,9 @@ def lean_text(hand: Hand) -> str:
     Examples
     --------
     >>> lean_text(Hand.RIGHT)
-    'with the axis of the work upright, on the side that faces you it leans up to the RIGHT'
+    "with the work's axis upright, on the side facing you it leans up to the RIGHT"
     """
-    return f"with the axis of the work upright, on the side that faces you it leans up to the {hand.value.upper()}"
+    return f"with the work's axis upright, on the side facing you it leans up to the {hand.value.upper()}"
 
 
 def swing_json(hand: Hand, what: str) -> dict[str, Any]:

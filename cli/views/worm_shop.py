@@ -104,10 +104,10 @@ def gash_rows(
 def cutting_rows(gash: Gash, setting: Setting, rim: Length, hand: Hand, tap_angle: str = "") -> list[tuple[str, str]]:
     """List the settings of table and cutter for a gash of a worm of that hand, the head apart."""
     swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
-    where = f"for a {hand.value}-hand worm, cutter above, the wheel's axis along the table"
+    where = "cutter above, wheel's axis along the table"
     rows = [
         ("Swing", f"table, or head on it, {swing} {sense_text(hand)}: {where}"),
-        ("Gash lies", f"as the worm's thread, {hand.value}-hand too: {lean_text(hand)}. Scribe one first and see"),
+        ("Gash lies", f"{hand.value}-hand as the worm: {lean_text(hand)}. Scribe one and see"),
     ]
     depth, left, whole = adding_up([gash.depth, gash.left])
     rows.append(("Depth", f"{depth} from the throat; leaves {left} for the hob, of {whole}"))

@@ -72,6 +72,9 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
     start = wishes.blank or (basic.internal.minor if wishes.internal else basic.external.major)
     heads, rows = pass_table(sheet, cut)
+    # The readings of the class go on below the passes, under the same heads but for what each adds.
+    further = [[*cells, "measure"] for cells in to_class_table(sheet, cut)[1]]
+    notes = [passes_rule(sheet, cut)] + ([to_class_title(sheet)] if further else [])
     pieces: list[Piece] = [
         Lead(f"Depth {say(cut.feed.depth)}", f"on the radius, from first touch on a diameter of {say(start)}")
     ]
@@ -80,15 +83,9 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     return [
         *pieces,
         Lines("Early check, before metal is cut", without_blanks(early_check(sheet, say)), ticked=True),
-        Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=True, notes=[passes_rule(sheet, cut)]),
-        *_to_class(sheet, cut),
+        Grid(f"Passes, {passes_title(sheet)}", heads, [*rows, *further], ticked=True, notes=notes),
         Resume(LEFT_OFF),
     ]
-
-
-def _to_class(sheet: ThreadSheet, cut: Cutting) -> list[Piece]:
-    heads, rows = to_class_table(sheet, cut)
-    return [Grid(to_class_title(sheet), heads, rows, ticked=True)] if rows else []
 
 
 def wire_pieces(sheet: ThreadSheet, say: Say) -> list[Piece]:
