@@ -316,7 +316,7 @@ def _wheel_part(table: TomlTable, each: _Read, read: list[_Read], numbers: dict[
         return None
     return JobPart(
         each.name,
-        WheelPart(product.wheel),
+        WheelPart(product.wheel, product.hand),
         (),
         _closing_within(table),
         USUAL_PAIRS,

@@ -73,9 +73,10 @@ class WormPart:
 
 @dataclass(frozen=True, slots=True)
 class WheelPart:
-    """The wheel of a worm, gashed on the head."""
+    """The wheel of a worm, gashed on the head; its teeth have the hand of the worm."""
 
     wheel: WormWheel
+    hand: Hand
 
     @property
     def turn(self) -> Fraction:

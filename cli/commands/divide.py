@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import partial
 
 import click
 
@@ -134,9 +135,8 @@ def command(
     if as_json:
         click.echo(divide_screen.divide_json(count, head, choice, table, every=every))
     else:
-        divide_screen.show_divide(count, head, choice, table, every=every)
-        if picture is not None and with_picture:
-            show_picture(picture)
+        draw = partial(show_picture, picture) if picture is not None and with_picture else None
+        divide_screen.show_divide(count, head, choice, table, every=every, draw=draw)
     if picture is not None and draw_to is not None:
         write_drawing(picture, draw_to)
     if sheet_to:

@@ -26,7 +26,7 @@ from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_errors import read_within
-from solver.quantities.written_lengths import read_wheel_module
+from solver.quantities.written_lengths import read_gear_size
 from solver.refusals import UnreadableFigureError
 from solver.trains.hand import Hand
 
@@ -43,7 +43,7 @@ NOT_ASKED = (
 @click.option("--diameter", metavar="LENGTH", help="At which the helix angle is told, or given by --angle.")
 @click.option("--angle", metavar="ANGLE", help="Helix angle from the axis, instead of LEAD.")
 @click.option("--teeth", type=click.IntRange(1, 2000), help="Teeth or flutes: cutter for a gear, and the index move.")
-@click.option("--module", metavar="SIZE", help="Normal size of a gear's teeth: 'module 2' or '12 DP'.")
+@click.option("--module", metavar="SIZE", help="Normal size of a gear's teeth: '2', 'module 2' or '12 DP'.")
 @head_option
 @hand_option
 @click.option(
@@ -127,7 +127,7 @@ def _asked(
     across = optional_size(diameter, "a diameter")
     if (lead is None) == (angle is None):
         raise click.UsageError(NOT_ASKED)
-    size = read_wheel_module(module) if module is not None else None
+    size = read_gear_size(module) if module is not None else None
     if size is not None and (teeth is None or angle is None or across is not None):
         raise click.UsageError("--module makes a gear with --teeth and --angle, and gives the diameter itself.")
     if lead is not None:

@@ -23,7 +23,9 @@ EDGE, CROWN = "edge", "crown"
 @click.argument("count", type=click.IntRange(1, MOST_KEYWAYS), default=1, required=False)
 @click.option("--shaft", "shaft_text", metavar="DIAMETER", required=True, help="Diameter of the shaft.")
 @click.option("--width", "width_text", metavar="LENGTH", required=True, help="Width of the key.")
-@click.option("--depth", "depth_text", metavar="LENGTH", help="Depth. [default: half the width, for a square key]")
+@click.option(
+    "--depth", "depth_text", metavar="LENGTH", help="Depth, of a standard key by its table. [default: half the width]"
+)
 @click.option(
     "--depth-from",
     "depth_from",
@@ -79,7 +81,11 @@ def command(
     screw = chosen_screw(screw_text, marks)
     moves = moves_of_several(head_word, count)
     if depth_text is None:
-        click.echo("No --depth was given, so half the width is cut: a square key sunk by half its side.", err=True)
+        click.echo(
+            "No --depth was given, so half the width is cut: a square key sunk by half its side. A key of a standard "
+            "has a depth of its own in its table, often more: give that with --depth.",
+            err=True,
+        )
     from cli.views import slot_screen
 
     setting = slot_screen.SlotSetting(shaft, width, keyway.depth_from_crown, cutter, centred, feeler, passes, passes)

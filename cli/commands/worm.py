@@ -26,7 +26,7 @@ from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import in_both_units
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_errors import read_within
-from solver.quantities.written_lengths import read_length
+from solver.quantities.written_lengths import read_length, read_module
 from solver.quantities.written_pitches import read_pitch
 from solver.refusals import ImpossibleSettingError, UnreadableFigureError
 from solver.trains.hand import Hand
@@ -206,7 +206,7 @@ def _tooth_size(words: dict[str, str | None]) -> ToothSize:
         size = ToothSize.of_pitch(pitch)
     else:
         system = ToothSystem.AXIAL_MODULE if words["module"] is not None else ToothSystem.NORMAL_MODULE
-        size = ToothSize(system, Length(_figure(written)))
+        size = ToothSize(system, read_module(written))
     if not SMALLEST_MODULE <= size.axial_module(Fraction(0)) <= LARGEST_MODULE:
         raise UnreadableFigureError(written, 0, "modules of 0.02 to 50 mm, and pitches to match, are answered")
     return size

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
@@ -31,9 +32,15 @@ PositionTable = tuple[str | None, int, tuple[Position, ...]]
 
 
 def show_divide(
-    count: int | None, head: Head, choice: ChoiceReport, table: PositionTable | None, *, every: bool
+    count: int | None,
+    head: Head,
+    choice: ChoiceReport,
+    table: PositionTable | None,
+    *,
+    every: bool,
+    draw: Callable[[], None] | None = None,
 ) -> None:
-    """Print the answer of ``divide``."""
+    """Print the answer of ``divide``; ``draw`` prints the circle in letters, above the cautions."""
     out = console()
     out.print(facts_table(asked_rows(count, head, choice)))
     out.print()
@@ -64,6 +71,8 @@ def show_divide(
     print_list(out, "Early check, before metal is cut", early_check(first, head, count))
     if table is not None:
         print_positions(out, table)
+    if draw is not None:
+        draw()
     print_list(out, "Cautions", dividing_cautions(first))
 
 

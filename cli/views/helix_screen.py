@@ -12,6 +12,7 @@ from cli.views.method_tables import move_text
 from cli.views.milling_cautions import helix_cautions
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, error_words, length_text, signed
+from cli.views.swing_words import lean_text, sense_text, swing_json
 from solver.dividing.divide import DivideReport
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
@@ -19,6 +20,7 @@ from solver.helices.cutter_ranges import CutterRange, cutter_for
 from solver.helices.helix import helix_angle, tangent_of_helix, virtual_teeth
 from solver.helices.helix_trains import HelixReport, HelixTrain, every_placing
 from solver.helices.mill import Drive, Mill
+from solver.helices.table_swing import table_swing
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import significant_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
@@ -202,13 +204,14 @@ def _print_placings(out: Console, train: HelixTrain, mill: Mill, hand: Hand) -> 
 
 def table_rows(train: HelixTrain, helix: Helix) -> list[tuple[str, str]]:
     """List the swing of the table, the cutter, and the index move."""
-    angle = helix.angle_of(train)
+    angle, hand = helix.angle_of(train), helix.report.question.hand
     rows = []
     if angle is None:
-        rows.append(("Swing", "the helix angle at the work's diameter: give --diameter"))
+        swing = f"table by the helix angle at the work's diameter (give --diameter), {sense_text(hand)}"
+        rows.append(("Swing", f"{swing}; the cutter above the work"))
     else:
-        over = ": more than a table swings; swing the cutter's spindle instead" if angle > WIDEST_SWING else ""
-        rows.append(("Swing", f"{angle_text(angle)} for the lead really cut{over}"))
+        rows.append(("Swing", f"{angle_text(angle)} for the lead really cut, {_swing_text(angle, hand)}"))
+    rows.append(("Groove", f"{hand.value}-hand: {lean_text(hand)}"))
     if helix.gear_teeth is not None and helix.diameter is not None:
         virtual = virtual_teeth(helix.gear_teeth, tangent_of_helix(helix.diameter, helix.report.question.lead))
         rows.append(("Pitch dia", length_text(helix.diameter)))
@@ -217,6 +220,17 @@ def table_rows(train: HelixTrain, helix: Helix) -> list[tuple[str, str]]:
     if helix.dividing is not None:
         rows.append(("Index", _index_text(helix.dividing, train, helix.report.question.drive)))
     return rows
+
+
+def _swing_text(angle: Angle, hand: Hand) -> str:
+    """Say which way the table is swung, or the cutter where the table does not go so far."""
+    if angle <= WIDEST_SWING:
+        return f"table {sense_text(hand)}; the cutter above the work"
+    other = table_swing(Hand.LEFT if hand is Hand.RIGHT else Hand.RIGHT).value.upper()
+    return (
+        f"more than a table swings: table left straight, the cutter's spindle swung {other} seen from above, from "
+        "square across the table"
+    )
 
 
 def cutter_text(virtual: Fraction) -> str:
@@ -310,6 +324,7 @@ def _train_json(train: HelixTrain, helix: Helix) -> dict[str, Any]:
         "error_ppm": answer_json.error_ppm(train.error),
         "exact": train.error.is_exact,
         "table_swing_deg": _angle_json(helix.angle_of(train)),
+        **swing_json(helix.report.question.hand, "groove"),
         "mounting": {"verdict": train.verdict.value, "reasons": list(train.faults)},
     }
 

@@ -92,6 +92,11 @@ def _against(audit: IndexAudit, count: int) -> list[str]:
         lines.append("exact")
     else:
         lines.append(f"{arcsec_text(each)} each move, {arcsec_text(closure)} after {count}")
+        meant = audit.move_for(count)
+        if several == 1 and meant is not None:
+            short = meant.turns - audit.move.turns if meant.spaces == audit.move.spaces else 0
+            left_out = f": {counted(short, 'whole turn')} left out, perhaps" if short > 0 else ""
+            lines.append(f"the move for {count} is {move_text(meant)}{left_out}")
     return lines
 
 
@@ -121,4 +126,6 @@ def move_audit_json(audit: IndexAudit, train: Train | None, wanted: int | None) 
         answer["marks_met"] = audit.marks_met(wanted)
         answer["error_arcsec_per_move"] = f"{each.arcsec}"
         answer["error_arcsec_at_closure"] = f"{closure.arcsec}"
+        meant = audit.move_for(wanted)
+        answer["move_for_count"] = None if meant is None else answer_json.crank_move(meant)
     return answer_json.as_text(answer)

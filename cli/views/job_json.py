@@ -98,7 +98,7 @@ def product_json(part: JobPart) -> dict[str, Any]:
             "kind": "wheel",
             "teeth": product.wheel.teeth,
             "turns_of_work": f"{product.turn}",
-            **wheel_part_json(product.wheel),
+            **wheel_part_json(product.wheel, product.hand),
         }
     if isinstance(product, DividedPart):
         return {"kind": "divide", "divisions": product.count, "turns_of_work": f"{product.turn}"}

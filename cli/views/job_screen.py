@@ -173,8 +173,9 @@ def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: Jo
         other = Machine.HEAD if machine is Machine.LATHE else Machine.LATHE
         rows.append(("First", f"off the {other.value}, for this one: {places_text(step.handling.lent)}"))
     rows += _handled_rows(step)
-    if isinstance(step.part.product, WheelPart):
-        rows += wheel_part_rows(step.part.product.wheel)
+    product = step.part.product
+    if isinstance(product, WheelPart):
+        rows += wheel_part_rows(product.wheel, product.hand)
     rows += _lathe_rows(step, found) if isinstance(step, LatheStep) else _head_rows(step, found)
     if step.part.note:
         rows.append(("Note", step.part.note))

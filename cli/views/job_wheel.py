@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from cli.views.swing_words import swing_json
 from cli.views.worm_screen import wheel_rows
 from cli.views.worm_shop import Setting, angle_json, cutting_rows, length_json
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import MM_PER_INCH, Length
+from solver.trains.hand import Hand
 from solver.worms.blanks import rim_diameters
 from solver.worms.gashing import gash_for_wheel
 from solver.worms.tooth_sizes import ToothSystem
@@ -21,14 +23,14 @@ PLACES = 6
 _NOT_MEASURED = Setting(None, None, Length.of_mm(0))
 
 
-def wheel_part_rows(wheel: WormWheel) -> list[tuple[str, str]]:
+def wheel_part_rows(wheel: WormWheel, hand: Hand) -> list[tuple[str, str]]:
     """List blank, swing, depth and cutter of a worm wheel to be gashed."""
     blank = [row for row in wheel_rows(wheel) if row[0] in BLANK]
-    gashing = cutting_rows(gash_for_wheel(wheel), _NOT_MEASURED, rim_diameters(wheel)[0].size)
-    return [*blank, *gashing, ("In full", f"'{worm_command(wheel)}'; --cutter and --rod set it up")]
+    gashing = cutting_rows(gash_for_wheel(wheel), _NOT_MEASURED, rim_diameters(wheel)[0].size, hand)
+    return [*blank, *gashing, ("In full", f"'{worm_command(wheel, hand)}'; --cutter and --rod set it up")]
 
 
-def worm_command(wheel: WormWheel) -> str:
+def worm_command(wheel: WormWheel, hand: Hand) -> str:
     """Write the command that answers for the same worm and wheel in full.
 
     Examples
@@ -36,10 +38,10 @@ def worm_command(wheel: WormWheel) -> str:
     >>> from fractions import Fraction
     >>> from solver.worms.tooth_sizes import ToothSize
     >>> worm = make_worm(ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm("0.5")), diameter=Length.of_mm(8))
-    >>> worm_command(WormWheel(worm, 73))
+    >>> worm_command(WormWheel(worm, 73), Hand.RIGHT)
     'halfnut worm --module 0.5 --teeth 73 --worm-diameter "8 mm"'
-    >>> worm_command(WormWheel(make_worm(ToothSize.of_dp(Fraction(24)), starts=2), 40))
-    'halfnut worm --dp 24 --teeth 40 --starts 2'
+    >>> worm_command(WormWheel(make_worm(ToothSize.of_dp(Fraction(24)), starts=2), 40), Hand.LEFT)
+    'halfnut worm --dp 24 --teeth 40 --starts 2 --hand left'
     """
     worm = wheel.worm
     figure = worm.size.figure
@@ -53,6 +55,7 @@ def worm_command(wheel: WormWheel) -> str:
     usual = make_worm(worm.size, starts=worm.starts)
     words = ["halfnut worm", size, f"--teeth {wheel.teeth}"]
     words += [] if worm.starts == 1 else [f"--starts {worm.starts}"]
+    words += [] if hand is Hand.RIGHT else [f"--hand {hand.value}"]
     words += [] if worm.diameter == usual.diameter else [f'--worm-diameter "{_millimetres(worm.diameter)}"']
     words += [] if wheel.shift == 0 else [f'--centre-distance "{_millimetres(wheel.centre_distance)}"']
     words += (
@@ -65,7 +68,7 @@ def _millimetres(length: Length) -> str:
     return f"{trimmed_decimal_text(length.mm, PLACES)} mm"
 
 
-def wheel_part_json(wheel: WormWheel) -> dict[str, Any]:
+def wheel_part_json(wheel: WormWheel, hand: Hand) -> dict[str, Any]:
     """Describe blank and gash of a worm wheel."""
     gash, is_exact = gash_for_wheel(wheel), wheel.worm.is_exact
     return {
@@ -73,8 +76,9 @@ def wheel_part_json(wheel: WormWheel) -> dict[str, Any]:
         "throat_radius": length_json(wheel.throat_radius, is_exact=is_exact),
         "rim": length_json(rim_diameters(wheel)[0].size, is_exact=is_exact),
         "swing_deg": angle_json(gash.swing),
+        **swing_json(hand, "gash"),
         "gash_depth": length_json(gash.depth, is_exact=is_exact),
         "left_for_hob": length_json(gash.left, is_exact=is_exact),
         "widest_cutter": length_json(gash.widest_cutter, is_exact=False),
-        "in_full": worm_command(wheel),
+        "in_full": worm_command(wheel, hand),
     }

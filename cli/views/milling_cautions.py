@@ -18,11 +18,11 @@ def gashing_cautions() -> tuple[str, ...]:
     )
 
 
-def hobbing_cautions() -> tuple[str, ...]:
-    """List the cautions of a blank that a tap or hob turns by itself."""
+def hobbing_cautions(tool: str) -> tuple[str, ...]:
+    """List the cautions of a blank that a tap or hob turns by itself; ``tool`` is which of the two."""
     return (
-        "Free hobbing does not promise a tooth count: stop at the first touch and count the marks.",
-        "Lowest speed; hands away from the turning tap. The blank can stall and then snatch: never help it by hand.",
+        f"A {tool} that turns the blank does not promise a tooth count: stop at the first touch and count the marks.",
+        f"Lowest speed; hands away from the turning {tool}. The blank can stall and snatch: never help it by hand.",
         CHIPS,
     )
 

@@ -200,12 +200,19 @@ def keyway_rows(keyway: Keyway, setting: SlotSetting, screw: ScrewDial | None) -
         rows.append(("Screw", screw_text(screw)))
     return [
         *rows,
-        ("Depth at the edge", size_text(keyway.depth_at_edge)),
+        ("Depth at the edge", f"{size_text(keyway.depth_at_edge)}{_half_words(keyway)}"),
         ("Height of the arc", f"{size_text(keyway.arc_height)}, crown above the edges"),
         ("Depth to feed", f"{with_reading(keyway.depth_from_crown + setting.feeler, screw)}, from touching the crown"),
         ("Proof", _keyway_proof(keyway)),
         ("Bottom to far side", f"{size_text(keyway.over_bottom)}, what a micrometer reads"),
     ]
+
+
+def _half_words(keyway: Keyway) -> str:
+    """Say what half the width is right for, whether it was asked for or taken for want of a depth."""
+    if keyway.depth_at_edge * 2 != keyway.width:
+        return ""
+    return ", half the width: for a square key; keys of a standard have a depth of their own"
 
 
 def keyway_checks(keyway: Keyway, setting: SlotSetting) -> list[str]:

@@ -24,9 +24,11 @@ from cli.views.worm_shop import (
     train_json,
     worm_job_cautions,
 )
-from gearsets.taps import like_taps
+from gearsets.taps import find_tap, like_taps
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch, PitchUnit
+from solver.trains.hand import Hand
 from solver.worms.friction import FrictionHint
 from solver.worms.gashing import gash_for_tap
 from solver.worms.setting import gap_to_rod, height_below_rod
@@ -40,30 +42,34 @@ if TYPE_CHECKING:
 MOST_LIKE = 4
 #: Pitches of worm over which the error of the train is told.
 PITCHES_OF_WORM = 6
+#: Decimal places of a size in a command line.
+PLACES = 6
 
 
 def show_tap(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> None:
     """Print the answer of ``worm --tap``."""
     out = console()
     tap = wheel.tap
-    out.print(facts_table(asked_rows(wheel)))
+    out.print(facts_table(asked_rows(wheel, shop.hand)))
     print_block(out, "WHEEL", wheel_rows(wheel, hint))
     _print_blanks(out, wheel)
-    gashing = gash_rows(gash_for_tap(wheel), shop.gashes, shop.setting, wheel.throat, wheel.tap.angle_text)
+    gashing = gash_rows(gash_for_tap(wheel), shop.gashes, shop.setting, wheel.throat, shop.hand, tap.angle_text)
     print_block(out, "GASH FIRST", gashing)
     print_gash_moves(out, shop)
     print_block(out, "SET UP FOR THE TAP", rod_rows(shop, wheel.centre_distance, wheel.throat))
     _print_like(out, wheel)
+    print_block(out, "WORM, of the tap's own thread", worm_rows(tap, shop.hand))
     print_train(out, shop, wheel.teeth, tap.pitch * PITCHES_OF_WORM, Pitch(tap.pitch.mm, PitchUnit.MILLIMETRE))
-    print_list(out, "Cautions", worm_job_cautions(shop))
+    print_list(out, "Cautions", worm_job_cautions(shop, "tap"))
 
 
-def asked_rows(wheel: TapWheel) -> list[tuple[str, str]]:
+def asked_rows(wheel: TapWheel, hand: Hand) -> list[tuple[str, str]]:
     """Echo the tap and the wheel, and prove the wheel."""
     tap = wheel.tap
     across = f", {size_text(tap.diameter)} over the threads" if tap.diameter else ""
+    hobbed = f"{tap.name}, a {hand.value}-hand tap ({tap.angle_text} form{across})"
     return [
-        ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {tap.name} ({tap.angle_text} form{across})"),
+        ("Asked", f"wheel of {wheel.teeth} teeth, hobbed with {hobbed}"),
         ("Pitch", lead_text(tap.pitch)),
         ("Proof", f"{wheel.teeth} × {approximate(tap.pitch.mm, 5)} mm / π {equals(size_text(wheel.diameter))}"),
     ]
@@ -90,6 +96,36 @@ def wheel_rows(wheel: TapWheel, hint: FrictionHint | None) -> list[tuple[str, st
     if wheel.teeth < wheel.least_teeth:
         rows.append(("Undercut", f"YES: {wheel.least_teeth} teeth are the fewest cut clean by this form"))
     return rows
+
+
+def worm_rows(tap: Tap, hand: Hand) -> list[tuple[str, str]]:
+    """List the worm's blank, and where its depth, passes and tool are found."""
+    across = "that of the tap, to be measured" if tap.diameter is None else f"{size_text(tap.diameter)}, as the tap"
+    return [
+        ("Outside", across),
+        ("In full", f"'{thread_command(tap, hand)}' gives depth, passes and tool"),
+    ]
+
+
+def thread_command(tap: Tap, hand: Hand) -> str:
+    """Write the command that answers for the thread of a tap, its diameter left open where it is not known.
+
+    Examples
+    --------
+    >>> from gearsets.taps import find_tap
+    >>> thread_command(find_tap("3/8-24"), Hand.LEFT)
+    'halfnut thread "3/8-24 UNF" --hand left'
+    >>> thread_command(find_tap("20 tpi", Length.of_mm(6)), Hand.RIGHT), thread_command(find_tap("20 tpi"), Hand.RIGHT)
+    ('halfnut thread 20tpi --major 6mm --form iso', 'halfnut thread 20tpi --major OUTSIDE --form iso')
+    """
+    side = "" if hand is Hand.RIGHT else f" --hand {hand.value}"
+    if find_tap(tap.name).diameter == tap.diameter is not None:
+        return f'halfnut thread "{tap.name}"{side}'
+    pitch = f"{trimmed_decimal_text(tap.pitch.mm, PLACES)}mm"
+    if (1 / tap.pitch.inches).denominator == 1:
+        pitch = f"{1 / tap.pitch.inches}tpi"
+    across = "OUTSIDE" if tap.diameter is None else f"{trimmed_decimal_text(tap.diameter.mm, PLACES)}mm"
+    return f"halfnut thread {pitch} --major {across} --form {tap.form.key}{side}"
 
 
 #: Heads of the table of blanks.
@@ -161,6 +197,7 @@ def tap_json(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> str:
             "pitch_mm": f"{tap.pitch.mm}",
             "diameter_mm": f"{tap.diameter.mm}" if tap.diameter else None,
             "teeth": wheel.teeth,
+            "hand": shop.hand.value,
         },
         "wheel": {
             "pitch_diameter": length_json(wheel.diameter, is_exact=False),
@@ -182,6 +219,10 @@ def tap_json(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> str:
             }
             for blank in wheel.blanks
         ],
+        "worm": {
+            "outside_diameter": length_json(tap.diameter, is_exact=True),
+            "in_full": thread_command(tap, shop.hand),
+        },
         "gash": gash_json(gash_for_tap(wheel), shop, wheel.throat, is_exact=False),
         "height_below_rod": length_json(height_below_rod(rod, offset), is_exact=True) if rod else None,
         "gap_to_rod": _gap_json(wheel, rod),

@@ -11,6 +11,7 @@ from cli.views.thread_figures import Say, both, bounds_text, finely, percent_tex
 from solver.quantities.exact_numbers import order_of_magnitude, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.threads.blanks import is_hole_outside_class
 from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring
 from solver.threads.reading_verdict import Fit, Verdict
@@ -145,11 +146,16 @@ def print_hole(out: Console, sheet: ThreadSheet, say: Say) -> None:
     if "hole" not in sheet.wishes.sections:
         return
     out.print()
-    out.print("TAPPING HOLE AND DIE BLANK", style="bold")
+    out.print(hole_title(sheet).upper(), style="bold")
     if sheet.hole is None:
         out.print(sheet.no_hole)
         return
     out.print(facts_table(hole_rows(sheet, sheet.hole, say)))
+
+
+def hole_title(sheet: ThreadSheet) -> str:
+    """Name the section: a nut is not cut with a die."""
+    return "Tapping hole" if sheet.wishes.cut.internal else "Tapping hole and die blank"
 
 
 def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str, str]]:
@@ -159,18 +165,41 @@ def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str
     why = f"the minor diameter of the nut ({form.standard}), for the whole depth"
     leaves = f": {why}" if is_minor else f" leaves {percent_text(hole.engagement)} of the depth"
     facts = [
-        ("Hole", f"{say(hole.hole)}{leaves}"),
+        ("Hole", f"{say(hole.hole)}{leaves}{_beyond_class(hole.hole, sheet.nut_limits)}"),
+        *_allowed_hole(sheet),
         ("Basis", f"{hole.basis.title}; 100 % takes {say(hole.basis.full)} off the diameter"),
     ]
     facts += [("", f"{percent_text(part)} by the {basis.title}") for basis, part in hole.on_other_bases]
     # A hole below the nut's own minor diameter leaves more than there is to leave.
-    drills = ", ".join(
-        f"{drill.name} {'is too small' if part > 1 else f'leaves {percent_text(part)}'}" for drill, part in hole.drills
+    drills = "; ".join(
+        f"{drill.name} {'is too small' if part > 1 else f'leaves {percent_text(part)}'}"
+        f"{_beyond_class(drill.diameter, sheet.nut_limits)}"
+        for drill, part in hole.drills
     )
     facts.append(("Drills near", drills))
-    why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
+    if sheet.wishes.cut.internal:
+        return facts
     # A rule of practice holds a figure less; of a blank under a millimetre that would be the whole of it.
     finer = 0 if hole.blank_by_class or hole.blank.mm < 1 else -1
+    why = "middle of the class" if hole.blank_by_class else "a tenth of the pitch under the major diameter, practice"
     blank = both(hole.blank, in_inches=sheet.wishes.in_inches, finer=finer)
     facts.append(("For a die", f"turn the blank to {blank}: {why}"))
     return facts
+
+
+def _allowed_hole(sheet: ThreadSheet) -> list[tuple[str, str]]:
+    """Say what the class of the nut allows its hole, the minor diameter of the nut."""
+    limits = sheet.nut_limits
+    if limits is None or limits.minor.least is None or limits.minor.most is None:
+        return []
+    bounds = bounds_text(limits.minor.least, limits.minor.most, in_inches=sheet.wishes.in_inches)
+    return [("", f"class {limits.of_class.value} allows {bounds}")]
+
+
+def _beyond_class(hole: Length, limits: Limits | None) -> str:
+    """Say loudly that a hole is none of the class."""
+    if limits is None or not is_hole_outside_class(hole, limits):
+        return ""
+    most = limits.minor.most
+    side = "LARGER" if most is not None and hole > most else "SMALLER"
+    return f" ({side} THAN {limits.of_class.value} ALLOWS)"

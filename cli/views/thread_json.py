@@ -7,11 +7,12 @@ from typing import Any
 
 from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
 from cli.views.answer_json import as_text
+from cli.views.thread_to_class import deeper_for_class, limits_of_cut, slide_share
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.powers import is_exact_figure
 from solver.quantities.shown_lengths import Rounding, shown_decimal
-from solver.threads.blanks import is_outside_class
+from solver.threads.blanks import is_hole_outside_class, is_outside_class
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Band, Limits
 from solver.threads.measuring import Measuring
@@ -85,15 +86,19 @@ def thread_json(sheet: ThreadSheet) -> str:
         }
         answer["limits"] = [_limits(each) for each in (sheet.screw_limits, sheet.nut_limits) if each is not None]
     if sheet.cutting is not None:
-        limits = sheet.nut_limits if wishes.cut.internal else sheet.screw_limits
+        limits = limits_of_cut(sheet)
         outside = wishes.cut.blank and is_outside_class(wishes.cut.blank, limits, internal=wishes.cut.internal)
-        answer["cutting"] = {**_cutting(sheet.cutting), "blank_outside_class": outside}
+        answer["cutting"] = {
+            **_cutting(sheet.cutting),
+            "blank_outside_class": outside,
+            "to_class": _to_class(sheet, sheet.cutting),
+        }
     if sheet.speed is not None:
         answer["speed"] = _speed(sheet.speed)
     if "measuring" in wishes.sections:
         answer["measuring"] = _measuring(sheet.measuring) if sheet.measuring else {"not_measured": sheet.no_wires}
     if "hole" in wishes.sections:
-        answer["hole"] = _hole(sheet.hole) if sheet.hole else {"no_hole": sheet.no_hole}
+        answer["hole"] = _hole(sheet.hole, sheet.nut_limits) if sheet.hole else {"no_hole": sheet.no_hole}
     return as_text(answer)
 
 
@@ -176,6 +181,19 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
     }
 
 
+def _to_class(sheet: ThreadSheet, cut: Cutting) -> list[dict[str, Any]]:
+    found = [(each, cut.feed.depth + each.past) for each in deeper_for_class(sheet)]
+    return [
+        {
+            "what": each.what,
+            "past": length(each.past, each.rounding),
+            "cross_slide": length(depth, each.rounding),
+            "top_slide": length(depth * slide_share(cut), each.rounding),
+        }
+        for each, depth in found
+    ]
+
+
 def _speed(section: SpeedSection) -> dict[str, Any]:
     speed = section.speed
     return {
@@ -236,14 +254,22 @@ def _verdict(verdict: Verdict | None) -> dict[str, Any]:
     }
 
 
-def _hole(hole: HoleSection) -> dict[str, Any]:
+def _hole(hole: HoleSection, nut: Limits | None) -> dict[str, Any]:
     return {
         "basis": hole.basis.key,
         "engagement": figure(hole.engagement),
         "hole": length(hole.hole),
+        "class": nut.of_class.value if nut else None,
+        "class_allows": _band(nut.minor) if nut else None,
+        "outside_class": is_hole_outside_class(hole.hole, nut),
         "other_bases": {basis.key: figure(part) for basis, part in hole.on_other_bases},
         "drills": [
-            {"name": drill.name, "diameter": length(drill.diameter), "engagement": figure(part)}
+            {
+                "name": drill.name,
+                "diameter": length(drill.diameter),
+                "engagement": figure(part),
+                "outside_class": is_hole_outside_class(drill.diameter, nut),
+            }
             for drill, part in hole.drills
         ],
         "die_blank": length(hole.blank),

@@ -11,6 +11,7 @@ from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
+from cli.views.thread_to_class import for_class_rows, limits_of_cut, to_class_table, to_class_title
 from cli.views.told_figures import roughly, roughly_adding_up
 from gearsets.thread_tables import SERIES_TITLES
 from solver.quantities.angles import sexagesimal_text
@@ -30,9 +31,6 @@ ROUNDED = (
     "Each figure is rounded once, to 0.001 mm and 0.0001 in, so that a sum may end one off; --json gives exact "
     "figures, or 12 decimals."
 )
-
-#: Below this nothing can be set on a dial.
-NOTHING_TO_SET = Length.of_mm("0.0005")
 #: A nose nearer than this to the largest could be told larger than it: a whole unit of the last figure in inches.
 NEAR_THE_LARGEST = Length.of_inches("0.0001")
 
@@ -180,7 +178,7 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
     facts = _blank(sheet, say)
     root = "major diameter" if sheet.wishes.cut.internal else "root"
     facts.append(("Depth", f"{finely(feed.depth)} on the radius, to a {root} of {say(cut.root.diameter)}"))
-    facts += _for_class(sheet)
+    facts += for_class_rows(sheet, cut)
     if cut.root != cut.basic_root:
         facts.append(("Your nose", _nose_change(cut, say)))
     if feed.slide_angle.turns:
@@ -208,8 +206,7 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
 
 def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
     """Say what the work is before the first touch, and what the class allows of it."""
-    wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
-    limits = sheet.nut_limits if wishes.internal else sheet.screw_limits
+    wishes, basic, limits = sheet.wishes.cut, sheet.drawn.thread.basic(), limits_of_cut(sheet)
     name, size = ("Bore", basic.internal.minor) if wishes.internal else ("Blank", basic.external.major)
     facts = [(name, f"{say(wishes.blank or size)}; depths are told from first touch on it")]
     if limits is not None:
@@ -224,25 +221,6 @@ def _blank(sheet: ThreadSheet, say: Say) -> list[tuple[str, str]]:
 
 def _outside_text(given: Length, least: Length) -> str:
     return "what you gave is below the least" if given < least else "what you gave is above the most"
-
-
-def _for_class(sheet: ThreadSheet) -> list[tuple[str, str]]:
-    """Say how much deeper than to the basic pitch diameter the class wants the thread."""
-    limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
-    if limits is None or limits.pitch.most is None:
-        return []
-    mean = sheet.drawn.thread.basic().external.pitch
-    ends = [each for each in limits.pitch if each is not None]
-    in_inches = sheet.wishes.in_inches
-    deeper = sorted(Length(abs((mean - each).mm) / 2) for each in ends)
-    if len(deeper) == 1:
-        bounds = f"at least {in_both_units(deeper[0], Rounding.UP, inches_first=in_inches)}"
-    elif deeper[0] < NOTHING_TO_SET:
-        bounds = f"up to {in_both_units(deeper[1], Rounding.DOWN, inches_first=in_inches)}"
-    else:
-        bounds = bounds_text(*deeper, in_inches=in_inches)
-    agree = "a gauge agrees" if sheet.wishes.cut.internal else "wires or a gauge agree"
-    return [(f"For {limits.of_class.value}", f"go {bounds} deeper than that, until {agree}")]
 
 
 def _run_out_rows(sheet: ThreadSheet, cut: Cutting) -> list[tuple[str, str]]:
@@ -301,6 +279,11 @@ def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
     heads, rows = pass_table(sheet, cut)
     print_rows(out, [*heads, ("Done", "left")], ([*row, "[ ]"] for row in rows))
     out.print(passes_rule(sheet, cut))
+    heads, rows = to_class_table(sheet, cut)
+    if rows:
+        out.print()
+        out.print(to_class_title(sheet), style="bold")
+        print_rows(out, [*heads, ("Measured", "left")], ([*row, "________"] for row in rows))
 
 
 def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]], list[list[str]]]:

@@ -34,6 +34,7 @@ from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, PiLength
 from solver.quantities.pitches import Pitch, PitchUnit, figure_text
 from solver.quantities.shown_lengths import Rounding, in_both_units
+from solver.trains.hand import Hand
 from solver.worms.blanks import greatest_rim, rim_diameters, shop_face, worm_length
 from solver.worms.fine_pitch import FinePitchDepth, fine_pitch_depth
 from solver.worms.friction import FrictionHint
@@ -52,20 +53,22 @@ STEEPEST_USUAL = Angle.of_degrees(30)
 def show_worm(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, is_assumed: bool) -> None:
     """Print the answer of ``worm``; ``is_assumed`` says that the worm's diameter was not given."""
     out = console()
-    out.print(facts_table(asked_rows(wheel)))
+    out.print(facts_table(asked_rows(wheel, shop.hand)))
     print_block(out, "WORM", worm_rows(wheel, hint, is_assumed=is_assumed))
     print_block(out, "WHEEL", wheel_rows(wheel))
     rim = rim_diameters(wheel)[0].size
-    print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim))
+    print_block(out, "GASH FIRST", gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim, shop.hand))
     print_gash_moves(out, shop)
+    print_block(out, "HOB, if you make it", hob_rows(wheel.worm))
     print_train(out, shop, wheel.teeth, worm_length(wheel).size, asked_pitch(wheel.worm))
-    print_list(out, "Cautions", worm_job_cautions(shop))
+    print_list(out, "Cautions", worm_job_cautions(shop, "hob"))
 
 
-def asked_rows(wheel: WormWheel) -> list[tuple[str, str]]:
+def asked_rows(wheel: WormWheel, hand: Hand) -> list[tuple[str, str]]:
     """Echo what was asked, and prove the wheel."""
     starts = "" if wheel.worm.starts == 1 else f", {wheel.worm.starts} starts"
-    asked = f"{wheel.worm.size}{starts}, wheel of {wheel.teeth} teeth, {figure_text(wheel.ratio)} to 1"
+    worm = f"{hand.value}-hand worm, {wheel.worm.size}{starts}"
+    asked = f"{worm}, wheel of {wheel.teeth} teeth, {figure_text(wheel.ratio)} to 1"
     return [("Asked", asked), ("Proof", _proof(wheel))]
 
 
@@ -143,6 +146,19 @@ def wheel_rows(wheel: WormWheel) -> list[tuple[str, str]]:
     return rows
 
 
+def hob_rows(worm: Worm) -> list[tuple[str, str]]:
+    """List what a hob has otherwise than its worm: the outside, and so the depth of its thread."""
+    return [
+        ("Outside", f"{size_text(worm.hob_outside)}: the worm's and twice the clearance"),
+        ("Depth", f"{size_text(worm.hob_depth)} from there, to the worm's own root of {size_text(worm.root)}"),
+        (
+            "Thread",
+            f"as the worm's: its train, its hand, its tool; the crests come out {size_text(worm.tool_flat)} wide",
+        ),
+        ("Length", "no shorter than the worm; flutes and their backing off are not worked out here"),
+    ]
+
+
 def _shift_words(wheel: WormWheel) -> str:
     if wheel.shift == 0:
         return ""
@@ -191,6 +207,7 @@ def worm_json(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop) -> st
             "system": worm.size.system.value,
             "teeth": wheel.teeth,
             "starts": worm.starts,
+            "hand": shop.hand.value,
         },
         "sizes_exact": exact,
         "ratio": f"{wheel.ratio}",
@@ -223,6 +240,11 @@ def worm_json(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop) -> st
             "face": length_json(worm.chord_at_pitch_line, is_exact=False),
             "fewest_teeth_cut_clean": wheel.least_teeth,
             "undercut": wheel.teeth < wheel.least_teeth,
+        },
+        "hob": {
+            "outside_diameter": length_json(worm.hob_outside, is_exact=is_worm_exact),
+            "depth": length_json(worm.hob_depth, is_exact=is_worm_exact),
+            "root_diameter": length_json(worm.root, is_exact=is_worm_exact),
         },
         "self_locking": hint_json(hint),
         "gash": gash_json(gash_for_wheel(wheel), shop, rims[0].size, is_exact=exact),

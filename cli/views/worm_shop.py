@@ -13,6 +13,7 @@ from cli.views.index_settings import choice_json
 from cli.views.method_tables import move_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
+from cli.views.swing_words import lean_text, sense_text, swing_json
 from cli.views.told_figures import ROUGH_DIGITS, adding_up
 from solver.dividing.moves import Method
 from solver.quantities.angles import Angle
@@ -53,6 +54,11 @@ class WormShop(NamedTuple):
     gashes: IndexMoves
     setting: Setting
 
+    @property
+    def hand(self) -> Hand:
+        """Hand of the worm, and of the teeth of its wheel."""
+        return self.report.question.hand
+
 
 def number(value: Fraction, *, is_exact: bool) -> str:
     """Write a number for JSON: a fraction when exact, else a decimal of 15 figures.
@@ -89,16 +95,20 @@ def angle_json(angle: Angle | None) -> str | None:
 
 
 def gash_rows(
-    gash: Gash, gashes: IndexMoves, setting: Setting, rim: Length, tap_angle: str = ""
+    gash: Gash, gashes: IndexMoves, setting: Setting, rim: Length, hand: Hand, tap_angle: str = ""
 ) -> list[tuple[str, str]]:
     """List the settings for gashing; the gaps of a tap's wheel are pointed, by the angle of its form."""
-    return [("Index", index_text(gashes)), *cutting_rows(gash, setting, rim, tap_angle)]
+    return [("Index", index_text(gashes)), *cutting_rows(gash, setting, rim, hand, tap_angle)]
 
 
-def cutting_rows(gash: Gash, setting: Setting, rim: Length, tap_angle: str = "") -> list[tuple[str, str]]:
-    """List the settings of table and cutter for a gash, the head apart."""
+def cutting_rows(gash: Gash, setting: Setting, rim: Length, hand: Hand, tap_angle: str = "") -> list[tuple[str, str]]:
+    """List the settings of table and cutter for a gash of a worm of that hand, the head apart."""
     swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
-    rows = [("Swing", f"table {swing}, so that the gashes lie as the worm's thread")]
+    where = "cutter above, wheel's axis along the table"
+    rows = [
+        ("Swing", f"table, or head on it, {swing} {sense_text(hand)}: {where}"),
+        ("Gash lies", f"{hand.value}-hand as the worm: {lean_text(hand)}. Scribe one and see"),
+    ]
     depth, left, whole = adding_up([gash.depth, gash.left])
     rows.append(("Depth", f"{depth} from the throat; leaves {left} for the hob, of {whole}"))
     cutter = f"at most {in_both_units(gash.widest_cutter, Rounding.DOWN)} thick"
@@ -190,16 +200,16 @@ def wheel_error_text(answer: TrainAnswer, teeth: int) -> str:
     return f"{arcsec_text(Angle(answer.error.relative / teeth))} of the wheel a tooth along the worm"
 
 
-def worm_job_cautions(shop: WormShop) -> tuple[str, ...]:
-    """List the cautions of cutting the worm, gashing and hobbing; the deferring line once."""
+def worm_job_cautions(shop: WormShop, hob: str) -> tuple[str, ...]:
+    """List the cautions of cutting the worm, gashing and hobbing with a tap or a hob; the deferring line once."""
     first = next(iter(shop.report.answers), None)
     best = shop.gashes.best
     # A plain move is covered by those of gashing; wheels and second motions bring their own.
     own = () if best is None else two_motion_cautions(best)
-    shared = (*own, *gashing_cautions(), *hobbing_cautions())
+    shared = (*own, *gashing_cautions(), *hobbing_cautions(hob))
     if first is None:
         return (*shared, DEFER)
-    train = train_cautions(first, shop.lathe, reversing=shop.report.question.hand is Hand.LEFT)
+    train = train_cautions(first, shop.lathe, reversing=shop.hand is Hand.LEFT)
     return tuple(dict.fromkeys((*shared, WORM_CUTTING, *train)))
 
 
@@ -211,6 +221,7 @@ def gash_json(gash: Gash, shop: WormShop, rim: Length, *, is_exact: bool) -> dic
         "index": [] if shop.gashes.choice is None else choice_json(shop.gashes.choice, every=False)["answers"],
         "index_exact": shop.gashes.is_exact,
         "swing_deg": angle_json(gash.swing),
+        **swing_json(shop.hand, "gash"),
         "depth": length_json(gash.depth, is_exact=is_exact),
         "left_for_hob": length_json(gash.left, is_exact=is_exact),
         "widest_cutter": length_json(gash.widest_cutter, is_exact=False),

@@ -130,6 +130,27 @@ class IndexAudit:
         each = Angle(1 / self.divisions - Fraction(self.at_once(wanted), wanted))
         return each, each * wanted
 
+    def move_for(self, wanted: int) -> CrankMove | None:
+        """Return the move that divides a wanted count exactly on the circle of the setting; ``None`` where none does.
+
+        Parameters
+        ----------
+        wanted : int
+            Divisions, one at a time; the plate turns as it does. Compound settings are not answered.
+
+        Examples
+        --------
+        >>> audit_move(CrankMove(0, 7, 53), Fraction(60)).move_for(53)
+        CrankMove(turns=1, spaces=7, circle=53, sign=1)
+        >>> audit_move(CrankMove(0, 7, 21), Fraction(40)).move_for(53) is None
+        True
+        """
+        turns = (self.worm_ratio - self.plate_turns) / wanted
+        circle = self.move.circle or 1
+        if self.second is not None or (turns * circle).denominator != 1:
+            return None
+        return CrankMove.of(turns, circle) if self.move.circle else CrankMove(int(turns), 0, None)
+
     def likely_counts(self) -> tuple[int, ...]:
         """List counts that the setting divides nearly, several divisions at a time, least error at closure first.
 

@@ -11,6 +11,8 @@ _INCH_WORDS = ("in", "inch", "inches", '"', "″")
 LENGTH_HELP = "Write for example 150 mm or 1/4 in."
 _SMALL_HELP = "Write for example 5 um, 0.01 mm or 1 thou."
 _WHEEL_HELP = "Write module 1 or 20 DP."
+_MODULE_HELP = "Write for example 0.7, 0.7 mm or module 0.7."
+_MODULE_WORDS = ("module", "mod", "m")
 _RATIO_HELP = "Write for example 1/2, 1:2 or 40."
 _MM_WORDS = ("mm", "millimetre", "millimetres", "millimeter", "millimeters")
 
@@ -82,7 +84,7 @@ def read_wheel_module(text: str) -> Length:
     """
     reader = FigureReader(text, _WHEEL_HELP)
     is_module = not reader.starts_number()
-    if is_module and reader.word().lower() not in ("module", "mod", "m"):
+    if is_module and reader.word().lower() not in _MODULE_WORDS:
         raise reader.refuse("a wheel size is a module or a DP", at=0)
     reader.skip_spaces()
     at = reader.at
@@ -93,6 +95,41 @@ def read_wheel_module(text: str) -> Length:
         raise reader.refuse("a wheel size is a module or a DP")
     reader.finish()
     return Length.of_mm(figure if is_module else MM_PER_INCH / figure)
+
+
+def read_module(text: str) -> Length:
+    """Read a module where a module is asked for: ``0.7``, ``0.7 mm`` or ``module 0.7``.
+
+    Examples
+    --------
+    >>> read_module("0.7") == read_module("0.7mm") == read_module("module 0.7") == Length.of_mm("0.7")
+    True
+    """
+    reader = FigureReader(text, _MODULE_HELP)
+    if reader.peek().isalpha() and reader.word().lower() not in _MODULE_WORDS:
+        raise reader.refuse("a module is a figure, in millimetres", at=0)
+    reader.skip_spaces()
+    at = reader.at
+    figure = reader.number()
+    if figure == 0:
+        raise reader.refuse("a module is above zero", at=at)
+    reader.skip_spaces()
+    at = reader.at
+    if reader.peek().isalpha() and reader.word().lower() not in _MM_WORDS:
+        raise reader.refuse("a module is in millimetres", at=at)
+    reader.finish()
+    return Length.of_mm(figure)
+
+
+def read_gear_size(text: str) -> Length:
+    """Read the size of a gear's teeth: a module however it is written, or a DP.
+
+    Examples
+    --------
+    >>> read_gear_size("2") == read_gear_size("module 2"), read_gear_size("20 DP")
+    (True, Length(mm=Fraction(127, 100)))
+    """
+    return read_wheel_module(text) if text.strip().upper().endswith("DP") else read_module(text)
 
 
 def read_ratio(text: str) -> Fraction:

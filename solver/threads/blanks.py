@@ -5,7 +5,7 @@ from __future__ import annotations
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import in_both_units
 from solver.refusals import ImpossibleSettingError
-from solver.threads.limits import Limits
+from solver.threads.limits import Limits, to_places_inch, to_thousandths_mm
 from solver.threads.thread import Thread
 
 
@@ -91,3 +91,28 @@ def is_outside_class(blank: Length, limits: Limits | None, *, internal: bool) ->
     if band.least is None or band.most is None:
         return None
     return not band.least <= blank <= band.most
+
+
+def is_hole_outside_class(hole: Length, limits: Limits | None) -> bool | None:
+    """Say whether a hole to tap is outside what the nut's class allows; ``None`` where no class says.
+
+    Parameters
+    ----------
+    hole : Length
+        Worked out, so that it is rounded as the standard rounds its limits before it is held against them.
+    limits : Limits or None
+        Of the nut.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> from solver.threads.limits import ThreadClass
+    >>> from solver.threads.metric_tolerance import metric_limits
+    >>> nut = metric_limits(Thread(FORMS["iso"], Length.of_mm(14), Length.of_mm("1.25")), ThreadClass.METRIC_NUT)
+    >>> [is_hole_outside_class(Length.of_mm(each), nut) for each in ("12.6468", "12.985")]
+    [False, True]
+    """
+    if limits is None:
+        return None
+    rounded = to_thousandths_mm(hole) if limits.of_class.is_metric else to_places_inch(hole)
+    return is_outside_class(rounded, limits, internal=True)

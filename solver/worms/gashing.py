@@ -67,8 +67,7 @@ def gash_for_wheel(wheel: WormWheel) -> Gash:
     space = _space(worm.addendum * PI_LOW, depth - worm.addendum, worm.flank)
     if worm.size.system is not ToothSystem.NORMAL_MODULE:
         space = space * worm.normal_pitch_ratio
-    hob = worm.outside + worm.addendum * (2 * worm.clearance)
-    return Gash(depth, worm.whole_depth - depth, worm.lead_angle, space, hob)
+    return Gash(depth, worm.whole_depth - depth, worm.lead_angle, space, worm.hob_outside)
 
 
 def gash_for_tap(wheel: TapWheel) -> Gash:

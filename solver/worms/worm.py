@@ -185,6 +185,29 @@ class Worm:
         return self.outside - self.whole_depth * 2
 
     @property
+    def hob_outside(self) -> Length:
+        """Outside diameter of the hob: the worm's and its clearance twice, which the wheel's root needs to be clear.
+
+        Examples
+        --------
+        >>> size = ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm(1))
+        >>> make_worm(size, diameter=Length.of_mm(17)).hob_outside
+        Length(mm=Fraction(39, 2))
+        """
+        return self.outside + self.addendum * (2 * self.clearance)
+
+    @property
+    def hob_depth(self) -> Length:
+        """Depth of the hob's thread, from its own outside to the root it shares with the worm.
+
+        Examples
+        --------
+        >>> make_worm(ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm(1))).hob_depth
+        Length(mm=Fraction(5, 2))
+        """
+        return Length((self.hob_outside - self.root).mm / 2)
+
+    @property
     def tool_flat(self) -> Length:
         """Width of the tool's flat end, in the plane of its face.
 

@@ -366,3 +366,27 @@ def test_the_reach_of_a_geared_setting_is_said_to_be_unchecked_and_no_other_sett
     assert all("mounting" not in each for method in ("compound", "nearest") for each in found[method])
     assert "Reach: not checked" in halfnut("divide", "51", *HEAD).stdout
     assert "Reach" not in halfnut("divide", "28", *HEAD).stdout
+
+
+@pytest.mark.parametrize(
+    ("words", "said", "move"),
+    [
+        # By hand: 60/53 is 1 turn and 7 of 53; 40/53 is 40 of 53; 40/28 is 1 turn and 9 of 21.
+        (
+            ("7 on 53", "--against", "53", "--worm-ratio", "60"),
+            "1 turn + 7 spaces on 53: 1 whole turn left out",
+            (1, 7),
+        ),
+        (("7 on 53", "--against", "53"), "0 turns + 40 spaces on 53", (0, 40)),
+        (("9 on 21", "--against", "28"), "1 turn + 9 spaces on 21: 1 whole turn left out", (1, 9)),
+        (("9 on 21", "--against", "29"), "", None),
+        (("13 on 39", "--wheels", "56-24", "--plate", "against", "--against", "126"), "", None),
+        (("1 turn + 9 on 21", "--against", "28"), "", (1, 9)),
+    ],
+)
+def test_an_audit_against_a_count_names_the_move_that_divides_it_on_that_circle(words, said, move):
+    told = answer_of("audit", *words)["move_for_count"]
+    assert (told and (told["turns"], told["spaces"])) == move
+    screen = " ".join(halfnut("audit", *words).stdout.split())
+    assert ("the move for" in screen) is bool(said)
+    assert said in screen

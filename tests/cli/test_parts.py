@@ -331,3 +331,14 @@ def test_a_drawing_never_shows_a_setting_as_more_than_it_is(tmp_path, words, tit
     text = path.read_text(encoding="utf-8")
     assert title in text
     assert ("NOT exact" in text, "ONLY WITH" in text) == ("NOT exact" in title, "ONLY WITH" in title)
+
+
+def test_a_keyway_of_half_the_width_says_that_keys_of_a_standard_have_their_own_depth():
+    words = ("keyway", "--shaft", "20 mm", "--width", "6 mm")
+    assumed = halfnut(*words)
+    assert "keys of a standard have a depth of their own" in " ".join(assumed.stdout.split())
+    assert "give that with --depth" in " ".join(assumed.stderr.split())
+    # ISO/R 773, from memory: a key of 6 mm sits 3.5 mm deep in the shaft.
+    given = halfnut(*words, "--depth", "3.5 mm")
+    assert "keys of a standard" not in given.stdout
+    assert "--depth" not in given.stderr

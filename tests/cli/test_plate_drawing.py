@@ -246,3 +246,8 @@ def test_one_rule_for_the_name_of_a_drawing_in_every_command(tmp_path, words):
     assert list(tmp_path.iterdir()) == []
     halfnut(*words, "--draw", str(tmp_path / "drawing.SVG"))
     assert (tmp_path / "drawing.SVG").read_text(encoding="utf-8").startswith("<svg")
+
+
+def test_the_picture_stands_above_the_cautions():
+    screen = halfnut("divide", "28", "--head", "head-40-three-plates", "--picture").stdout
+    assert 0 < screen.index("Early check") < screen.index("PICTURE of the 49 circle") < screen.index("Cautions")

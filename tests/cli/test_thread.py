@@ -328,4 +328,4 @@ def test_a_thread_in_another_form_is_named_by_diameter_and_pitch() -> None:
 def test_a_drill_below_the_minor_diameter_of_the_nut_is_not_offered_as_a_hole() -> None:
     # 15/32 in is 11.906 mm; the nut of Tr 16x4 begins at 12 mm.
     screen = " ".join(halfnut("thread", "Tr 16x4", "--show", "hole").stdout.split())
-    assert "12 mm leaves 100 %, 15/32 in is too small" in screen
+    assert "12 mm leaves 100 %; 15/32 in is too small" in screen

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from cli.views.thread_figures import bounds_text
 from cli.views.thread_screen import nose_text
+from gearsets.designations import read_thread_or_pitch
 from gearsets.thread_forms import SERIES_FORMS, drawn_thread
 from gearsets.thread_tables import load_series
 from solver.quantities.lengths import Length
@@ -18,8 +19,8 @@ from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.forms import FORMS
 from solver.threads.measuring import measuring
-from solver.threads.over_wires import over_wires
-from solver.threads.reading_verdict import Fit
+from solver.threads.over_wires import over_wire_limits, over_wires, read_over_wires
+from solver.threads.reading_verdict import Fit, judge
 from solver.threads.thread import LEAST_CORE, USUAL_CORE, Thread, coarsest_pitch
 from solver.threads.tool_nose import Nose, largest_nose, nose_for, root_of
 from solver.threads.wire_choice import refuse_wire_outside
@@ -90,29 +91,42 @@ def test_the_printed_radius_of_m10_is_taken_and_a_thousandth_more_is_not():
 LIMITED = tuple(row for row in EVERY if row.series in ("iso_coarse", "iso_fine", "unc", "unf", "unef", "un_constant"))
 
 
+def listed_wire(thread: Thread, step: Length) -> Length:
+    """The best wire as lists have it, rounded to a step: half the pitch over the cosine of the half angle."""
+    return step * round(thread.pitch * (thread.form.cosecant * thread.form.tangent / 2) / step)
+
+
 @several
 @given(st.sampled_from(LIMITED), st.booleans())
 def test_every_printed_end_of_a_class_is_a_reading_within_it(row, in_inches):
     drawn = drawn_thread(row.pitch, row, major=None, form=None)
-    screw = drawn.limits()[0]
+    thread, screw = drawn.thread, drawn.limits()[0]
     assume(screw is not None)
-    found = measuring(drawn.thread, screw, wire=None, reading=None, step=STEPS[in_inches])
-    assert found.least is not None
-    assert found.most is not None
-    for reading in ends(bounds_text(found.least, found.most, in_inches=in_inches)):
-        judged = measuring(drawn.thread, screw, wire=None, reading=reading, step=STEPS[in_inches]).verdict
-        assert judged is not None
-        assert judged.fit is Fit.WITHIN
+    wire = listed_wire(thread, STEPS[in_inches])
+    least, most = over_wire_limits(thread, wire, screw)
+    assert least is not None
     # Half of 0.0001 in is 0.00127 mm; the pitch diameter goes with the reading, within a little for the lead.
     for reading, fit in (
-        (found.least - Length.of_mm("0.0014"), Fit.TOO_SMALL),
-        (found.least - Length.of_mm("0.0011"), Fit.AT_LIMIT),
-        (found.most + Length.of_mm("0.0011"), Fit.AT_LIMIT),
-        (found.most + Length.of_mm("0.0014"), Fit.TOO_LARGE),
+        *((reading, Fit.WITHIN) for reading in ends(bounds_text(least, most, in_inches=in_inches))),
+        (least - Length.of_mm("0.0014"), Fit.TOO_SMALL),
+        (least - Length.of_mm("0.0011"), Fit.AT_LIMIT),
+        (most + Length.of_mm("0.0011"), Fit.AT_LIMIT),
+        (most + Length.of_mm("0.0014"), Fit.TOO_LARGE),
     ):
-        judged = measuring(drawn.thread, screw, wire=None, reading=reading, step=STEPS[in_inches]).verdict
-        assert judged is not None
-        assert judged.fit is fit
+        assert judge(thread, read_over_wires(thread, wire, reading), screw).fit is fit
+
+
+@pytest.mark.parametrize("designation", ["M10", "M64x6", "1/4-20 UNC", "1-12 UNF"])
+@pytest.mark.parametrize("in_inches", [False, True])
+def test_the_whole_section_takes_the_listed_wire_and_judges_as_its_parts(designation, in_inches):
+    drawn = drawn_thread(*read_thread_or_pitch(designation), major=None, form=None)
+    thread, screw, step = drawn.thread, drawn.limits()[0], STEPS[in_inches]
+    wire = listed_wire(thread, step)
+    past = over_wire_limits(thread, wire, screw)[1] + Length.of_mm("0.0014")
+    found = measuring(thread, screw, wire=None, reading=past, step=step)
+    assert found.basic.wire == wire
+    assert (found.least, found.most) == over_wire_limits(thread, wire, screw)
+    assert found.verdict.fit is Fit.TOO_LARGE
 
 
 def test_the_printed_ends_are_taken_on_the_command_line_and_the_next_figures_are_not():

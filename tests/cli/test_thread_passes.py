@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import contextlib
-import io
+import json
+import math
 import re
 from fractions import Fraction
 from itertools import pairwise
@@ -12,9 +12,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cli.thread_sheet import SheetWishes, thread_sheet
-from cli.views.thread_screen import show_thread
-from gearsets.thread_forms import SERIES_FORMS, DrawnThread, drawn_thread
+from cli.thread_sheet import SheetWishes, ThreadSheet, thread_sheet
+from cli.views.thread_figures import saying
+from cli.views.thread_screen import cutting_rows, pass_table, passes_rule
+from gearsets.designations import read_thread_or_pitch
+from gearsets.thread_forms import SERIES_FORMS, drawn_thread
 from gearsets.thread_tables import load_series
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
@@ -33,23 +35,42 @@ def test_every_series_with_a_form_is_among_them() -> None:
     assert len(EVERY) > 700
 
 
-def printed(drawn: DrawnThread, wishes: CuttingWishes, *, in_inches: bool) -> str:
-    told = io.StringIO()
-    with contextlib.redirect_stdout(told):
-        show_thread(thread_sheet(drawn, SheetWishes(wishes, Hand.RIGHT, in_inches, ("cutting",))))
-    return told.getvalue()
-
-
-def figures(screen: str) -> tuple[Fraction, Fraction, list[list[Fraction]], list[str]]:
-    """Read back depth, travel of the top slide, the rows of passes that cut, and the spring passes."""
-    plain = " ".join(screen.split())
+def figures(sheet: ThreadSheet) -> tuple[Fraction, Fraction, list[list[Fraction]], list[str], str]:
+    """Read back what is printed: depth, travel of the top slide, rows that cut, spring passes, and the rule below."""
+    cut = sheet.cutting
+    assert cut is not None
+    facts = cutting_rows(sheet, cut, saying(in_inches=sheet.wishes.in_inches))
+    plain = " ".join(f"{name} {fact}" for name, fact in facts)
     depth = re.search(rf"Depth {FIGURE} ", plain)
     assert depth
     travel = re.search(rf"its travel {FIGURE} ", plain)
-    rows = [line.split()[1:-2] for line in screen.splitlines() if line.endswith("[ ]")]
-    cut = [[Fraction(cell) for cell in row] for row in rows if row[-1] != "spring"]
+    rows = [row[1:] for row in pass_table(sheet, cut)[1]]
+    cuts = [[Fraction(cell) for cell in row] for row in rows if row[-1] != "spring"]
     springs = [row[0] for row in rows if row[-1] == "spring"]
-    return Fraction(depth[1]), Fraction(travel[1]) if travel else Fraction(depth[1]), cut, springs
+    told = Fraction(depth[1])
+    return told, Fraction(travel[1]) if travel else told, cuts, springs, passes_rule(sheet, cut)
+
+
+@pytest.mark.parametrize(
+    ("words", "options"),
+    [(("M10",), {}), (("2 BA", "--inch"), {}), (("1/4-20 UNC",), {}), (("Tr 16x4", "--internal"), {"internal": True})],
+)
+def test_the_screen_prints_the_rows_and_the_rule_that_are_judged_below(words, options):
+    in_inches = "--inch" in words or "UNC" in words[0]
+    drawn = drawn_thread(*read_thread_or_pitch(words[0]), major=None, form=None)
+    sheet = thread_sheet(drawn, wished(CuttingWishes(**options, step=STEPS[in_inches]), in_inches=in_inches))
+    screen = halfnut("thread", *words, "--show", "cutting").stdout
+    shown = [line.split()[:-2] for line in screen.splitlines() if line.endswith("[ ]")]
+    assert shown == pass_table(sheet, sheet.cutting)[1]
+    assert " ".join(passes_rule(sheet, sheet.cutting).split()) in " ".join(screen.split())
+    depth, travel, *_ = figures(sheet)
+    plain = " ".join(screen.split())
+    for name, figure in (("Depth", depth), ("its travel", travel)):
+        assert Fraction(re.search(rf"{name} {FIGURE} ", plain)[1]) == figure
+
+
+def wished(cut: CuttingWishes, *, in_inches: bool) -> SheetWishes:
+    return SheetWishes(cut, Hand.RIGHT, in_inches, ("cutting",))
 
 
 @settings(max_examples=150, derandomize=True, database=None, deadline=None)
@@ -67,25 +88,25 @@ def test_the_printed_passes_add_up_to_the_printed_depth_and_none_is_below_the_le
     asked = None if least is None else Length.of_mm(least)
     wishes = CuttingWishes(internal=internal, least_cut=asked, springs=springs, step=STEPS[in_inches])
     try:
-        screen = printed(drawn, wishes, in_inches=in_inches)
+        sheet = thread_sheet(drawn, wished(wishes, in_inches=in_inches))
     except ImpossibleSettingError as refusal:
         assert asked is not None
         assert "least cut" in refusal.message.lower()
         return
-    depth, travel, cut, again = figures(screen)
+    depth, travel, cut, again, rule = figures(sheet)
     readings = [row[0] for row in cut]
     assert readings[-1] == depth == sum(row[-1] for row in cut)
     assert all(row[1] == 2 * row[0] for row in cut)
     assert cut[-1][-2] == (travel if len(cut[-1]) == 4 else 2 * depth)
     assert len(again) == springs
     assert all(Fraction(each) == depth for each in again)
-    stated = re.search(rf"Least cut {FIGURE} ", screen)
+    stated = re.search(rf"Least cut {FIGURE} ", rule)
     assert stated
     adds = [after - before for before, after in pairwise((Fraction(0), *readings))]
     assert adds == [row[-1] for row in cut]
     # One pass is the whole depth, however shallow.
     assert min(adds) >= Fraction(stated[1]) or len(adds) == 1
-    assert_none_is_heavier_than_the_one_before(adds, screen)
+    assert_none_is_heavier_than_the_one_before(adds, rule)
     if asked is not None:
         wanted = asked.inches if in_inches else asked.mm
         assert min(adds) >= wanted or len(adds) == 1
@@ -94,11 +115,11 @@ def test_the_printed_passes_add_up_to_the_printed_depth_and_none_is_below_the_le
         assert min(slides) >= Fraction(stated[1]) or len(slides) == 1
 
 
-def assert_none_is_heavier_than_the_one_before(adds: list[Fraction], screen: str) -> None:
+def assert_none_is_heavier_than_the_one_before(adds: list[Fraction], rule: str) -> None:
     """But for the last, and that by less than a step, where giving a step away would leave it under the least cut."""
     assert all(after <= before for before, after in pairwise(adds[:-1]))
     if len(adds) > 1 and adds[-1] > adds[-2]:
-        written, least = (re.search(pattern + FIGURE, screen) for pattern in ("whole steps of\\s", "Least cut "))
+        written, least = (re.search(pattern + FIGURE, rule) for pattern in ("whole steps of\\s", "Least cut "))
         assert written
         assert least
         step = Fraction(written[1])
@@ -159,3 +180,36 @@ def test_cuts_that_contradict_the_depth_or_the_dial_are_refused(words, said):
     outcome = halfnut("thread", "M10", *words)
     assert outcome.returncode == 1
     assert said in " ".join(outcome.stderr.split())
+
+
+# Limits of the pitch diameter: ISO 965-2 for M10-6g, ASME B1.1 for 1/4-20 UNC-2A; the basic one at the last pass.
+@pytest.mark.parametrize(
+    ("designation", "basic", "least", "most", "places"),
+    [("M10", "9.026", "8.862", "8.994", 3), ("1/4-20 UNC", "0.2175", "0.2127", "0.2164", 4)],
+)
+def test_the_readings_past_the_last_pass_lie_in_the_class_by_either_slide(designation, basic, least, most, places):
+    screen = halfnut("thread", designation, "--show", "cutting").stdout
+    passes, then = screen.split("Early check")[0].split("THEN, for class")
+    last = [line.split() for line in passes.splitlines() if line.endswith("[ ]")][-1]
+    rows = {
+        " ".join(cells[:-4]): [Fraction(each) for each in cells[-4:-1]]
+        for cells in (line.split() for line in then.splitlines())
+        if cells and cells[-1] == "________" and len(cells) > 4
+    }
+    assert list(rows) == ["from", "aim at", "no deeper"]
+    unit = Fraction(1, 10**places)
+    middle = (Fraction(least) + Fraction(most)) / 2
+    for what, (cross, across, slide) in rows.items():
+        assert across == 2 * cross
+        by_slide = (slide - Fraction(last[3])) * Fraction(math.cos(math.radians(29.5)))
+        for past in (cross - Fraction(last[1]), by_slide):
+            found = Fraction(basic) - 2 * past
+            wanted = {"from": Fraction(most), "aim at": middle, "no deeper": Fraction(least)}[what]
+            # Depth and reading are rounded to a unit of the last figure, the diameter counts both twice.
+            assert abs(found - wanted) <= 4 * unit
+
+
+def test_a_class_that_begins_at_the_basic_size_or_has_no_end_leaves_out_what_cannot_be_set():
+    for designation, what in (("M10-6h", ["aim at", "no deeper"]), ("Acme 1/2-10", ["from"]), ("Tr 16x4", [])):
+        told = json.loads(halfnut("thread", designation, "--show", "cutting", "--json").stdout)["cutting"]
+        assert [each["what"] for each in told["to_class"]] == what

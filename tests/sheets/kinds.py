@@ -16,7 +16,7 @@ KINDS = {
     "train": Kind(("train", "1.25mm", "--lathe", "inch-8-banjo"), (2, 2)),
     "train in a box": Kind(("train", "M6", "--lathe", "inch-12-box"), (2, 2)),
     "train of starts": Kind(("train", "2mm 3 starts", "--hand", "left"), (3, 3)),
-    "thread": Kind(("thread", "M10"), (3, 3)),
+    "thread": Kind(("thread", "M10"), (4, 4)),
     "divide": Kind(("divide", "28"), (2, 2)),
     "divide by wheels": Kind(("divide", "127"), (5, 5)),
     "divide nearest": Kind(("divide", "127", "--method", "nearest"), (4, 4)),
@@ -34,7 +34,7 @@ KINDS = {
     "helix": Kind(("helix", "--angle", "20 deg", "--teeth", "30", "--module", "module 2"), (3, 3)),
     "instrument": Kind(("instrument", "--pitch", "0.5mm", "--marks", "50", "--teeth", "100"), (3, 3)),
     "counter": Kind(("counter", "--screw", "8 tpi", "--wheel", "80", "--travel", "12 in"), (1, 1)),
-    "job": Kind(("job", "tellurion"), (36, 38)),
+    "job": Kind(("job", "tellurion"), (36, 39)),
     "missing": Kind(
         ("missing", "--series", "iso_coarse", "--lathe", "inch-8-no127", "--within", "exact", "--pairs", "2"), (6, 6)
     ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cli.views.cautions import PLAY, dividing_cautions
@@ -16,7 +17,7 @@ from cli.views.dial_screen import (
     whole_readings_text,
 )
 from cli.views.index_lines import ONE_MOTION
-from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, moves_set_up
+from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, left_off, moves_set_up
 from cli.views.sheets.part_cards import move_pieces
 from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Shout
 from cli.views.sheets.running_count import (
@@ -65,7 +66,7 @@ def dial_card(answer: DialAnswer) -> Card:
         Lines("Early check, before a mark is cut", dial_checks(answer, best), ticked=True),
         Cautions((PLAY, *cautions) if answer.travel else cautions),
         Measured(["Ten turns of the screw moved the slide:", f"Marks counted, {best.marks} if right:"]),
-        Resume(LEFT_OFF),
+        Resume(left_off(set_up) if set_up else LEFT_OFF),
     ]
     if set_up is not None and (count := marks_count(answer, set_up)) is not None:
         pieces.append(count)
@@ -82,19 +83,26 @@ def marks_count(answer: DialAnswer, set_up: IndexSetUp) -> Count | None:
     if table is not None:
         heads = [("Mark", "right"), ("Line", "left"), ("Move", "right"), ("Pin at", "right"), WORK]
         notes = [START, f"Move: turns + spaces from the mark before. Pin at: turns + hole of the {table[1]} circle."]
+        stops = _long_rows(answer, [place.number for place in table[2][:count]])
         for place in table[2][:count]:
             move, pin = f"{place.move.turns} + {place.move.spaces}", f"{place.turns} + {place.hole}"
             rows.append([str(place.number), _line(answer, place.number), move, pin, close_angle(place.reached)])
-        return Count(f"Marks, {count} in all", heads, in_blocks(rows), notes=notes)
+        return Count(f"Marks, {count} in all", heads, in_blocks(rows, stops=stops), notes=notes)
     several = setting.at_once > 1
     heads = [*([("Move", "right")] if several else []), ("Mark", "right"), ("Line", "left")]
-    for number in range(count):
-        mark = number * setting.at_once % count
+    marks = [number * setting.at_once % count for number in range(count)]
+    stops = _long_rows(answer, marks)
+    for number, mark in enumerate(marks):
         move_number = [str(number)] if several else []
         cells = move_cells(setting, number, with_turns=False)
         rows.append([*move_number, str(mark), _line(answer, mark), *cells])
     heads += move_heads(setting, with_turns=False)
-    return Count(f"Marks, {count} in all", heads, in_blocks(rows), notes=[START, *count_notes(setting)])
+    return Count(f"Marks, {count} in all", heads, in_blocks(rows, stops=stops), notes=[START, *count_notes(setting)])
+
+
+def _long_rows(answer: DialAnswer, marks: Sequence[int]) -> set[int]:
+    """List the rows, from 1, at which the hand stops to count: those of long marks, but for the first of all."""
+    return {row for row, mark in enumerate(marks, 1) if mark and answer.pattern.length_of(mark) is MarkLength.LONG}
 
 
 def _line(answer: DialAnswer, mark: int) -> str:

@@ -48,6 +48,10 @@ if TYPE_CHECKING:
 
 #: What the next pair of hands must know in the middle of a round.
 LEFT_OFF = ("Last mark done", "Plate and circle on", "Arms set to", "Crank turned which way")
+#: The same where the spindle's own holes divide, where every move is whole turns, and where no two moves are alike.
+ON_SPINDLE = ("Last mark done", "Spindle's circle and hole", "Spindle turned which way")
+WHOLE_TURNS = ("Last mark done", "Pin in circle and hole", "Crank turned which way")
+FROM_ZERO = ("Last mark done", "Plate and circle on", "Pin at turns and hole", "Crank turned which way")
 
 
 class IndexSetUp(NamedTuple):
@@ -74,11 +78,29 @@ def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
         Lines("Early check, before metal is cut", set_up_checks(set_up), ticked=True),
         Cautions(dividing_cautions(answer)),
         closing_measured(count),
-        Resume(LEFT_OFF),
+        Resume(left_off(set_up)),
         *count_pieces(set_up),
     ]
     title = f"Divide {count}" if count else f"Index {echoed[0][1].split(': ', maxsplit=1)[-1].removesuffix(' each')}"
     return Card(title, head.name, pieces)
+
+
+def left_off(set_up: IndexSetUp) -> tuple[str, ...]:
+    """Choose what is noted at a break: only what this setting has.
+
+    Examples
+    --------
+    >>> from solver.dividing.heads import Head
+    >>> from solver.dividing.moves import CrankMove
+    >>> answer = IndexAnswer(Method.DIRECT, CrankMove(0, 4, 24), None, Fraction(1, 6), Fraction(1, 6), 6)
+    >>> left_off(IndexSetUp(Head("head", Fraction(40), ()), answer, 6))[1]
+    "Spindle's circle and hole"
+    """
+    if set_up.answer.method is Method.DIRECT or is_on_spindle(set_up.answer):
+        return ON_SPINDLE
+    if set_up.table is not None:
+        return FROM_ZERO
+    return LEFT_OFF if arms_enclose(set_up.answer) else WHOLE_TURNS
 
 
 def set_up_checks(set_up: IndexSetUp) -> list[str]:

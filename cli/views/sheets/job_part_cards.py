@@ -123,8 +123,11 @@ def _head_card(step: HeadStep, head: Head) -> Card:
     moves = IndexMoves(planned, choice.part.denominator, choice)
     if isinstance(product, WheelPart):
         wheel = product.wheel
-        gashing = gash_rows(gash_for_wheel(wheel), moves, Setting(None, None, NOTHING), rim_diameters(wheel)[0].size)
-        return wheel_card(moves, wheel.teeth, [Facts(wheel_rows(wheel), "Wheel"), Facts(gashing, "Gash first")])
+        rim = rim_diameters(wheel)[0].size
+        gashing = gash_rows(gash_for_wheel(wheel), moves, Setting(None, None, NOTHING), rim, product.hand)
+        return wheel_card(
+            moves, wheel.teeth, product.hand, [Facts(wheel_rows(wheel), "Wheel"), Facts(gashing, "Gash first")]
+        )
     if isinstance(product, ShapedPart):
         return shape_card(product.shape, product.cut, moves, None)
     if isinstance(product, SlottedPart):

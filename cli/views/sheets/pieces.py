@@ -98,7 +98,7 @@ class CountRow:
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """A long table to tick off, in blocks that never break, flowing down columns and over pages.
+    """A long table to tick off, in blocks that never break, in rows of as many as fit, over pages.
 
     ``blocks`` are what stands between two heads: each has a name, as ``1 to 10``, and its rows.
     """

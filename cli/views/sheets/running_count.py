@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from fractions import Fraction
 
 from cli.views.method_tables import is_on_spindle
@@ -21,8 +21,10 @@ WORK = ("Work at", "right")
 START = "The pin begins in hole 0. Tick each mark after it is cut; at a line with * count the marks on the work."
 
 
-def in_blocks(rows: Sequence[Sequence[str]], *, every: int = CHECKPOINT) -> list[tuple[str, list[CountRow]]]:
-    """Put rows into blocks of ten, with a checkpoint at every fifth and at the last.
+def in_blocks(
+    rows: Sequence[Sequence[str]], *, stops: Container[int] | None = None
+) -> list[tuple[str, list[CountRow]]]:
+    """Put rows into blocks of ten, with a checkpoint at the last and at the rows of ``stops``, else at every fifth.
 
     Examples
     --------
@@ -33,7 +35,8 @@ def in_blocks(rows: Sequence[Sequence[str]], *, every: int = CHECKPOINT) -> list
     for at in range(0, len(rows), BLOCK):
         part = rows[at : at + BLOCK]
         marked = [
-            CountRow(cells, number % every == 0 or number == len(rows)) for number, cells in enumerate(part, at + 1)
+            CountRow(cells, number == len(rows) or (number % CHECKPOINT == 0 if stops is None else number in stops))
+            for number, cells in enumerate(part, at + 1)
         ]
         first, last = part[0][0], part[-1][0]
         blocks.append((f"{first} to {last}" if len(part) > 1 else first, marked))

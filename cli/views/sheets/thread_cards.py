@@ -17,7 +17,7 @@ from cli.views.sheets.pieces import (
     Shout,
     without_blanks,
 )
-from cli.views.thread_checks_screen import hole_rows, measuring_rows, speed_rows
+from cli.views.thread_checks_screen import hole_rows, hole_title, measuring_rows, speed_rows
 from cli.views.thread_figures import Say, saying, wire_text
 from cli.views.thread_screen import (
     LIMIT_HEADS,
@@ -34,6 +34,7 @@ from cli.views.thread_screen import (
     passes_title,
     thread_rows,
 )
+from cli.views.thread_to_class import limits_of_cut, to_class_table, to_class_title
 from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
@@ -59,7 +60,7 @@ def thread_card(sheet: ThreadSheet) -> Card:
         pieces.append(Facts(speed_rows(sheet.speed, say), "Speed"))
     pieces += [*wire_pieces(sheet, say), *dimension_pieces(sheet)]
     if sheet.hole is not None:
-        pieces.append(Facts(hole_rows(sheet, sheet.hole, say), "Tapping hole and die blank"))
+        pieces.append(Facts(hole_rows(sheet, sheet.hole, say), hole_title(sheet)))
     elif sheet.no_hole:
         pieces.append(Lines("Tapping hole", [sheet.no_hole]))
     what = "nut" if sheet.wishes.cut.internal else "screw"
@@ -71,6 +72,9 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
     start = wishes.blank or (basic.internal.minor if wishes.internal else basic.external.major)
     heads, rows = pass_table(sheet, cut)
+    # The readings of the class go on below the passes, under the same heads but for what each adds.
+    further = [[*cells, "measure"] for cells in to_class_table(sheet, cut)[1]]
+    notes = [passes_rule(sheet, cut)] + ([to_class_title(sheet)] if further else [])
     pieces: list[Piece] = [
         Lead(f"Depth {say(cut.feed.depth)}", f"on the radius, from first touch on a diameter of {say(start)}")
     ]
@@ -79,7 +83,7 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     return [
         *pieces,
         Lines("Early check, before metal is cut", without_blanks(early_check(sheet, say)), ticked=True),
-        Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=True, notes=[passes_rule(sheet, cut)]),
+        Grid(f"Passes, {passes_title(sheet)}", heads, [*rows, *further], ticked=True, notes=notes),
         Resume(LEFT_OFF),
     ]
 
@@ -111,7 +115,7 @@ def dimension_pieces(sheet: ThreadSheet) -> list[Piece]:
             notes=[f"Rule: {basic.rule}.", ROUNDED.split(";", maxsplit=1)[0] + "."],
         )
     ]
-    limits = sheet.nut_limits if sheet.wishes.cut.internal else sheet.screw_limits
+    limits = limits_of_cut(sheet)
     if limits is not None:
         pieces.append(
             Grid(f"Limits of {limits_title(limits)}", LIMIT_HEADS, limit_cells(limits), notes=[limits_rule(limits)])

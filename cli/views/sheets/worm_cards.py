@@ -48,20 +48,22 @@ def worm_sheet(wheel: WormWheel, hint: FrictionHint | None, shop: WormShop, *, i
         wheel_card(
             shop.gashes,
             wheel.teeth,
+            shop.hand,
             [
                 Facts(worm_screen.wheel_rows(wheel), "Wheel"),
-                Facts(gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim), "Gash first"),
+                Facts(gash_rows(gash_for_wheel(wheel), shop.gashes, shop.setting, rim, shop.hand), "Gash first"),
+                Facts(worm_screen.hob_rows(wheel.worm), "Hob, if you make it"),
             ],
         ),
     ]
-    asked = worm_screen.asked_rows(wheel)
-    return Sheet(f"Worm and wheel of {wheel.teeth}", cards, [Facts(asked)])
+    asked = worm_screen.asked_rows(wheel, shop.hand)
+    return Sheet(f"{shop.hand.value.capitalize()}-hand worm and wheel of {wheel.teeth}", cards, [Facts(asked)])
 
 
 def tap_sheet(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> Sheet:
     """Make the sheet of a wheel hobbed with a tap, and of the worm for it."""
     tap = tap_screen
-    gashing = gash_rows(gash_for_tap(wheel), shop.gashes, shop.setting, wheel.throat, wheel.tap.angle_text)
+    gashing = gash_rows(gash_for_tap(wheel), shop.gashes, shop.setting, wheel.throat, shop.hand, wheel.tap.angle_text)
     pieces: list[Piece] = [
         Facts(tap.wheel_rows(wheel, hint), "Wheel"),
         Facts(gashing, "Gash first"),
@@ -73,12 +75,12 @@ def tap_sheet(wheel: TapWheel, hint: FrictionHint | None, shop: WormShop) -> She
             notes=[tap.free_hobbing_note(wheel)],
         ),
     ]
-    asked = tap.asked_rows(wheel)
+    asked = tap.asked_rows(wheel, shop.hand)
     cards = [
-        wheel_card(shop.gashes, wheel.teeth, pieces),
+        wheel_card(shop.gashes, wheel.teeth, shop.hand, pieces, "tap"),
         *lathe_cards(
             shop,
-            asked[1:2],
+            [*asked[1:2], *tap.worm_rows(wheel.tap, shop.hand)],
             wheel.teeth,
             wheel.tap.pitch * tap.PITCHES_OF_WORM,
             Pitch(wheel.tap.pitch.mm, PitchUnit.MILLIMETRE),
@@ -92,7 +94,7 @@ def lathe_cards(shop: WormShop, worm: Rows, teeth: int, length: Length, pitch: P
     if not shop.report.answers:
         return []
     first, lathe = shop.report.answers[0], shop.lathe
-    reversing = shop.report.question.hand is Hand.LEFT
+    reversing = shop.hand is Hand.LEFT
     at_wheel = [] if first.error.is_exact else [Facts([("At wheel", wheel_error_text(first, teeth))])]
     pieces: list[Piece] = [
         *mounting_pieces(first, lathe),
@@ -106,18 +108,18 @@ def lathe_cards(shop: WormShop, worm: Rows, teeth: int, length: Length, pitch: P
         train_measured(first, pitch),
         Resume(),
     ]
-    return [Card("Worm: change wheels", lathe.name, pieces)]
+    return [Card(f"Worm, {shop.hand.value}-hand: change wheels", lathe.name, pieces)]
 
 
-def wheel_card(moves: IndexMoves, teeth: int, sizes: Sequence[Piece]) -> Card:
-    """Make the card of the wheel on the head: sizes, gashes with their count, hobbing."""
+def wheel_card(moves: IndexMoves, teeth: int, hand: Hand, sizes: Sequence[Piece], hob: str = "hob") -> Card:
+    """Make the card of the wheel on the head: sizes, gashes with their count, hobbing with a hob or a tap."""
     # A plain move is covered by the cautions of gashing; wheels and second motions bring their own.
     own = () if moves.best is None else two_motion_cautions(moves.best)
     pieces: list[Piece] = [
         *sizes,
         *move_pieces(moves, "gash", "gashes"),
-        Cautions((*own, *gashing_cautions(), *hobbing_cautions(), DEFER)),
+        Cautions((*own, *gashing_cautions(), *hobbing_cautions(hob), DEFER)),
         Measured(["Gashes counted before any went to depth:", "Marks at the first touch of the hob, counted:"]),
         *counting_pieces(moves),
     ]
-    return Card(f"Wheel of {teeth}: gash and hob", moves.head.name, pieces)
+    return Card(f"Wheel of {teeth} for a {hand.value}-hand worm: gash and hob", moves.head.name, pieces)
