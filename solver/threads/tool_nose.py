@@ -141,7 +141,10 @@ def root_of(thread: Thread, nose: Nose, *, internal: bool) -> Root:
     flat, radius = largest_nose(thread, internal=internal)
     if nose.radius is not None:
         if radius is None:
-            raise ImpossibleSettingError(f"{thread.form.title} has a flat root.", help_text="Give --nose-flat.")
+            raise ImpossibleSettingError(
+                f"The root of the form {thread.form.title} is flat, so its tool has no nose radius.",
+                help_text="Give the flat of the nose instead: --nose-flat.",
+            )
         _refuse_larger("radius", nose.radius, radius)
         reach = _sharp(thread) - nose.radius * (thread.form.cosecant - 1)
     else:

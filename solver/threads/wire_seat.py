@@ -17,6 +17,7 @@ from typing import NamedTuple
 from solver.quantities.circle_figures import arc_tangent, square_root
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW
+from solver.quantities.shown_lengths import in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.forms import ThreadForm
 
@@ -98,7 +99,10 @@ def seat_of(groove: Groove, wire: Length, pitch_diameter: Length) -> Seat:
     def gap(radius: Fraction) -> Fraction:
         return _wanted_pitch_radius(groove, wire.mm / 2, radius) - half
 
-    return _seat(groove, wire, _crossing(gap, half, groove.pitch.mm))
+    touches = _crossing(gap, half, groove.pitch.mm)
+    if touches is None:
+        raise _no_seat()
+    return _seat(groove, wire, touches)
 
 
 def seat_under(groove: Groove, wire: Length, over: Length) -> Seat:
@@ -130,7 +134,14 @@ def seat_under(groove: Groove, wire: Length, over: Length) -> Seat:
     def gap(radius: Fraction) -> Fraction:
         return _axis_radius(groove, wire.mm / 2, radius) - half
 
-    return _seat(groove, wire, _crossing(gap, half, groove.pitch.mm))
+    touches = _crossing(gap, half, groove.pitch.mm)
+    if touches is None:
+        raise ImpossibleSettingError(
+            f"No thread of this pitch reads {in_both_units(over)} over wires of {in_both_units(wire)}.",
+            help_text="Check the unit of the reading, the three wires and the pitch; thread --show measuring without "
+            "--reading tells what to look for.",
+        )
+    return _seat(groove, wire, touches)
 
 
 def wire_touching(groove: Groove, pitch_diameter: Length, touches_at: Length) -> Length:
@@ -184,18 +195,18 @@ def _seat(groove: Groove, wire: Length, radius: Fraction) -> Seat:
     return Seat(wire, Length(2 * radius), Length(2 * pitch_radius), Length(_kept(over)))
 
 
-def _crossing(gap: Callable[[Fraction], Fraction], near: Fraction, reach: Fraction) -> Fraction:
-    """Find where a rising gap is nothing, within a reach of a place.
+def _crossing(gap: Callable[[Fraction], Fraction], near: Fraction, reach: Fraction) -> Fraction | None:
+    """Find where a rising gap is nothing, within a reach of a place; ``None`` where it is not.
 
     A straight line is drawn between the ends; an end that stays twice counts half, so that both close in.
     """
     low, high = _kept(max(near - reach, near / 10)), _kept(near + reach)
     below, above = gap(low), gap(high)
     if below > 0 or above < 0:
-        raise _no_seat()
+        return None
     moved = 0
     for _ in range(_MOST_ROUNDS):
-        guess = _kept(low - below * (high - low) / (above - below)) if above != below else low
+        guess = _kept(low - below * (high - low) / (above - below))
         here = gap(guess)
         if abs(here) * _SCALE <= 1:
             return guess
@@ -205,7 +216,7 @@ def _crossing(gap: Callable[[Fraction], Fraction], near: Fraction, reach: Fracti
         else:
             high, above, below = guess, here, below / 2 if moved == side else below
         moved = side
-    raise _no_seat()
+    return None
 
 
 def _per_radian(groove: Groove) -> Fraction:

@@ -269,7 +269,7 @@ def test_a_tool_too_sharp_for_a_steep_form_is_refused():
     thread = Thread(FORMS["acme"], Length.of_mm(12), Length.of_mm(5))
     with pytest.raises(ImpossibleSettingError, match="through to the axis"):
         root_of(thread, Nose(flat=NOTHING), internal=False)
-    with pytest.raises(ImpossibleSettingError, match="flat root"):
+    with pytest.raises(ImpossibleSettingError, match="is flat"):
         root_of(thread, Nose(radius=Length.of_mm("0.1")), internal=False)
 
 
@@ -285,6 +285,25 @@ def test_an_unknown_form_is_met_with_the_forms_there_are(word):
 )
 def test_a_form_is_found_by_angle_or_name(word, key):
     assert read_form(word).key == key
+
+
+@pytest.mark.parametrize(
+    ("word", "usual", "key"),
+    [
+        ("60", "unified", "unified"),
+        ("60°", "taper-pipe-60", "taper-pipe-60"),
+        ("55", "pipe", "pipe"),
+        ("47 1/2", "thury", "thury"),
+        ("29", "stub-acme", "stub-acme"),
+        # Another angle, or a name, does make another form of it.
+        ("55", "unified", "whitworth"),
+        ("30", "iso", "trapezoidal"),
+        ("iso", "unified", "iso"),
+        ("ba", "thury", "ba"),
+    ],
+)
+def test_an_angle_that_a_thread_has_anyway_keeps_its_form(word, usual, key):
+    assert read_form(word, FORMS[usual]).key == key
 
 
 def test_an_unknown_basis_is_met_with_the_bases_of_the_form():
