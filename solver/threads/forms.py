@@ -11,6 +11,10 @@ from solver.quantities.circle_figures import arc_tangent, cosine, sine
 from solver.refusals import UnreadableFigureError
 
 
+#: Forms with a rounded root whose crests are flat.
+_FLAT_CRESTED = ("iso", "unified")
+
+
 @dataclass(frozen=True, slots=True)
 class ThreadForm:
     """A form with the same angle on both flanks.
@@ -48,6 +52,17 @@ class ThreadForm:
         False
         """
         return self.half_angle.turns != 0
+
+    @property
+    def round_crest(self) -> bool:
+        """True of a form whose crest is as round as its root; ISO metric and unified threads have flat ones.
+
+        Examples
+        --------
+        >>> FORMS["whitworth"].round_crest, FORMS["iso"].round_crest
+        (True, False)
+        """
+        return self.round_root and self.key not in _FLAT_CRESTED
 
     @property
     def is_told_at_small_end(self) -> bool:
