@@ -10,7 +10,6 @@ from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import arc_tangent, cosine, sine
 from solver.refusals import UnreadableFigureError
 
-
 #: Forms with a rounded root whose crests are flat.
 _FLAT_CRESTED = ("iso", "unified")
 
@@ -54,12 +53,12 @@ class ThreadForm:
         return self.half_angle.turns != 0
 
     @property
-    def round_crest(self) -> bool:
+    def has_round_crest(self) -> bool:
         """True of a form whose crest is as round as its root; ISO metric and unified threads have flat ones.
 
         Examples
         --------
-        >>> FORMS["whitworth"].round_crest, FORMS["iso"].round_crest
+        >>> FORMS["whitworth"].has_round_crest, FORMS["iso"].has_round_crest
         (True, False)
         """
         return self.round_root and self.key not in _FLAT_CRESTED

@@ -105,7 +105,7 @@ def largest_nose(thread: Thread, *, internal: bool) -> tuple[Length, Length | No
     flat = clear * (2 * thread.form.tangent)
     if thread.form.half_angle < _FLAT_ROOTED:
         return flat, None
-    if thread.form.round_crest:
+    if thread.form.has_round_crest:
         # The mate's crest is rounded too, to the radius that reaches the basic root.
         return flat, full_radius(thread, internal=internal)
     sine = 1 / thread.form.cosecant

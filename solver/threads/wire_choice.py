@@ -109,6 +109,6 @@ def _flush(groove: Groove, screw: Diameters) -> Length:
 def _highest_straight(thread: Thread) -> Length:
     """Diameter at which the straight flank ends: the crest, or where a rounded one begins."""
     crest = thread.basic().external.major
-    if not thread.form.round_crest:
+    if not thread.form.has_round_crest:
         return crest
     return crest - full_radius(thread, internal=False) * (2 * (1 - 1 / thread.form.cosecant))
