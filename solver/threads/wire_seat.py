@@ -24,6 +24,9 @@ from solver.threads.forms import ThreadForm
 #: Decimals of a millimetre to which a seat is found. [decimal places]
 PLACES = 25
 _SCALE = 10**PLACES
+#: Decimals that roots have, and the scale to which every other figure is cut on the way.
+_CARRIED = PLACES + 5
+_CARRIED_SCALE = 10**_CARRIED
 #: Rounds after which a seat that does not settle is given up.
 _MOST_ROUNDS = 200
 
@@ -226,7 +229,7 @@ def _per_radian(groove: Groove) -> Fraction:
 def _normal(groove: Groove, radius: Fraction) -> Fraction:
     """Length N of the normal (1, l/r, t) of the flank."""
     rise = _per_radian(groove) / radius
-    return square_root(1 + rise**2 + groove.form.tangent**2, PLACES + 5)
+    return square_root(1 + rise**2 + groove.form.tangent**2, _CARRIED)
 
 
 def _offset(groove: Groove, wire_radius: Fraction, radius: Fraction) -> Fraction:
@@ -249,12 +252,11 @@ def _wanted_pitch_radius(groove: Groove, wire_radius: Fraction, radius: Fraction
 def _axis_radius(groove: Groove, wire_radius: Fraction, radius: Fraction) -> Fraction:
     """Distance of the wire's axis from the axis of the thread."""
     slope = _offset(groove, wire_radius, radius)
-    across = 1 / square_root(1 + slope**2, PLACES + 5)
+    across = 1 / square_root(1 + slope**2, _CARRIED)
     lean = groove.form.tangent - _per_radian(groove) / radius * slope
     return _kept(across * (radius + wire_radius / _normal(groove, radius) * lean))
 
 
 def _kept(value: Fraction) -> Fraction:
     """Cut a figure to the decimals that are carried, so that none grows without end."""
-    scale = _SCALE * 10**5
-    return Fraction(value.numerator * scale // value.denominator, scale)
+    return Fraction(value.numerator * _CARRIED_SCALE // value.denominator, _CARRIED_SCALE)

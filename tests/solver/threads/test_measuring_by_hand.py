@@ -144,6 +144,16 @@ def test_what_is_told_to_the_measurer_is_what_the_rooms_work_out():
     assert measuring(M6, None, wire=MM("0.6"), reading=plain.most, step=MM("0.01")).verdict.fit is Fit.BELOW_BASIC
 
 
+def test_a_reading_that_only_a_smaller_blank_of_the_class_gives_is_judged_and_not_refused():
+    # Flanks 4.983 mm apart at the pitch line meet at 5.849 mm: on a screw of 6g that may be turned to 5.794 mm.
+    limits = metric_limits(M6, ThreadClass.METRIC_SCREW)
+    assert limits.major.least == MM("5.794")
+    found = measuring(M6, limits, wire=MM("0.577"), reading=MM("5.85"), step=MM("0.001"))
+    assert found.verdict.fit is Fit.TOO_SMALL
+    with pytest.raises(ImpossibleSettingError, match="sharp crest"):
+        measuring(M6, None, wire=MM("0.577"), reading=MM("5.85"), step=MM("0.001"))
+
+
 def test_limits_over_wires_are_those_of_the_pitch_diameter_and_no_least_is_made_up():
     acme = Thread(FORMS["acme"], Length.of_inches(1), Length.of_inches("1/5"))
     wire = Length.of_inches("0.1033")

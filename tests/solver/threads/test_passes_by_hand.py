@@ -29,6 +29,9 @@ SHARP = {"flat": MM(0), "slope": Fraction(1)}
 #: A parting tool 1 mm wide: the groove has the area of its depth.
 BLADE = {"flat": MM(1), "slope": Fraction(0)}
 
+#: Flanks of 45 degrees and 1 mm wide: the groove has the area of its depth squared and its depth.
+BLUNT = {"flat": MM(1), "slope": Fraction(1)}
+
 
 def straight_in(depth: str) -> Infeed:
     return infeed(MM(depth), FORMS["square"])
@@ -136,6 +139,10 @@ ROOT = math.sqrt
         ),
         # The first of twelve is below the least itself.
         ("1", "0.3", "0.3", SHARP, [1 / 3, 2 / 3, 1]),
+        # A first pass of just the least is kept, and so is a last of just the least: of five areas of 6 the first is 2
+        # deep, of three areas of 30 the first is 5 deep.
+        ("5", "2", "2", BLUNT, [2, 5]),
+        ("9", "5", "4", BLUNT, [5, 9]),
     ],
 )
 def test_a_depth_is_shared_out_as_worked_by_hand(depth, first, least, tool, wanted):

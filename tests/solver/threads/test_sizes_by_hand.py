@@ -176,6 +176,19 @@ def test_passes_take_equal_areas_of_the_groove_that_the_tool_leaves(form, nose, 
     assert [area / areas[-1] for area in areas] == pytest.approx([0.2, 0.4, 0.6, 0.8, 1], abs=1e-4)
 
 
+def test_a_bore_is_held_against_the_crests_of_the_nut():
+    # They meet at 7.727 mm; a blank of that size would be past the root of the screw.
+    assert cutting(M10, CuttingWishes(internal=True, blank=MM("7.73"))).feed.depth == MM("1.135")
+    with pytest.raises(ImpossibleSettingError, match="below the sharp crest"):
+        cutting(M10, CuttingWishes(internal=True, blank=MM("7.72")))
+
+
+@pytest.mark.parametrize(("pitch", "step"), [("0.3", "0.001"), ("0.35", "0.01")])
+def test_a_fine_thread_is_cut_by_tenths_of_a_step(pitch, step):
+    # 17 H / 24 of 0.3 mm is 0.184 mm, of 0.35 mm 0.215 mm: below and above twenty steps of 0.01 mm.
+    assert cutting(Thread(FORMS["iso"], MM(2), MM(pitch)), CuttingWishes()).step == MM(step)
+
+
 def test_a_tapered_blank_is_not_held_against_a_crest_it_has_at_one_end_only():
     npt = Thread(FORMS["taper-pipe-60"], IN("0.84"), IN("1/14"))
     crest = sharp_crest(npt, internal=False)
