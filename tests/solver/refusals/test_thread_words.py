@@ -182,6 +182,13 @@ REFUSED = [
         "7 per inch) half of it is left.",
     ),
     said(
+        lambda: thread("square", 2, "1.8").basic(),
+        "A pitch of 1.800 mm (0.0709 in) is too coarse for 2.000 mm (0.0787 in) in the form Square: a core of "
+        "only 0.200 mm (0.0079 in) is left.\n"
+        "The coarsest that goes on this diameter is 1.500 mm (0.0590 in; 17 per inch); up to 1.000 mm (0.0393 in; "
+        "26 per inch) half of it is left.",
+    ),
+    said(
         lambda: thread("acme", "0.6", 1).basic(),
         "A pitch of 1.000 mm (0.0394 in) is too coarse for 0.600 mm (0.0236 in) in the form Acme general purpose, "
         "29°: no core is left.\n"

@@ -292,6 +292,22 @@ def test_the_minor_tolerance_of_a_quarter_inch_nut_is_that_of_the_larger_sizes()
     assert nut.minor.most.inches == Fraction("0.123")
 
 
+# No.0-80: by the formula 0.0069 in, but no more than 0.394 p, 0.0049 in, on 0.0465 in.
+@pytest.mark.from_memory("ASME B1.1, Unified inch screw threads (UNC, UNF, UNEF), edition not seen, 0-80 UNF-2B")
+def test_the_minor_tolerance_of_the_smallest_nut_is_capped():
+    nut = unified_limits(Thread(FORMS["unified"], IN("0.06"), IN("1/80")), ThreadClass.UNIFIED_NUT, IN("0.06"))
+    assert nut.minor == Band(IN("0.0465"), IN("0.0514"))
+
+
+# 1/2-14 NPT at the small end: E0 = 0.75843 in and a height of 0.8 p, 0.05714 in, either side of it on the diameter.
+@pytest.mark.from_memory("ASME B1.20.1, Pipe threads, general purpose (inch), NPT, edition not seen, E0 and K0 of 1/2")
+def test_a_tapered_pipe_thread_is_eight_tenths_of_its_pitch_high():
+    basic = Thread(FORMS["taper-pipe-60"], IN("0.84"), IN("1/14")).basic()
+    assert basic.external == basic.internal
+    shown = [round(float(each.inches), 4) for each in basic.external]
+    assert shown == [0.8156, 0.7584, 0.7013]
+
+
 def test_what_limits_of_inch_threads_rest_on_is_said():
     thread = Thread(FORMS["unified"], IN("1/4"), IN("1/20"))
     for of_class in (ThreadClass.UNIFIED_SCREW, ThreadClass.UNIFIED_NUT):

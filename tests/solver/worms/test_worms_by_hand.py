@@ -276,6 +276,13 @@ def test_a_dial_or_wheel_that_is_given_is_answered_whatever_the_pitch():
     assert [(each.number, each.pitch) for each in screws_for_turn(MM(1), lathe(20, 40), 50)] == [(50, MM("0.02"))]
 
 
+def test_the_nearer_of_two_trains_is_taken_whichever_side_it_errs():
+    # Off 3 mm 52-65 cuts 2.4 mm, 700 ppm short of 2.40168; 41-52-66-65 cuts 2.40178 mm, 40 ppm over it.
+    (found,) = screws_for_mark(MM("2.40168"), lathe(41, 52, 65, 66), 1)
+    assert found.train is not None
+    assert found.train.cut_lead == Length(3 * Fraction(41 * 66, 52 * 65))
+
+
 def test_no_screw_is_proposed_with_three_pairs_of_wheels():
     # 3 mm by 20/21, 23/22 and 25/26: three pairs would cut it exactly, two do not.
     pitch = Length(3 * Fraction(20 * 23 * 25, 21 * 22 * 26))
