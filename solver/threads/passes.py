@@ -301,4 +301,4 @@ def _depth_of(area: Fraction, flat: Length, slope: Fraction) -> Length:
     """Depth at which the groove has that area."""
     if slope == 0:
         return Length(area / flat.mm)
-    return Length((square_root(flat.mm**2 + 4 * slope * area, 40) - flat.mm) / (2 * slope))
+    return Length((square_root(flat.mm**2 + 4 * slope * area) - flat.mm) / (2 * slope))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from fractions import Fraction
 
 import pytest
@@ -152,6 +153,28 @@ def test_a_reading_that_only_a_smaller_blank_of_the_class_gives_is_judged_and_no
     assert found.verdict.fit is Fit.TOO_SMALL
     with pytest.raises(ImpossibleSettingError, match="sharp crest"):
         measuring(M6, None, wire=MM("0.577"), reading=MM("5.85"), step=MM("0.001"))
+
+
+@pytest.mark.parametrize(("major", "pitch"), [("6", "1"), ("10", "1.5"), ("8", "1.25"), ("12", "1.75"), ("20", "2.5")])
+def test_every_wire_of_a_figure_that_is_told_does_serve(major, pitch):
+    wires = wire_range(Thread(FORMS["iso"], MM(major), MM(pitch)))
+    with pytest.raises(ImpossibleSettingError) as refusal:
+        refuse_wire_outside(wires, MM(9))
+    figures = re.findall(r"([0-9.]+) (mm|in)", refusal.value.help_text)
+    assert [unit for _, unit in figures] == ["mm", "in"] * 3
+    for figure, unit in figures:
+        refuse_wire_outside(wires, MM(figure) if unit == "mm" else Length.of_inches(figure))
+
+
+def test_each_formula_in_print_reads_its_own_measurement_back():
+    steep = Thread(FORMS["iso"], MM(10), MM("1.5"), 3)
+    mean = steep.basic().external.pitch
+    found = over_wires(steep, MM("0.87"), mean)
+    assert found.simple < found.with_lead
+    assert abs((read_over_wires(steep, MM("0.87"), found.simple).simple - mean).mm) < Fraction(1, 10**20)
+    # The lead angle is taken at the diameter read by the simple formula, so that this one is not quite turned round.
+    assert abs((read_over_wires(steep, MM("0.87"), found.with_lead).with_lead - mean).mm) < Fraction(1, 1000)
+    assert abs((found.with_lead - found.simple).mm) > Fraction(1, 100)
 
 
 def test_limits_over_wires_are_those_of_the_pitch_diameter_and_no_least_is_made_up():

@@ -10,6 +10,7 @@ import pytest
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
+from solver.threads.cutting import CuttingWishes, cutting
 from solver.threads.forms import FORMS
 from solver.threads.infeed import Infeed, infeed
 from solver.threads.passes import (
@@ -22,6 +23,7 @@ from solver.threads.passes import (
     schedule,
     usual_first_cut,
 )
+from solver.threads.thread import Thread
 
 MM = Length.of_mm
 #: A tool that comes to a point, with flanks at 45 degrees: the groove has the area of its depth squared.
@@ -197,6 +199,18 @@ def test_equal_passes_of_a_blade_are_equal_and_one_pass_is_the_depth():
 )
 def test_readings_are_whole_steps_heaviest_first_and_end_at_the_depth(depths, least, wanted):
     assert readings(depths, least=least) == wanted.split()
+
+
+@pytest.mark.parametrize(("first", "least"), [("0.3", "0.06"), ("0.3", "0.02"), ("0.2", "0.06")])
+def test_a_thread_is_cut_by_the_cuts_and_the_slide_that_are_asked(first, least):
+    angle = Angle.of_degrees(29)
+    wishes = CuttingWishes(first_cut=MM(first), least_cut=MM(least), slide_angle=angle, springs=1)
+    found = cutting(Thread(FORMS["iso"], MM(10), MM("1.5")), wishes)
+    assert found.cuts == (MM(first), MM(least), LeastBasis.ASKED)
+    assert found.feed == infeed(found.root.depth, FORMS["iso"], angle)
+    # A rounded root counts as a point.
+    depths = cumulative_depths(found.root.depth, MM(first), MM(least), flat=MM(0), slope=FORMS["iso"].tangent)
+    assert found.passes == schedule(depths, found.feed, MM("0.01"), 1, MM(least))
 
 
 def test_spring_passes_add_nothing_and_go_on_counting():

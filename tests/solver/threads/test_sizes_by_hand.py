@@ -212,11 +212,10 @@ def test_all_of_the_depth_is_the_most_that_a_tap_leaves_and_a_basis_is_read_as_p
 
 
 def test_a_die_blank_is_the_middle_of_its_class_where_there_is_one():
-    limits = metric_limits(M10, ThreadClass.METRIC_SCREW)
-    # M10-6g: 9.732 to 9.968 mm.
-    assert die_blank(M10, limits) == MM("9.85")
-    assert die_blank(M10, Limits(ThreadClass.ACME_SCREW, *[Band(None, MM(10))] * 3)) == MM("9.85")
-    assert die_blank(M10, None) == MM("9.85")
+    limits = metric_limits(M6, ThreadClass.METRIC_SCREW)
+    # M6-6g: 5.794 to 5.974 mm; without a class a tenth of the pitch comes off.
+    assert die_blank(M6, limits) == MM("5.884")
+    assert die_blank(M6, Limits(ThreadClass.ACME_SCREW, *[Band(None, MM(6))] * 3)) == MM("5.9")
     assert die_blank(M6, None) == MM("5.9")
 
 
