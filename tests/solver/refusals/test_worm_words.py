@@ -30,7 +30,7 @@ def normal(module: str, starts: int, diameter: str) -> Worm:
     return make_worm(ToothSize(ToothSystem.NORMAL_MODULE, MM(module)), starts=starts, diameter=MM(diameter))
 
 
-def tapped(form: str, pitch: int, diameter: int, teeth: int) -> TapWheel:
+def tapped(form: str, pitch: int | str, diameter: int, teeth: int) -> TapWheel:
     return hob_with_tap(Tap("a tap", MM(pitch), FORMS[form], MM(diameter)), teeth)
 
 
@@ -48,8 +48,8 @@ REFUSED = [
         "a gauge rod of 11 mm does not pass the blank at this centre distance\nUse a rod of at most 10.001 mm.",
     ),
     said(
-        lambda: tapped("iso", 4, 4, 40),
-        "a pitch of 4 mm is too coarse for a tap of that diameter: no core is left\n"
+        lambda: tapped("iso", "4.00006", 4, 40),
+        "a pitch of 4.0001 mm is too coarse for a tap of that diameter: no core is left\n"
         "Check the tap's diameter, which is over the threads.",
     ),
     said(
@@ -72,8 +72,8 @@ REFUSED = [
         "The pitch diameter must be above 3 mm; several times that is usual.",
     ),
     said(
-        lambda: normal("1.2345", 2, "2.4444"),
-        "normal module 1.2345 in 2 starts does not go round a worm of 2.444 mm\n"
+        lambda: normal("1.23456", 2, "2.44444"),
+        "normal module 1.23456 in 2 starts does not go round a worm of 2.444 mm\n"
         "The pitch diameter must be above 2.469 mm; several times that is usual.",
     ),
     said(
@@ -145,9 +145,14 @@ REFUSED = [
         "a worm of 8 starts on a wheel of 8 teeth is no reduction\nGive fewer starts than teeth.",
     ),
     said(
-        lambda: wheel(40, "90.0004"),
-        "a centre distance of 90 mm would shift the wheel by 61 addenda\n"
+        lambda: wheel(40, "90.04444"),
+        "a centre distance of 90.044 mm would shift the wheel by 61.04 addenda\n"
         "Unshifted it is 29 mm; a shift of -1 to 2 is answered, half an addendum either way is usual.",
+    ),
+    said(
+        lambda: wheel(40, "90", of=make_worm(ToothSize(ToothSystem.CIRCULAR_PITCH, MM(3)))),
+        "a centre distance of 90 mm would shift the wheel by 65.25 addenda\n"
+        "Unshifted it is 27.693 mm; a shift of -1 to 2 is answered, half an addendum either way is usual.",
     ),
     said(
         lambda: wheel(40, "27"),
@@ -156,6 +161,12 @@ REFUSED = [
     ),
     said(
         lambda: wheel(12),
+        "a wheel of 12 teeth is undercut by a flank of 20 degrees; 18 teeth are the fewest cut clean\n"
+        "More teeth, a greater pressure angle, or a centre distance of 15.299 mm (the wheel shifted out) would "
+        "mend it; --undercut answers for the undercut wheel.",
+    ),
+    said(
+        lambda: wheel(12, of=make_worm(MODULE_1, flank=DEGREES("19.996"))),
         "a wheel of 12 teeth is undercut by a flank of 20 degrees; 18 teeth are the fewest cut clean\n"
         "More teeth, a greater pressure angle, or a centre distance of 15.299 mm (the wheel shifted out) would "
         "mend it; --undercut answers for the undercut wheel.",
