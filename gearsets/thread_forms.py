@@ -159,8 +159,7 @@ def drawn_thread(
             f"A pitch of {pitch} alone says nothing of the diameter.",
             help_text=f"Add --major, for example --major {'1/4in' if pitch.unit in _INCH_UNITS else '6mm'}.",
         )
-    assumed = FORMS["unified" if pitch.unit in _INCH_UNITS else "iso"]
-    known = form or (form_of(row) if row else assumed)
+    known = form or usual_form(pitch, row)
     if known is None:
         raise AmbiguousRequestError(
             f"No flank angle is on record for {row.designation if row else pitch}.",
@@ -197,6 +196,18 @@ def _plain(diameter: Length, pitch: Pitch) -> str:
     if pitch.unit in _INCH_UNITS:
         return f"{figure_text(diameter.inches)} in"
     return f"{figure_text(diameter.mm)} mm"
+
+
+def usual_form(pitch: Pitch, row: SeriesThread | None) -> ThreadForm | None:
+    """Return the form of a thread where none is asked for: its series' own, or by the unit of a bare pitch.
+
+    Examples
+    --------
+    >>> from gearsets.designations import read_thread_or_pitch
+    >>> [usual_form(*read_thread_or_pitch(each)).key for each in ("20tpi", "1mm", "2 BA")]
+    ['unified', 'iso', 'ba']
+    """
+    return form_of(row) if row else FORMS["unified" if pitch.unit in _INCH_UNITS else "iso"]
 
 
 def form_of(row: SeriesThread) -> ThreadForm | None:

@@ -12,7 +12,7 @@ from cli.shop_options import force_option, hand_option, json_option
 from cli.sizes import optional_size
 from cli.thread_sheet import SECTIONS, SheetWishes, class_remark, thread_sheet
 from gearsets.designations import read_thread_or_pitch, written_class
-from gearsets.thread_forms import DrawnThread, drawn_thread
+from gearsets.thread_forms import DrawnThread, drawn_thread, usual_form
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
@@ -146,7 +146,7 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
         pitch = Pitch(pitch.figure, pitch.unit, given["starts"])
     if row is not None and given["major"]:
         raise click.UsageError(f"{row.designation} has its diameter; --major goes with a pitch alone.")
-    form = read_form(given["form"]) if given["form"] else None
+    form = read_form(given["form"], usual_form(pitch, row)) if given["form"] else None
     major = optional_size(given["major"], "--major", read_micrometres)
     return drawn_thread(pitch, row, major=major, form=form, written_class=written_class(designation))
 

@@ -230,7 +230,7 @@ def every_placing(train: Train, mill: Mill, hand: Hand = Hand.RIGHT) -> list[tup
     for each in placings(drivers, driven):
         mounting = mounter.mount(each)
         judged.append((HelixPlacing(each, mounting.idlers), mounting.verdict is Verdict.FITS))
-    return sorted(judged, key=lambda pair: (not pair[1], pair[0]))
+    return sorted(judged, key=lambda pair: not pair[1])
 
 
 def shaft_faults(train: Train, mill: Mill, idlers: Sequence[Idler] = ()) -> Iterator[str]:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.blanks import refuse_past_sharp_crest
 from solver.threads.infeed import Infeed, infeed
@@ -172,7 +173,8 @@ def _from_touch(thread: Thread, root: Root, wishes: CuttingWishes) -> Length:
     if depth.mm <= 0:
         word = "bore" if wishes.internal else "blank"
         raise ImpossibleSettingError(
-            f"A {word} of that size leaves nothing to cut: it is already past the root of the thread.",
+            f"A {word} of {in_both_units(wishes.blank)} leaves nothing to cut: the root of the thread is at "
+            f"{in_both_units(root.diameter)}.",
             help_text="Give the diameter before threading; without --blank the basic size is taken.",
         )
     return depth

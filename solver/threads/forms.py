@@ -10,6 +10,9 @@ from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import arc_tangent, cosine, sine
 from solver.refusals import UnreadableFigureError
 
+#: Forms with a rounded root whose crests are flat.
+_FLAT_CRESTED = ("iso", "unified")
+
 
 @dataclass(frozen=True, slots=True)
 class ThreadForm:
@@ -48,6 +51,17 @@ class ThreadForm:
         False
         """
         return self.half_angle.turns != 0
+
+    @property
+    def has_round_crest(self) -> bool:
+        """True of a form whose crest is as round as its root; ISO metric and unified threads have flat ones.
+
+        Examples
+        --------
+        >>> FORMS["whitworth"].has_round_crest, FORMS["iso"].has_round_crest
+        (True, False)
+        """
+        return self.round_root and self.key not in _FLAT_CRESTED
 
     @property
     def is_told_at_small_end(self) -> bool:
@@ -158,13 +172,15 @@ _BY_ANGLE = {
 }  # fmt: skip
 
 
-def read_form(word: str) -> ThreadForm:
+def read_form(word: str, usual: ThreadForm | None = None) -> ThreadForm:
     """Find a form by its word, or by its included angle in degrees.
 
     Parameters
     ----------
     word : str
         For example ``whitworth`` or ``55``.
+    usual : ThreadForm, optional
+        Form the thread has anyway: an angle that is its own does not make another form of it.
 
     Raises
     ------
@@ -173,13 +189,14 @@ def read_form(word: str) -> ThreadForm:
 
     Examples
     --------
-    >>> read_form("55").title
-    'Whitworth, 55°'
+    >>> read_form("55").title, read_form("55", FORMS["pipe"]).title
+    ('Whitworth, 55°', 'Pipe, 55°')
     """
     asked = word.strip().casefold()
     bare = asked.removesuffix("deg").removesuffix("°").strip()
-    form = FORMS.get(_BY_ANGLE.get(bare, asked.replace("_", "-").replace(" ", "-")))
+    by_angle = _BY_ANGLE.get(bare)
+    form = FORMS.get(by_angle or asked.replace("_", "-").replace(" ", "-"))
     if form is None:
         help_text = f"Forms are {', '.join(FORMS)}; or an included angle: 60, 55, 47.5, 29, 30."
         raise UnreadableFigureError(word, 0, "there is no thread form of this name", help_text=help_text)
-    return form
+    return usual if by_angle and usual and usual.half_angle == form.half_angle else form

@@ -106,7 +106,7 @@ def _engaged_words(thread: Thread, engaged: Length) -> str:
 
 
 def _pitch_tolerance(diameter: Fraction, pitch: Fraction, engaged: Fraction) -> Fraction:
-    sizes = power(diameter, Fraction(1, 3)) + square_root(engaged, 30)
+    sizes = power(diameter, Fraction(1, 3)) + square_root(engaged)
     return Fraction(15, 10_000) * sizes + Fraction(15, 1000) * power(pitch, _TWO_THIRDS)
 
 
@@ -138,7 +138,7 @@ def acme_limits(thread: Thread) -> Limits:
     Fraction(223, 250)
     """
     screw = thread.basic().external
-    allowance = Length.of_inches(Fraction(8, 1000) * square_root(thread.major.inches, 30))
+    allowance = Length.of_inches(Fraction(8, 1000) * square_root(thread.major.inches))
     # The standard rounds the allowance and the pitch diameter before it takes one from the other.
     greatest = (Band(None, screw.major), Band(None, screw.pitch - to_places_inch(allowance)), Band(None, screw.minor))
     notes = ("greatest sizes only; its tolerances are not worked out here",)

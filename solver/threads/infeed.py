@@ -94,17 +94,22 @@ def infeed(depth: Length, form: ThreadForm, slide_angle: Angle | None = None) ->
     """
     angle = usual_slide_angle(form) if slide_angle is None else slide_angle
     if angle.turns < 0 or angle > form.half_angle:
-        steepest = form.half_angle.degrees
-        raise ImpossibleSettingError(
-            f"With the top slide at {_degrees(angle.degrees)}° from the cross slide its travel would cut into the "
-            f"trailing flank, which stands at {_degrees(steepest)}°.",
-            help_text=f"Set 0 to {_degrees(steepest)}° from the cross slide; a slide graduated from the lathe axis "
-            "reads 90° less that.",
-        )
+        raise _past_the_flank(angle, form)
     slope = tangent(angle)
     left = depth * (tangent(form.half_angle) - slope)
     return Infeed(depth, angle, Length(depth.mm / cosine(angle)), depth * slope, left)
 
 
-def _degrees(degrees: Fraction) -> str:
-    return trimmed_decimal_text(degrees, 2)
+def _past_the_flank(angle: Angle, form: ThreadForm) -> ImpossibleSettingError:
+    given, steepest = (trimmed_decimal_text(each.degrees, 2) for each in (angle, form.half_angle))
+    if not form.has_angle:
+        return ImpossibleSettingError(
+            f"The flanks of this form stand square to the work: with the top slide {given}° from the cross slide it "
+            "would cut into one of them.",
+            help_text="Feed straight in: --slide-angle 0deg.",
+        )
+    return ImpossibleSettingError(
+        f"The top slide goes 0 to {steepest}° from the cross slide for this form, not {given}°: past that its travel "
+        "would cut into the trailing flank.",
+        help_text="A slide graduated from the lathe axis reads 90° less the angle from the cross slide.",
+    )

@@ -166,12 +166,12 @@ def _deviation(pitch: Fraction) -> Fraction:
 
 def _pitch_tolerance(pitch: Fraction, low: Fraction) -> Fraction:
     high = dict(RANGES)[low]
-    mean = square_root(low * high, 30)
+    mean = square_root(low * high)
     return preferred_number(90 * power(pitch, Fraction(2, 5)) * power(mean, Fraction(1, 10)))
 
 
 def _major_tolerance(pitch: Fraction) -> Fraction:
-    return preferred_number(180 * power(pitch, Fraction(2, 3)) - Fraction(315, 100) / square_root(pitch, 30))
+    return preferred_number(180 * power(pitch, Fraction(2, 3)) - Fraction(315, 100) / square_root(pitch))
 
 
 def _minor_tolerance(pitch: Fraction) -> Fraction:

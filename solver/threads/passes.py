@@ -176,7 +176,7 @@ def cumulative_depths(
     ...     Length.of_mm(1), Length.of_mm("0.5"), Length.of_mm("0.1"), flat=Length.of_mm(0), slope=Fraction(1))][::3]
     ['1/2', '1']
     """
-    if first.mm <= 0 or least.mm <= 0 or first < least:
+    if least.mm <= 0 or first < least:
         raise ImpossibleSettingError(
             "The first cut and the least cut are above zero, and the first is not below the least.",
             help_text="For example --first-cut 0.25mm --least-cut 0.02mm.",
@@ -200,7 +200,6 @@ def cumulative_depths(
             even = max(1, int(rest / least))
             return (*kept, *(before + rest * Fraction(number, even) for number in range(1, even)), depth)
         kept.append(each)
-    kept[-1] = depth
     return tuple(kept)
 
 
@@ -302,4 +301,4 @@ def _depth_of(area: Fraction, flat: Length, slope: Fraction) -> Length:
     """Depth at which the groove has that area."""
     if slope == 0:
         return Length(area / flat.mm)
-    return Length((square_root(flat.mm**2 + 4 * slope * area, 40) - flat.mm) / (2 * slope))
+    return Length((square_root(flat.mm**2 + 4 * slope * area) - flat.mm) / (2 * slope))

@@ -20,8 +20,6 @@ _SLACK = Length(Fraction(1, 10**9))
 _HALF = Fraction(1, 2)
 #: Forms steeper than this have flat roots by their standards.
 _FLAT_ROOTED = Angle.of_degrees(20)
-#: Forms with a rounded root whose crests are flat.
-_FLAT_CRESTED = ("iso", "unified")
 
 
 class Nose(NamedTuple):
@@ -74,7 +72,7 @@ def nose_for(thread: Thread, *, internal: bool) -> tuple[Length, Length | None]:
         return thread.pitch * _HALF, None
     flat = thread.pitch * _HALF - _reach(thread.basic(), internal=internal) * (2 * thread.form.tangent)
     largest = largest_nose(thread, internal=internal)[1]
-    return flat, largest and min(_full_radius(thread, internal=internal), largest)
+    return flat, largest and min(full_radius(thread, internal=internal), largest)
 
 
 def largest_nose(thread: Thread, *, internal: bool) -> tuple[Length, Length | None]:
@@ -107,9 +105,9 @@ def largest_nose(thread: Thread, *, internal: bool) -> tuple[Length, Length | No
     flat = clear * (2 * thread.form.tangent)
     if thread.form.half_angle < _FLAT_ROOTED:
         return flat, None
-    if thread.form.round_root and thread.form.key not in _FLAT_CRESTED:
+    if thread.form.has_round_crest:
         # The mate's crest is rounded too, to the radius that reaches the basic root.
-        return flat, _full_radius(thread, internal=internal)
+        return flat, full_radius(thread, internal=internal)
     sine = 1 / thread.form.cosecant
     return flat, clear * (sine / (1 - sine**2))
 
@@ -141,7 +139,10 @@ def root_of(thread: Thread, nose: Nose, *, internal: bool) -> Root:
     flat, radius = largest_nose(thread, internal=internal)
     if nose.radius is not None:
         if radius is None:
-            raise ImpossibleSettingError(f"{thread.form.title} has a flat root.", help_text="Give --nose-flat.")
+            raise ImpossibleSettingError(
+                f"The root of the form {thread.form.title} is flat, so its tool has no nose radius.",
+                help_text="Give the flat of the nose instead: --nose-flat.",
+            )
         _refuse_larger("radius", nose.radius, radius)
         reach = _sharp(thread) - nose.radius * (thread.form.cosecant - 1)
     else:
@@ -193,8 +194,15 @@ def _sharp(thread: Thread) -> Length:
     return thread.pitch * (thread.form.cotangent / 4)
 
 
-def _full_radius(thread: Thread, *, internal: bool) -> Length:
-    """Radius tangent to both flanks that just reaches the basic root."""
+def full_radius(thread: Thread, *, internal: bool) -> Length:
+    """Return the radius tangent to both flanks that just reaches the basic root; not for the square form.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> round(full_radius(Thread(FORMS["whitworth"], Length.of_mm(20), Length.of_mm(1)), internal=False).mm, 6)
+    Fraction(137329, 1000000)
+    """
     return Length((_sharp(thread) - _reach(thread.basic(), internal=internal)).mm / (thread.form.cosecant - 1))
 
 

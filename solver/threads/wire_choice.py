@@ -11,7 +11,7 @@ from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.over_wires import groove_of
 from solver.threads.thread import Diameters, Thread
-from solver.threads.tool_nose import nose_for
+from solver.threads.tool_nose import full_radius
 from solver.threads.wire_seat import Groove, seat_of, wire_touching
 
 #: How near to level the smallest wire is sought, and after how many rounds that is given up. [mm, rounds]
@@ -25,7 +25,7 @@ class WireRange(NamedTuple):
     Parameters
     ----------
     smallest : Length
-        Stands flush with the crest, or touches the lowest straight flank; the larger of the two.
+        Stands flush with the crest; no thinner one would touch the rounded root of any form first.
     best : Length
         Touches at the pitch diameter.
     best_without_lead : Length
@@ -62,14 +62,10 @@ def wire_range(thread: Thread) -> WireRange:
     """
     groove = groove_of(thread)
     screw = thread.basic().external
-    highest, lowest = _straight_flank(thread)
-    largest = wire_touching(groove, screw.pitch, highest)
+    largest = wire_touching(groove, screw.pitch, _highest_straight(thread))
     best = wire_touching(groove, screw.pitch, screw.pitch)
-    smallest = _flush(groove, screw)
-    if lowest is not None:
-        smallest = max(smallest, wire_touching(groove, screw.pitch, lowest))
     plain = Length(thread.pitch.mm / (2 * cosine(thread.form.half_angle)))
-    return WireRange(smallest, best, plain, largest)
+    return WireRange(_flush(groove, screw), best, plain, largest)
 
 
 def refuse_wire_outside(found: WireRange, wire: Length) -> None:
@@ -110,11 +106,9 @@ def _flush(groove: Groove, screw: Diameters) -> Length:
     return wire
 
 
-def _straight_flank(thread: Thread) -> tuple[Length, Length | None]:
-    """Diameters at which the straight flank ends; ``None`` below where a wire is level with the crest long before."""
-    screw = thread.basic().external
-    if thread.form.round_root and thread.form.key not in ("iso", "unified"):
-        radius = nose_for(thread, internal=False)[1] or Length(Fraction(0))
-        rounded = radius * (2 * (1 - 1 / thread.form.cosecant))
-        return screw.major - rounded, screw.minor + rounded
-    return screw.major, None
+def _highest_straight(thread: Thread) -> Length:
+    """Diameter at which the straight flank ends: the crest, or where a rounded one begins."""
+    crest = thread.basic().external.major
+    if not thread.form.has_round_crest:
+        return crest
+    return crest - full_radius(thread, internal=False) * (2 * (1 - 1 / thread.form.cosecant))

@@ -17,12 +17,16 @@ from typing import NamedTuple
 from solver.quantities.circle_figures import arc_tangent, square_root
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW
+from solver.quantities.shown_lengths import in_both_units
 from solver.refusals import ImpossibleSettingError
 from solver.threads.forms import ThreadForm
 
 #: Decimals of a millimetre to which a seat is found. [decimal places]
 PLACES = 25
 _SCALE = 10**PLACES
+#: Decimals that roots have, and the scale to which every other figure is cut on the way.
+_CARRIED = PLACES + 5
+_CARRIED_SCALE = 10**_CARRIED
 #: Rounds after which a seat that does not settle is given up.
 _MOST_ROUNDS = 200
 
@@ -98,7 +102,10 @@ def seat_of(groove: Groove, wire: Length, pitch_diameter: Length) -> Seat:
     def gap(radius: Fraction) -> Fraction:
         return _wanted_pitch_radius(groove, wire.mm / 2, radius) - half
 
-    return _seat(groove, wire, _crossing(gap, half, groove.pitch.mm))
+    touches = _crossing(gap, half, groove.pitch.mm)
+    if touches is None:
+        raise _no_seat()
+    return _seat(groove, wire, touches)
 
 
 def seat_under(groove: Groove, wire: Length, over: Length) -> Seat:
@@ -130,7 +137,14 @@ def seat_under(groove: Groove, wire: Length, over: Length) -> Seat:
     def gap(radius: Fraction) -> Fraction:
         return _axis_radius(groove, wire.mm / 2, radius) - half
 
-    return _seat(groove, wire, _crossing(gap, half, groove.pitch.mm))
+    touches = _crossing(gap, half, groove.pitch.mm)
+    if touches is None:
+        raise ImpossibleSettingError(
+            f"No thread of this pitch reads {in_both_units(over)} over wires of {in_both_units(wire)}.",
+            help_text="Check the unit of the reading, the three wires and the pitch; thread --show measuring without "
+            "--reading tells what to look for.",
+        )
+    return _seat(groove, wire, touches)
 
 
 def wire_touching(groove: Groove, pitch_diameter: Length, touches_at: Length) -> Length:
@@ -184,18 +198,18 @@ def _seat(groove: Groove, wire: Length, radius: Fraction) -> Seat:
     return Seat(wire, Length(2 * radius), Length(2 * pitch_radius), Length(_kept(over)))
 
 
-def _crossing(gap: Callable[[Fraction], Fraction], near: Fraction, reach: Fraction) -> Fraction:
-    """Find where a rising gap is nothing, within a reach of a place.
+def _crossing(gap: Callable[[Fraction], Fraction], near: Fraction, reach: Fraction) -> Fraction | None:
+    """Find where a rising gap is nothing, within a reach of a place; ``None`` where it is not.
 
     A straight line is drawn between the ends; an end that stays twice counts half, so that both close in.
     """
     low, high = _kept(max(near - reach, near / 10)), _kept(near + reach)
     below, above = gap(low), gap(high)
     if below > 0 or above < 0:
-        raise _no_seat()
+        return None
     moved = 0
     for _ in range(_MOST_ROUNDS):
-        guess = _kept(low - below * (high - low) / (above - below)) if above != below else low
+        guess = _kept(low - below * (high - low) / (above - below))
         here = gap(guess)
         if abs(here) * _SCALE <= 1:
             return guess
@@ -205,7 +219,7 @@ def _crossing(gap: Callable[[Fraction], Fraction], near: Fraction, reach: Fracti
         else:
             high, above, below = guess, here, below / 2 if moved == side else below
         moved = side
-    raise _no_seat()
+    return None
 
 
 def _per_radian(groove: Groove) -> Fraction:
@@ -215,7 +229,7 @@ def _per_radian(groove: Groove) -> Fraction:
 def _normal(groove: Groove, radius: Fraction) -> Fraction:
     """Length N of the normal (1, l/r, t) of the flank."""
     rise = _per_radian(groove) / radius
-    return square_root(1 + rise**2 + groove.form.tangent**2, PLACES + 5)
+    return square_root(1 + rise**2 + groove.form.tangent**2, _CARRIED)
 
 
 def _offset(groove: Groove, wire_radius: Fraction, radius: Fraction) -> Fraction:
@@ -238,12 +252,11 @@ def _wanted_pitch_radius(groove: Groove, wire_radius: Fraction, radius: Fraction
 def _axis_radius(groove: Groove, wire_radius: Fraction, radius: Fraction) -> Fraction:
     """Distance of the wire's axis from the axis of the thread."""
     slope = _offset(groove, wire_radius, radius)
-    across = 1 / square_root(1 + slope**2, PLACES + 5)
+    across = 1 / square_root(1 + slope**2, _CARRIED)
     lean = groove.form.tangent - _per_radian(groove) / radius * slope
     return _kept(across * (radius + wire_radius / _normal(groove, radius) * lean))
 
 
 def _kept(value: Fraction) -> Fraction:
     """Cut a figure to the decimals that are carried, so that none grows without end."""
-    scale = _SCALE * 10**5
-    return Fraction(value.numerator * scale // value.denominator, scale)
+    return Fraction(value.numerator * _CARRIED_SCALE // value.denominator, _CARRIED_SCALE)

@@ -68,7 +68,8 @@ def greatest_rim(wheel: WormWheel) -> SizeByRule:
     """
     starts = wheel.worm.starts
     modules = Fraction(2) if starts == 1 else Fraction(3, 2) if starts <= SOME_STARTS else Fraction(1)
-    return SizeByRule(f"throat + {figure_text(modules)} modules", wheel.throat + wheel.worm.module * modules)
+    words = f"throat + {figure_text(modules)} module{'s' if modules > 1 else ''}"
+    return SizeByRule(words, wheel.throat + wheel.worm.module * modules)
 
 
 def shop_face(wheel: WormWheel) -> SizeByRule:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from solver.quantities.exact_numbers import trimmed_decimal_text
-from solver.quantities.lengths import Length
+from fractions import Fraction
+from math import floor
+
+from solver.quantities.lengths import Length, shown_mm
 from solver.refusals import ImpossibleSettingError
 
 
@@ -80,9 +82,10 @@ def gap_to_rod(centre_distance: Length, rod: Length, rim: Length) -> Length:
     """
     gap = centre_distance - Length((rod + rim).mm / 2)
     if gap.mm < 0:
-        largest = trimmed_decimal_text((centre_distance * 2 - rim).mm, 3)
+        # Rounded down, so that a rod of the figure that is told does pass.
+        largest = Length(Fraction(floor((centre_distance * 2 - rim).mm * 1000), 1000))
         raise ImpossibleSettingError(
-            f"a gauge rod of {trimmed_decimal_text(rod.mm, 3)} mm does not pass the blank at this centre distance",
-            help_text=f"Use a rod of at most {largest} mm.",
+            f"a gauge rod of {shown_mm(rod)} does not pass the blank at this centre distance",
+            help_text=f"Use a rod of at most {shown_mm(largest)}.",
         )
     return gap

@@ -177,9 +177,9 @@ class ToothSize:
             case ToothSystem.DIAMETRAL_PITCH:
                 return f"{figure_text(MM_PER_INCH / self.figure.mm)} DP"
             case ToothSystem.CIRCULAR_PITCH:
-                is_metric = self.figure.mm.denominator <= 100 and not self.is_told_in_inches
-                shown = f"{figure_text(self.figure.mm)} mm" if is_metric else f"{figure_text(self.figure.inches)} in"
-                return f"circular pitch {shown}"
+                if self.is_told_in_inches:
+                    return f"circular pitch {figure_text(self.figure.inches)} in"
+                return f"circular pitch {figure_text(self.figure.mm)} mm"
             case ToothSystem.AXIAL_MODULE:
                 return f"module {figure_text(self.figure.mm)}"
             case ToothSystem.NORMAL_MODULE:

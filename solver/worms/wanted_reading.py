@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
-from solver.quantities.lengths import Length
-from solver.quantities.pitches import figure_text
+from solver.quantities.lengths import Length, shown_mm
 from solver.refusals import ImpossibleSettingError
 from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
@@ -119,7 +118,7 @@ def teeth_for(reading: Length, pitch: Length) -> WholeCount:
 def _checked(word: str, count: int) -> int:
     if not 2 <= count <= MOST_COUNTED:
         raise ImpossibleSettingError(
-            f"that reading asks for {count} {word}",
+            f"that reading asks for {'fewer than 2' if count < 2 else count} {word}",
             help_text=f"2 to {MOST_COUNTED} are answered: choose another screw or another reading.",
         )
     return count
@@ -187,7 +186,7 @@ def _ranked(screws: Iterator[tuple[int, Length]], lathe: Lathe, *, is_given: boo
     if not choices:
         raise ImpossibleSettingError(
             "no usual dial or wheel gives that reading with a screw of a usual pitch",
-            help_text=f"Screws of {figure_text(FINEST.mm)} to {figure_text(COARSEST.mm)} mm pitch are proposed; "
+            help_text=f"Screws of {shown_mm(FINEST)} to {shown_mm(COARSEST)} pitch are proposed; "
             "give the pitch, the marks or the teeth as well.",
         )
     return sorted(choices, key=_rank)

@@ -343,7 +343,8 @@ def make_worm(
     if worm.root.mm <= 0:
         least = trimmed_decimal_text((worm.diameter - worm.root).mm, 4)
         raise ImpossibleSettingError(
-            f"a worm of {trimmed_decimal_text(diameter.mm, 4)} mm pitch diameter has no core left under {size}",
+            f"a worm of {trimmed_decimal_text(diameter.mm, 4)} mm pitch diameter has no core left under a thread of "
+            f"{size}",
             help_text=f"The pitch diameter must be above {least} mm; 7 to 25 modules are usual.",
         )
     if worm.tool_flat.mm <= 0:

@@ -176,7 +176,7 @@ def checked_count(teeth: int, starts: int) -> None:
             f"a worm wheel of {teeth} teeth is not answered",
             help_text=f"Give {FEWEST_TEETH} to {MOST_TEETH} teeth.",
         )
-    if not 1 <= starts < teeth:
+    if starts >= teeth:
         raise ImpossibleSettingError(
             f"a worm of {starts} starts on a wheel of {teeth} teeth is no reduction",
             help_text="Give fewer starts than teeth.",

@@ -322,7 +322,21 @@ def test_a_thread_in_another_form_is_named_by_diameter_and_pitch() -> None:
     assert "1.5 mm on 10 mm" in screen
     assert "M10" not in screen
     assert answer_of("thread", "M10", "--form", "55", "--show", "dimensions")["asked"]["series"] is None
-    assert "M10x1.5" in halfnut("thread", "M10", "--form", "60", "--show", "dimensions").stdout
+
+
+@pytest.mark.parametrize(
+    ("thread", "angle", "form"),
+    [("1/4-20 UNC", "60", "unified"), ("M10", "60°", "iso"), ("G 1/2", "55 deg", "pipe"), ("Thury 9", "47.5", "thury")],
+)
+def test_a_form_asked_by_the_angle_the_thread_has_anyway_is_its_own(thread: str, angle: str, form: str) -> None:
+    same, plain = (answer_of("thread", thread, *words, "--show", "dimensions") for words in (("--form", angle), ()))
+    assert same["form"]["name"] == form
+    assert (same["asked"], same["basic"]) == (plain["asked"], plain["basic"])
+
+
+def test_a_bare_inch_pitch_of_60_degrees_is_unified_and_iso_by_name_only() -> None:
+    bare = ("thread", "20tpi", "--major", "1/4in", "--show", "dimensions", "--form")
+    assert [answer_of(*bare, form)["form"]["name"] for form in ("60", "iso")] == ["unified", "iso"]
 
 
 def test_a_drill_below_the_minor_diameter_of_the_nut_is_not_offered_as_a_hole() -> None:

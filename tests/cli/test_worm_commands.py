@@ -251,7 +251,7 @@ def test_pitches_this_lathe_cuts_exactly_are_proposed_first() -> None:
         (("--per-mark", "9mm"), 1, "usual pitch"),
         (("--pitch", "1mm", "--marks", "50", "--leadscrew-error", "5 mm"), 2, "the length it adds up over"),
         (("--pitch", "module 1", "--per-mark", "0.01mm"), 2, "whole marks"),
-        (("--pitch", "1mm", "--per-mark", "5mm"), 1, "0 marks"),
+        (("--pitch", "1mm", "--per-mark", "5mm"), 1, "fewer than 2 marks"),
         (("--pitch", "1mm", "--marks", "1"), 2, "--marks"),
     ],
     ids=lambda each: " ".join(each) if isinstance(each, tuple) else None,

@@ -20,13 +20,14 @@ from hypothesis import strategies as st
 from solver.quantities.lengths import Length
 from solver.quantities.powers import power
 from solver.quantities.written_speeds import read_seconds, read_surface_speed
+from solver.threads import wire_seat
 from solver.threads.forms import FORMS
 from solver.threads.infeed import infeed
 from solver.threads.lead_angles import lead_angle
 from solver.threads.spindle_speed import spindle_speed
 from solver.threads.thread import Thread
 from solver.threads.tool_nose import nose_for
-from solver.threads.wire_seat import Groove, seat_of, wire_touching
+from solver.threads.wire_seat import Groove, seat_of, seat_under, wire_touching
 from tests.drawn_cases import cases
 
 several = cases(100)
@@ -183,6 +184,47 @@ def test_a_seat_is_where_a_cylinder_lowered_by_search_comes_to_rest(key, half_an
     groove = Groove(FORMS[key], Length.of_mm(pitch), Length.of_mm(lead))
     exact = seat_of(groove, Length.of_mm(wire), Length.of_mm(pitch_diameter)).over
     assert abs(found - exact.mm) < 2e-6
+
+
+STEEP = [
+    (key, half_angle, wire, starts, mean)
+    for key, half_angle, wire in (("iso", 30, "0.577"), ("iso", 30, "0.9"), ("acme", 14.5, "0.52"))
+    for starts in (1, 4, 12)
+    for mean in (4, 10, 100)
+]
+
+
+@pytest.mark.parametrize(("key", "half_angle", "wire", "starts", "mean"), STEEP)
+def test_a_seat_agrees_with_mpmath_to_22_decimals_within_a_dozen_rounds(
+    monkeypatch, key, half_angle, wire, starts, mean
+):
+    monkeypatch.setattr(wire_seat, "_MOST_ROUNDS", 12)
+    groove = Groove(FORMS[key], Length.of_mm(1), Length.of_mm(starts))
+    found = seat_of(groove, Length.of_mm(wire), Length.of_mm(mean))
+    back = seat_under(groove, Length.of_mm(wire), found.over)
+    with mpmath.workdps(45):
+        slope, rise, wire_radius = (
+            mpmath.tan(mpmath.radians(half_angle)),
+            starts / (2 * mpmath.pi),
+            mpmath.mpf(wire) / 2,
+        )
+
+        def normal(at: mpmath.mpf) -> mpmath.mpf:
+            return mpmath.sqrt(1 + (rise / at) ** 2 + slope**2)
+
+        def aside(at: mpmath.mpf) -> mpmath.mpf:
+            return mpmath.atan(-wire_radius * rise / (at * (at * normal(at) + wire_radius * slope)))
+
+        def gap(at: mpmath.mpf) -> mpmath.mpf:
+            return wire_radius / normal(at) - rise * aside(at) - mpmath.mpf(1) / 4 - (at - mpmath.mpf(mean) / 2) * slope
+
+        at = mpmath.findroot(gap, mpmath.mpf(str(float(found.touches_at.mm))) / 2)
+        lean = slope - rise / at * mpmath.tan(aside(at))
+        over = 2 * mpmath.cos(aside(at)) * (at + wire_radius / normal(at) * lean) + 2 * wire_radius
+        touches_at, wanted = (Fraction(mpmath.nstr(each, 40)) for each in (2 * at, over))
+    assert abs(found.touches_at.mm - touches_at) < Fraction(1, 10**22)
+    assert abs(found.over.mm - wanted) < Fraction(1, 10**22)
+    assert abs(back.pitch_diameter.mm - mean) < Fraction(1, 10**22)
 
 
 @several
