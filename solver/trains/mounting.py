@@ -297,7 +297,8 @@ class Mounter:
             reason = f"a {self._hand.value}-hand thread needs an idler, and {lacking}"
             return Mounting(Verdict.DOES_NOT_FIT, (reason,), self._open_points(chain_of(train)))
         if tried > 1:
-            beyond = f"nor does it with any of the {tried - 1} other choices of idlers left in the box"
+            others = "the one other choice" if tried == 2 else f"any of the {tried - 1} other choices"
+            beyond = f"nor does it with {others} of idlers left in the box"
             nearest = nearest._replace(reasons=(*nearest.reasons, beyond))
         return nearest
 
