@@ -15,9 +15,9 @@ from solver.trains.chart_audit import audit_chart
 from solver.trains.chart_constant import ChartRow, infer_constant
 from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand, plan_hand
-from solver.trains.lathe import Banjo, ChasingDial, Lathe
+from solver.trains.lathe import Banjo, Lathe
 from solver.trains.mounting import Mounter, judge
-from solver.trains.starts import Way, plan_starts
+from solver.trains.starts import plan_starts
 from solver.trains.train_audit import audit_train
 from solver.trains.train_rules import broken_rules
 from solver.trains.train_search import TrainQuestion, search_trains
