@@ -21,6 +21,15 @@ def a_lathe(screw: str = "1/4", turns: str = "1", **more: Any) -> Lathe:
     return Lathe("drawn", "", INCH(screw), Fraction(turns), True, (), **more)
 
 
+NO_TEETH = (
+    "1/3 turn of the spindle passes no whole number of teeth at any mesh ({}), nor do up to 5 turns; a first driver "
+    "whose teeth divide by {} would serve"
+)
+NO_MESH = (
+    "after 1/3 turn no mesh of the train closes again on whole teeth; 20 of 60 spaces serve only where that wheel "
+    "itself drives the train and can be taken out of mesh"
+)
+
 # (way, grooves, lead in inches, train, lathe, what is said)
 WORDS = [
     (DIAL, 2, "1/2", "", a_lathe(), "the lathe file has no [chasing_dial]"),
@@ -51,8 +60,7 @@ WORDS = [
         "1/6",
         "40-60",
         a_lathe(),
-        "1/3 turn of the spindle passes no whole number of teeth at any mesh (the 40 T driver 13 1/3), nor do up to 5 "
-        "turns; a first driver whose teeth divide by 3 would serve",
+        NO_TEETH.format("the 40 T driver 13 1/3", 3),
     ),
     # The stud gear at half the turns: 20 teeth of 40, and 50 / 3 teeth of 50, in a turn of the spindle.
     (
@@ -61,8 +69,7 @@ WORDS = [
         "1/6",
         "40-60-50-127",
         a_lathe(turns="1/2"),
-        "1/3 turn of the spindle passes no whole number of teeth at any mesh (the 40 T driver 6 2/3, the 50 T driver "
-        "5 5/9), nor do up to 5 turns; a first driver whose teeth divide by 6 would serve",
+        NO_TEETH.format("the 40 T driver 6 2/3, the 50 T driver 5 5/9", 6),
     ),
     (TEETH, 4, "1/6", "40-60", a_lathe(), ""),
     (NUT, 2, "1/4", "", a_lathe(), "wherever the nut can close, the tool is in the same groove again"),
@@ -81,8 +88,7 @@ WORDS = [
         "1/6",
         "40-60",
         a_lathe(spindle_stops=(64, 60)),
-        "after 1/3 turn no mesh of the train closes again on whole teeth; 20 of 60 spaces serve only where that wheel "
-        "itself drives the train and can be taken out of mesh",
+        NO_MESH,
     ),
     (SPINDLE, 3, "1/6", "45-60", a_lathe(spindle_stops=(60,)), ""),
     (SLIDE, 3, "1/6", "40-60", a_lathe(), ""),

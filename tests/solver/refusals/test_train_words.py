@@ -126,7 +126,11 @@ FAULTS = [
         ["the 50 T on stud 2 fouls the shaft of the leadscrew: 20 + 20 is not above 50 + 5"],
     ),
     # Two wheels alone stand at their own distance and no other.
-    ("40-60", slotted("50.01"), ["40 T and 60 T make 50 mm; stud gear and leadscrew are 50.01 mm apart, which takes an idler"]),
+    (
+        "40-60",
+        slotted("50.01"),
+        ["40 T and 60 T make 50 mm; stud gear and leadscrew are 50.01 mm apart, which takes an idler"],
+    ),
     # Stud 1 stands 70 mm from the leadscrew, so 131 - 70 to 131 + 70 mm would have to be 20 + 40.
     (
         "40-(80)-60",
@@ -326,7 +330,11 @@ def test_how_the_hand_comes_about_is_said(meshes, idlers, reverse, hand, words):
 # (train, lathe, what the box lacks)
 LACKING = [
     (Train(()), a_lathe(40), ["a train has at least one pair"]),
-    (read_train("40-40-60-60"), a_lathe(40), ["40 T is needed 2 times; the box holds 1", "60 T is needed 2 times; the box holds 0"]),
+    (
+        read_train("40-40-60-60"),
+        a_lathe(40),
+        ["40 T is needed 2 times; the box holds 1", "60 T is needed 2 times; the box holds 0"],
+    ),
     (read_train("40-60"), a_lathe(40), ["60 T is needed 1 time; the box holds 0"]),
     (
         Train((Pair(40, 60, 2), Pair(20, 30, 0), Pair(20, 33, 1))),

@@ -117,7 +117,7 @@ EVEN, ODD = tuple(range(0, 16, 2)), tuple(range(1, 16, 2))
 @pytest.mark.parametrize(
     ("lead", "starts", "screw", "dial", "lines"),
     [
-        # 16 lines are a thread apart, two grooves of 1/8 in: lines 0, 2, 4 ... for the first, 1, 3, 5 ... for the third.
+        # 16 lines are a thread apart, two grooves of 1/8 in: even lines for the first, odd for the third.
         (INCH("1/2"), 4, INCH("1/4"), ChasingDial(16, 16), [EVEN, (), ODD, ()]),
         (INCH("1/2"), 4, INCH("1/4"), ChasingDial(16, 4), [(0, 1, 2, 3), (), (), ()]),
         # 3/7 in does not go into 4 in: the next round finds another groove.
@@ -144,7 +144,7 @@ def test_marks_of_the_top_slide_counted_from_the_first_groove():
 
 
 def test_a_whole_plan_by_hand():
-    # 2/3 in of lead, four grooves, 4 threads to the inch: half an inch is three grooves, and 80 teeth are four times 20.
+    # 2/3 in of lead, four grooves, 4 threads to the inch: half an inch is three grooves; 80 T are 4 x 20.
     lathe = a_lathe(spindle_stops=(60,), chasing_dial=ChasingDial(16, 16))
     plan = plan_starts(read_train("80-30"), INCH("2/3"), 4, lathe)
     nothing, three = NutJump(MM(0), 0, 0), NutJump(INCH(HALF), 2, 3)
