@@ -12,8 +12,8 @@ from solver.trains.chart_audit import Contradiction, RowVerdict, audit_chart, is
 from solver.trains.chart_constant import ChartRow, figure_size, infer_constant, is_inch_figure
 from solver.trains.lathe import Lathe
 from solver.trains.lead_error import LeadError
-from solver.trains.wheels import WheelClass
 from solver.trains.written_trains import read_train
+from tests.small_lathes import a_lathe
 
 F = Fraction
 INCH, MM = Length.of_inches, Length.of_mm
@@ -22,11 +22,6 @@ WITHIN = F(1, 1000)
 
 def row(line: int, lead: Lead, train: str = "40-40", lever: str | None = None) -> ChartRow:
     return ChartRow(line, f"row {line}", lead, read_train(train), lever)
-
-
-def a_lathe(*teeth: int, **more: object) -> Lathe:
-    box = WheelClass("module 1", MM(1), tuple((each, 1) for each in teeth))
-    return Lathe("drawn", "3 mm", MM(3), F(1), True, (box,), **more)  # type: ignore[arg-type]
 
 
 # The constant.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
 
 import pytest
 
@@ -13,27 +12,16 @@ from solver.quantities.written_measurements import Measurement
 from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
 from solver.trains.identify import KnownPitch, identify, major_may_be, miscounted, pitches_to_tell
-from solver.trains.lathe import Banjo, Lathe
 from solver.trains.lead_error import LeadError, lead_error
 from solver.trains.lead_judgement import ScrewGrade, Weight, is_within, judge_lead
 from solver.trains.plate_row import constant_needed, lead_at_equal_wheels
 from solver.trains.tool_travel import tool_travel
-from solver.trains.wheels import Pair, Train, WheelClass
+from solver.trains.wheels import Pair, Train
 from solver.trains.written_trains import read_set_up, read_train
+from tests.small_lathes import a_lathe, box_of
 
 F = Fraction
 INCH, MM = Length.of_inches, Length.of_mm
-
-
-def box_of(*teeth: int, size: str = "1", **more: Any) -> WheelClass:
-    stock = tuple((each, teeth.count(each)) for each in sorted(set(teeth)))
-    return WheelClass(f"module {size}", MM(size), stock, **more)
-
-
-def a_lathe(*teeth: int, lead: Length = MM(3), nut: str | None = "0.1", **more: Any) -> Lathe:  # noqa: B008
-    banjo = more.pop("banjo", Banjo(stud_nut=MM(nut)) if nut else None)
-    classes = more.pop("classes", (box_of(*teeth),))
-    return Lathe("drawn", "", lead, F(1), more.pop("reverse", True), classes, banjo=banjo, **more)
 
 
 # Pitches told from a measurement.

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any
 
 import pytest
 
@@ -22,27 +20,11 @@ from solver.trains.mounting import Mounter, Verdict, judge, keeps_keyed, keeps_t
 from solver.trains.train_answer import answer_for
 from solver.trains.train_audit import audit_train
 from solver.trains.train_order import preference, steepness
-from solver.trains.wheels import Pair, Train, WheelClass
+from solver.trains.wheels import Pair, Train
 from solver.trains.written_trains import read_set_up, read_train
+from tests.small_lathes import FREE, a_lathe, box_of, mm
 
 F = Fraction
-
-
-def mm(value: int | str | Fraction) -> Length:
-    return Length.of_mm(value)
-
-
-def box_of(*teeth: int, size: str = "1", **more: Any) -> WheelClass:
-    stock = tuple(sorted(Counter(teeth).items()))
-    return WheelClass(f"module {size}", mm(size), stock, **more)
-
-
-def a_lathe(*teeth: int, banjo: Banjo | None = None, reverse: bool = True, **more: Any) -> Lathe:
-    classes = more.pop("classes", (box_of(*teeth),))
-    return Lathe("drawn", "3 mm", mm(3), F(1), reverse, classes, banjo=banjo, **more)
-
-
-FREE = Banjo(stud_nut=mm("0.1"))
 
 
 # Placings and sleeves.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from itertools import combinations_with_replacement
 from math import prod
 from typing import Any
@@ -24,20 +25,11 @@ from solver.trains.train_search import TrainQuestion, least_changed, search_trai
 from solver.trains.translating import stand_ins
 from solver.trains.wheels import WheelClass
 from solver.trains.written_trains import read_train
+from tests.small_lathes import FREE, a_lathe, box_of
 
 F = Fraction
 INCH, MM = Length.of_inches, Length.of_mm
-
-
-def box_of(*teeth: int, size: str = "1", **more: Any) -> WheelClass:
-    stock = tuple((each, teeth.count(each)) for each in sorted(set(teeth)))
-    return WheelClass(f"module {size}", MM(size), stock, **more)
-
-
-def a_lathe(*teeth: int, lead: Length = MM(3), nut: str | None = "0.1", **more: Any) -> Lathe:  # noqa: B008
-    banjo = more.pop("banjo", Banjo(stud_nut=MM(nut)) if nut else None)
-    classes = more.pop("classes", (box_of(*teeth),))
-    return Lathe("drawn", "", lead, F(1), more.pop("reverse", True), classes, banjo=banjo, **more)
+free = partial(a_lathe, banjo=FREE)
 
 
 # Halves of the search.
@@ -98,19 +90,19 @@ def test_sleeves_are_used_none_first_each_way_round_and_no_choice_twice():
 
 def test_matches_with_a_sleeve_hold_its_wheels_among_the_others():
     # 20 over 60 and 63 over 40, on a lathe of 3 mm: 3 x 20 x 63 / (60 x 40) = 63/40 mm.
-    lathe = a_lathe(20, 40, keyed_pairs=((60, 63),), levers=(("A", F(1)), ("B", F(1, 2))))
+    lathe = free(20, 40, keyed_pairs=((60, 63),), levers=(("A", F(1)), ("B", F(1, 2))))
     best = nearest_matches(lathe, MM(F(63, 80)), 2)[0]
     assert (best.error, best.lever, best.keyed) == (0, "B", ((60, 63),))
     assert (best.drivers, best.driven) == (((0, 20), (0, 63)), ((0, 40), (0, 60)))
-    assert nearest_matches(a_lathe(20), MM(1), 1) == []
+    assert nearest_matches(free(20), MM(1), 1) == []
     # 40 over 20 is off by a third of what is wanted; so is nothing else as little.
-    near = nearest_matches(a_lathe(20, 40), MM(9), 1)
+    near = nearest_matches(free(20, 40), MM(9), 1)
     assert [(match.error, match.drivers) for match in near] == [(F(-1, 3), ((0, 40),))]
 
 
 def test_bands_widen_to_the_tolerance_and_on_to_everything():
     forget_halves()
-    bands = list(Halves(a_lathe(40, 50, 60), 1).bands(MM(3), F(3, 10)))
+    bands = list(Halves(free(40, 50, 60), 1).bands(MM(3), F(3, 10)))
     assert [band.within for band in bands] == sorted(
         [F(0), *(F(1, 10**n) for n in range(1, 6)), F(3, 10), F(1, 2), F(10**12)]
     )
@@ -129,7 +121,7 @@ def answers(lead: Lead, lathe: Lathe, **more: Any) -> list[str]:
 
 
 def test_the_best_of_each_number_of_pairs_comes_first_and_the_nearest_before_the_others():
-    lathe = a_lathe(20, 30, 40, 45, 60, 80)
+    lathe = free(20, 30, 40, 45, 60, 80)
     # 1.5 mm: one pair in three ways, the mildest step being one to two in all: the largest small wheel first.
     assert answers(MM("1.5"), lathe, most_pairs=1) == ["40-80", "30-60", "20-40"]
     assert answers(MM("1.5"), lathe, most_pairs=1, wanted=2) == ["40-80", "30-60"]
@@ -140,19 +132,19 @@ def test_the_best_of_each_number_of_pairs_comes_first_and_the_nearest_before_the
     # 2.25 mm is 45 over 60 exactly, 2 mm is not 40 over 45 but 30 over 45, 20 over 30 and 40 over 60.
     assert answers(MM(2), lathe, most_pairs=1) == ["40-60", "30-45", "20-30"]
     # A nearer train of two pairs comes before one of one pair that is farther off.
-    uneven = a_lathe(20, 30, 40, 41)
+    uneven = free(20, 30, 40, 41)
     mixed = search_trains(TrainQuestion(MM(F(3 * 20 * 41, 30 * 40)), most_pairs=2, within=F(1, 2), wanted=1), uneven)
     assert [len(answer.train.pairs) for answer in mixed.answers] == [2, 1]
     assert mixed.answers[0].error.is_exact
 
 
 def test_of_two_levers_that_serve_alike_the_first_by_name_is_told_first():
-    lathe = a_lathe(40, 60, levers=(("B", F(1)), ("A", F(1))))
+    lathe = free(40, 60, levers=(("B", F(1)), ("A", F(1))))
     assert answers(MM(2), lathe, most_pairs=1) == ["A40-60", "B40-60"]
 
 
 def test_an_answer_that_needs_an_idler_comes_after_one_that_does_not():
-    lathe = a_lathe(20, 30, 40, 60, 50, reverse=False)
+    lathe = free(20, 30, 40, 60, 50, reverse=False)
     found = search_trains(TrainQuestion(MM(2), most_pairs=2, within=F(0), wanted=9), lathe).answers
     assert [len(answer.idlers) for answer in found if len(answer.train.pairs) == 1] == [1, 1]
     left = search_trains(TrainQuestion(MM(2), Hand.LEFT, most_pairs=1, within=F(0)), lathe).answers
@@ -161,7 +153,7 @@ def test_an_answer_that_needs_an_idler_comes_after_one_that_does_not():
 
 
 def test_what_is_mounted_is_kept_as_far_as_it_goes():
-    lathe = a_lathe(20, 30, 40, 60, 80)
+    lathe = free(20, 30, 40, 60, 80)
     question = TrainQuestion(MM("1.5"), most_pairs=1, mounted=read_train("20-60"))
     report = search_trains(question, lathe)
     # 20 over 40 and 30 over 60 change one wheel each, 40 over 80 both; of the two the larger small wheel is first.
@@ -174,10 +166,10 @@ def test_what_is_mounted_is_kept_as_far_as_it_goes():
     assert least_changed(question._replace(lead=MM(100)), lathe) is None
     # One wheel fewer to handle is worth an error within the tolerance, and of equal handling the least error is taken.
     near = TrainQuestion(MM("1.5"), most_pairs=1, within=F(1, 5), mounted=read_train("30-80"))
-    kept = least_changed(near, a_lathe(20, 30, 40, 60, 80, 75))
+    kept = least_changed(near, free(20, 30, 40, 60, 80, 75))
     assert kept is not None
     assert (str(kept.train), kept.error.relative) == ("30-60", 0)
-    farther = least_changed(near._replace(mounted=read_train("30-75")), a_lathe(20, 30, 40, 75, 80))
+    farther = least_changed(near._replace(mounted=read_train("30-75")), free(20, 30, 40, 75, 80))
     assert farther is not None
     assert (str(farther.train), farther.error.relative) == ("30-75", F(-1, 5))
 
@@ -185,14 +177,16 @@ def test_what_is_mounted_is_kept_as_far_as_it_goes():
 def test_what_is_nearer_and_does_not_go_on_is_set_aside():
     # 32 over 24 times 100 over 48 goes on in one placing; with a nut of 60 mm in none.
     lead = MM(F(3 * 32 * 100, 24 * 48))
-    report = search_trains(TrainQuestion(lead, most_pairs=2, within=F(0)), a_lathe(24, 32, 48, 100, nut="60"))
+    report = search_trains(
+        TrainQuestion(lead, most_pairs=2, within=F(0)), a_lathe(24, 32, 48, 100, banjo=Banjo(stud_nut=MM(60)))
+    )
     assert report.answers == ()
     assert [answer.error.relative for answer in report.set_aside] == [0]
     assert report.nearest is not None
     assert report.nearest.fits
     assert not report.set_aside[0].fits
     assert report.cut_short == ()
-    one = search_trains(TrainQuestion(lead, most_pairs=2, within=F(0)), a_lathe(24, 32, 48, 100, nut=None))
+    one = search_trains(question, a_lathe(24, 32, 48, 100))
     assert ([str(answer.train) for answer in one.answers], one.set_aside, one.nearest) == (["100-24-32-48"], (), None)
 
 
@@ -219,7 +213,7 @@ def every_error(teeth: int, stock: list[int], wanted: Fraction, pairs: int) -> I
     ],
 )
 def test_what_one_wheel_more_would_do_is_the_best_of_every_train_with_it(stock, lead, pairs, levers):
-    lathe = a_lathe(*stock, lead=INCH("1/8"), levers=levers)
+    lathe = free(*stock, lead=INCH("1/8"), levers=levers)
     middle = sum(lead_bounds_mm(lead)) / 2
     found = errors_by_wheel(lathe, lead, most_pairs=pairs)
     screw = INCH("1/8").mm
@@ -242,7 +236,7 @@ def test_what_one_wheel_more_would_do_is_the_best_of_every_train_with_it(stock, 
 
 def test_wheels_of_15_to_127_teeth_are_proposed_and_none_beyond_the_guard():
     # 1/8 in by 40 over T: 15 T cuts 8.47 mm and 127 T 1 mm.
-    inch = a_lathe(40, lead=INCH("1/8"))
+    inch = free(40, lead=INCH("1/8"))
     assert errors_by_wheel(inch, MM(1))[127] == 0
     assert errors_by_wheel(inch, INCH(F(40, 8 * 15)))[15] == 0
     for lead in (INCH(F(40, 8 * 14)), INCH(F(40, 8 * 128))):
@@ -258,7 +252,7 @@ def test_wheels_of_15_to_127_teeth_are_proposed_and_none_beyond_the_guard():
 
 def test_single_wheels_are_proposed_the_nearest_first():
     # A mm by 40 and 80 on 8 to the inch: 127 T is exact, 63 T (with 80 and 40 x 2?) is not at hand.
-    inch = a_lathe(40, 50, 80, lead=INCH("1/8"))
+    inch = free(40, 50, 80, lead=INCH("1/8"))
     found = extra_wheels(inch, MM(1))
     assert found[0].teeth == 127
     assert (str(found[0].answer.train), found[0].answer.error.is_exact) == ("40-127", True)
@@ -279,9 +273,9 @@ def test_single_wheels_are_proposed_the_nearest_first():
 
 
 def test_a_lead_is_reached_exactly_nearly_or_not():
-    inch = a_lathe(40, 50, 63, 80, 127, lead=INCH("1/8"))
+    inch = free(40, 50, 63, 80, 127, lead=INCH("1/8"))
     assert reach(inch, MM(1), within=F(1, 1000)).reached is Reached.EXACT
-    without = a_lathe(32, 63, 80, 80, lead=INCH("1/8"))
+    without = free(32, 63, 80, 80, lead=INCH("1/8"))
     # 32 over 80 and 63 over 80: a mm, one part in 8000 long.
     near = reach(without, MM(1), within=F(1, 8000))
     assert (near.reached, near.best.error.relative if near.best else None) == (Reached.WITHIN, F(1, 8000))
@@ -294,7 +288,7 @@ def test_a_lead_is_reached_exactly_nearly_or_not():
 
 
 def test_the_worth_of_one_wheel_is_what_it_makes_exact_then_what_it_brings_near():
-    inch = a_lathe(40, 50, 80, lead=INCH("1/8"))
+    inch = free(40, 50, 80, lead=INCH("1/8"))
     leads = [MM(1), MM("1.25"), MM(2)]
     rows = [reach(inch, lead, within=F(1, 1000)) for lead in leads]
     assert [row.reached for row in rows] == [Reached.NOT] * 3
@@ -326,27 +320,27 @@ def test_the_worth_of_one_wheel_is_what_it_makes_exact_then_what_it_brings_near(
 
 
 def test_wheels_of_a_ratio_near_one():
-    lathe = a_lathe(40, 83, 84)
+    lathe = free(40, 83, 84)
     assert near_unity(lathe, F(1, 83), most_pairs=1) == NearUnity(read_train("84-83"), F(0))
     assert near_unity(lathe, F(-1, 84)) == NearUnity(read_train("83-84"), F(0))
     assert near_unity(lathe, F(1, 10**6)) is None
     # An error as large as what was wanted is none the better: 9 over 8 for one sixteenth more leaves 1/17, a nearly as
     # large error; for one eighteenth more 9/8 / (19/18) - 1 is 5/76, which is larger than 1/18.
-    assert near_unity(a_lathe(72, 81), F(1, 16), most_pairs=1) == NearUnity(read_train("81-72"), F(1, 17))
-    assert near_unity(a_lathe(72, 81), F(1, 18), most_pairs=1) is None
+    assert near_unity(free(72, 81), F(1, 16), most_pairs=1) == NearUnity(read_train("81-72"), F(1, 17))
+    assert near_unity(free(72, 81), F(1, 18), most_pairs=1) is None
     found = near_unity(lathe, F(1, 160), most_pairs=1)
     assert found is not None
     assert (str(found.train), found.left_over) == ("84-83", F(84, 83) / F(161, 160) - 1)
     # Two pairs are taken only where they are nearer than one.
-    two = a_lathe(40, 40, 83, 84)
+    two = free(40, 40, 83, 84)
     assert str(near_unity(two, F(1, 83)).train) == "84-83"  # type: ignore[union-attr]
-    four = a_lathe(30, 31, 40, 41)
+    four = free(30, 31, 40, 41)
     wanted = F(31, 30) * F(41, 40) - 1
     assert near_unity(four, wanted).left_over == 0  # type: ignore[union-attr]
     assert len(near_unity(four, wanted).train.pairs) == 2  # type: ignore[union-attr]
     assert len(near_unity(four, wanted, most_pairs=1).train.pairs) == 1  # type: ignore[union-attr]
     # A class kept for the second pair has no place in a train of one.
-    assert near_unity(a_lathe(classes=(box_of(83, 84, only_in_pair=2),)), F(1, 83)) is None
+    assert near_unity(free(classes=(box_of(83, 84, only_in_pair=2),)), F(1, 83)) is None
 
 
 @pytest.mark.from_memory("general knowledge: tables of substitutes for the 127 wheel")

@@ -7,19 +7,15 @@ from fractions import Fraction
 import pytest
 
 from solver.quantities.angles import Angle
-from solver.quantities.lengths import Length
 from solver.trains.lathe import Banjo, Lathe
 from solver.trains.layout import Fault, Layout, Obstacle, StudPlace
 from solver.trains.mounting import judge
 from solver.trains.stud_places import SCALE, Standing, Stud, StudPlaces
 from solver.trains.wheels import WheelClass
 from solver.trains.written_trains import read_set_up
+from tests.small_lathes import mm
 
 F = Fraction
-
-
-def mm(value: int | str | Fraction) -> Length:
-    return Length.of_mm(value)
 
 
 def degrees(*ends: int | str) -> tuple[Angle, ...]:
