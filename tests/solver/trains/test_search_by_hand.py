@@ -177,9 +177,8 @@ def test_what_is_mounted_is_kept_as_far_as_it_goes():
 def test_what_is_nearer_and_does_not_go_on_is_set_aside():
     # 32 over 24 times 100 over 48 goes on in one placing; with a nut of 60 mm in none.
     lead = MM(F(3 * 32 * 100, 24 * 48))
-    report = search_trains(
-        TrainQuestion(lead, most_pairs=2, within=F(0)), a_lathe(24, 32, 48, 100, banjo=Banjo(stud_nut=MM(60)))
-    )
+    question = TrainQuestion(lead, most_pairs=2, within=F(0))
+    report = search_trains(question, a_lathe(24, 32, 48, 100, banjo=Banjo(stud_nut=MM(60))))
     assert report.answers == ()
     assert [answer.error.relative for answer in report.set_aside] == [0]
     assert report.nearest is not None
