@@ -138,6 +138,16 @@ def test_the_best_of_each_number_of_pairs_comes_first_and_the_nearest_before_the
     assert mixed.answers[0].error.is_exact
 
 
+def test_a_train_has_one_pair_at_least():
+    # Equal wheels cut the 3 mm of the screw; 40 and 60 T alone make no such train.
+    assert answers(MM(3), free(40, 40, 60)) == ["40-40"]
+    report = search_trains(TrainQuestion(MM(3)), free(40, 60))
+    assert report.answers == ()
+    assert report.nearest is not None
+    assert str(report.nearest.train) == "40-60"
+    assert TrainQuestion(MM(3)) == TrainQuestion(MM(3), Hand.RIGHT, 3, F(1, 1000), 3, None)
+
+
 def test_of_two_levers_that_serve_alike_the_first_by_name_is_told_first():
     lathe = free(40, 60, levers=(("B", F(1)), ("A", F(1))))
     assert answers(MM(2), lathe, most_pairs=1) == ["A40-60", "B40-60"]
@@ -273,7 +283,9 @@ def test_single_wheels_are_proposed_the_nearest_first():
 
 def test_a_lead_is_reached_exactly_nearly_or_not():
     inch = free(40, 50, 63, 80, 127, lead=INCH("1/8"))
-    assert reach(inch, MM(1), within=F(1, 1000)).reached is Reached.EXACT
+    exact = reach(inch, MM(1), within=F(1, 1000))
+    assert (exact.reached, exact.lead) == (Reached.EXACT, MM(1))
+    assert str(exact.best.train if exact.best else "") == "40-127"
     without = free(32, 63, 80, 80, lead=INCH("1/8"))
     # 32 over 80 and 63 over 80: a mm, one part in 8000 long.
     near = reach(without, MM(1), within=F(1, 8000))
