@@ -38,6 +38,8 @@ FAULTS = [
         Banjo(planes=1, stud_nut=mm(1)),
         ["2 pairs turn in 2 planes; the axes are 1 wheel deep"],
     ),
+    ("40-60-50-70", Banjo(planes=2, stud_nut=mm(1)), []),
+    ("40-60", Banjo(planes=1, stud_nut=mm(1)), []),
     (
         "40-60-50-127",
         Banjo(largest_wheel_teeth=126, stud_nut=mm(1)),

@@ -198,6 +198,21 @@ def test_every_choice_of_idlers_with_as_few_as_will_do():
     assert Mounter(guarded).choices_that_fit(read_train("40-60")) == ((Idler(1, 65),), (Idler(1, 30),))
 
 
+def test_three_pairs_that_fold_back_into_two_planes_stand_in_their_own_way():
+    train = read_train("40-80-50-60-60-65")
+    free = a_lathe(20, banjo=Banjo(2, mm(130), (mm(20), mm(140)), stud_nut=mm(5)))
+    folded = a_lathe(20, banjo=Banjo(2, mm(130), (mm(20), mm(140)), stud_nut=mm(5), planes=2))
+    assert Mounter(free).first_that_fits([train]) == (train, ())
+    assert Mounter(free).choices_that_fit(train) == ((),)
+    assert Mounter(folded).first_that_fits([train]) is None
+    assert Mounter(folded).choices_that_fit(train) == ()
+    assert Mounter(free).judge(train).verdict is Mounter(free).mount(train).verdict is Verdict.FITS
+    for refused in (Mounter(folded).judge(train), Mounter(folded).mount(train)):
+        assert refused.verdict is Verdict.DOES_NOT_FIT
+        assert any("overlap in one plane" in reason for reason in refused.reasons)
+    assert Mounter(folded).nearest_to_fitting([train, read_train("40-80-50-60")]) == read_train("40-80-50-60")
+
+
 def test_of_placings_that_do_not_go_on_the_one_with_fewest_faults_is_shown():
     # 15 + 60 is not above 60 + 15, at either shaft of the first; 20 + 48 and 32 + 24 not above 100 + 15 at one.
     two, one, other = read_train("15-60-60-15"), read_train("20-48-100-20"), read_train("32-24-100-48")

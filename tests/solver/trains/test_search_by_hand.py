@@ -184,6 +184,21 @@ def test_what_is_mounted_is_kept_as_far_as_it_goes():
     assert (str(farther.train), farther.error.relative) == ("30-75", F(-1, 5))
 
 
+def test_the_train_that_changes_fewest_wheels_cuts_the_hand_that_is_asked_for():
+    plain = free(20, 30, 40, 60, reverse=False)
+    question = TrainQuestion(MM(2), most_pairs=2, within=F(0), mounted=read_train("40-50"))
+    right, left = (least_changed(question._replace(hand=hand), plain) for hand in Hand)
+    assert right is not None
+    assert left is not None
+    assert (str(right.train), len(right.idlers), right.hand.hand) == ("40-60", 1, Hand.RIGHT)
+    assert (str(left.train), left.idlers, left.hand.hand) == ("40-60", (), Hand.LEFT)
+    # With a lever the lever that serves is told.
+    geared = free(20, 40, 80, levers=(("A", F(1)), ("B", F(4, 3))))
+    kept = least_changed(question._replace(mounted=read_train("20-30")), geared)
+    assert kept is not None
+    assert (str(kept.train), kept.lever) == ("20-40", "B")
+
+
 def test_what_is_nearer_and_does_not_go_on_is_set_aside():
     # 32 over 24 times 100 over 48 goes on in one placing; with a nut of 60 mm in none.
     lead = MM(F(3 * 32 * 100, 24 * 48))
