@@ -1,4 +1,4 @@
-"""Where the search stops: the nearest that goes on, hands that no idler can give, and so many answers, never other ones."""
+"""Where the search stops: the nearest that goes on, hands no idler can give, so many answers and never other ones."""
 
 from __future__ import annotations
 
@@ -138,7 +138,7 @@ def test_placings_are_given_up_at_a_limit_that_is_told(monkeypatch):
 def test_ties_beyond_the_limit_are_owned_up_to_and_end_the_bands(monkeypatch):
     lathe = a_lathe(20, 30, 40, 60, 80)
     whole = list(Halves(lathe, 1).bands(mm("1.5"), F(1, 2)))
-    assert [len(band.matches) for band in whole][0] == 3
+    assert len(whole[0].matches) == 3
     monkeypatch.setattr(matches, "MOST_LISTED", 2)
     (band,) = Halves(lathe, 1).bands(mm("1.5"), F(1, 2))
     assert (band.within, len(band.matches), band.is_complete) == (0, 2, False)
