@@ -210,7 +210,7 @@ def test_three_pairs_that_fold_back_into_two_planes_stand_in_their_own_way():
     for refused in (Mounter(folded).judge(train), Mounter(folded).mount(train)):
         assert refused.verdict is Verdict.DOES_NOT_FIT
         assert any("overlap in one plane" in reason for reason in refused.reasons)
-    # Folded it has one fault, as the other has at the stud gear's shaft; the first of equals is shown. Free it has none.
+    # Folded it has one fault, as the other has at the stud gear's shaft; the first is shown. Free it has none.
     other, deep = read_train("20-48-100-20"), Banjo(stud_nut=mm(5))
     assert Mounter(a_lathe(20, banjo=deep)).nearest_to_fitting([other, train]) == train
     assert Mounter(a_lathe(20, banjo=replace(deep, planes=2))).nearest_to_fitting([other, train]) == other

@@ -138,6 +138,13 @@ def test_studs_in_two_slots_are_the_sides_of_a_triangle():
     assert points(other[0]) == [(40, 0), (25.6, 19.2), (-14.4, 19.2), (0, 0)]
 
 
+def test_no_stud_of_the_second_slot_stands_on_the_leadscrew_either():
+    # 24 mm out in one slot and 24 mm apart: in the other, at right angles, that is the leadscrew itself.
+    found = trials(banjo(40, **CROSS), 24, 24, 24)
+    assert {tuple(stud.slot for stud in trial.studs) for trial in found} == {(0, 0), (1, 1)}
+    assert all(stud.r > 0 for trial in found for stud in trial.studs)
+
+
 def test_two_places_in_the_second_slot_at_one_distance_the_farther_first():
     # Slots 60 degrees apart: 40 mm out in the one, its foot on the other at 20 mm and 20 root 3 mm off; 35 mm reach 25
     # and 15 mm.
