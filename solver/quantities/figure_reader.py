@@ -58,7 +58,7 @@ class FigureReader:
             )
         self.skip_spaces()
         if self.is_done():
-            raise self.refuse("nothing is written here", at=len(text))
+            raise self.refuse("nothing is written here")
 
     def peek(self) -> str:
         """Return the character at the cursor, empty at the end.
@@ -230,7 +230,7 @@ class FigureReader:
             self.at += 1
         else:
             self.skip_spaces()
-        if self.at > kept and self.peek() != "" and self.peek() in _DIGITS:
+        if self.peek() != "" and self.peek() in _DIGITS:
             start = self.at
             numerator = self.whole()
             if self.peek() == "/":

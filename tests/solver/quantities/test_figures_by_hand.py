@@ -45,6 +45,7 @@ NEAREST, UP, DOWN = Rounding.NEAREST, Rounding.UP, Rounding.DOWN
         # The figure ends where no fraction below one follows.
         ("11 1 tpi", "11", " 1 tpi"), ("11 - 1/2", "11", " - 1/2"), ("11-", "11", "-"), ("11-x", "11", "-x"),
         ("11 ", "11", " "), ("1,x", "1", ",x"), ("1.5.x", "3/2", ".x"), ("1e", "1", "e"), ("1E+", None, ""),
+        ("1eX", "1", "eX"),
         ("999999999999999999", "999999999999999999", ""), ("0.000001", "1/1000000", ""), ("007", "7", ""),
     ],
 )  # fmt: skip
@@ -74,8 +75,12 @@ def test_the_signs_of_the_trade_for_fractions_and_units():
 
 
 def test_what_begins_a_number():
-    begins = [text for text in (".5", ".", "5", "½", "x", "-5", ".x", "٣", "0") if FigureReader(text).starts_number()]
-    assert begins == [".5", "5", "½", "0"]
+    begins = [
+        text for text in (".5", ".25", ".", "5", "½", "x", "-5", ".x", "٣", "0") if FigureReader(text).starts_number()
+    ]
+    assert begins == [".5", ".25", "5", "½", "0"]
+    behind = FigureReader("M.5")
+    assert (behind.word(), behind.starts_number()) == ("M", True)
     reader = FigureReader("7")
     assert (reader.peek(), reader.is_done()) == ("7", False)
     reader.whole()
@@ -164,7 +169,7 @@ def test_pitches_by_all_their_names():
     [
         ("+0.03 mm in 300 mm", "1/10000"), ("-0.03 mm per 300 mm", "-1/10000"), ("0.03 mm OVER 300 mm", "1/10000"),
         ("−30 um in 300 mm", "-1/10000"), ("1 in in 20 in", "1/20"), ("-1 in in 20 in", "-1/20"), ("5 %", "1/20"),
-        ("5%", "1/20"), ("50000 PPM", "1/20"), ("  -100 ppm ", "-1/10000"), ("1 in in in 20 in", None),
+        ("5%", "1/20"), ("30um in 300mm", "1/10000"), ("50000 PPM", "1/20"), ("  -100 ppm ", "-1/10000"), ("1 in in in 20 in", None),
         ("50000.001 ppm", None), ("-5.001 %", None), ("0.0005 in in 1 in", "1/2000"), ("1 thou in 1 in", "1/1000"),
     ],
 )  # fmt: skip

@@ -60,6 +60,7 @@ WRITTEN = [
         "Write for example 150 mm or 1/4 in.",
     ),
     (read_share, "5 % x", 4, MORE, ""),
+    (read_share, "5 %x", 3, MORE, ""),
     # The word that parts amount and length is neither the first nor the last.
     (read_progressive_error, "0.1 mm", 0, "an error needs the length it adds up over", ERROR_HELP),
     (read_progressive_error, "0.1 in", 0, "an error needs the length it adds up over", ERROR_HELP),

@@ -34,6 +34,8 @@ def test_each_class_meshes_with_itself_only_and_a_wheel_owned_twice_makes_no_sec
     mixed = list(placings([(0, 20), (1, 33)], [(0, 40), (1, 44)]))
     assert mixed == [Train((Pair(20, 40, 0), Pair(33, 44, 1))), Train((Pair(33, 44, 1), Pair(20, 40, 0)))]
     assert list(placings([(0, 20)], [(1, 40)])) == []
+    with pytest.raises(ValueError, match="argument"):
+        list(placings([(0, 20), (0, 30)], [(0, 40)]))
     assert [str(each) for each in placings([(0, 20), (0, 20)], [(0, 40), (0, 60)])] == ["20-40-20-60", "20-60-20-40"]
     keyed = placings([(0, 20), (0, 63), (0, 30)], [(0, 60), (0, 40), (0, 50)], [(60, 63)])
     assert [str(each) for each in keyed] == sorted_as_drivers_then_driven()
@@ -105,6 +107,7 @@ def test_studs_for_so_many_pairs_and_the_idlers_that_the_hand_asks_for(studs, pa
     lathe = a_lathe(banjo=Banjo(studs), reverse=False)
     assert Mounter(lathe).has_way_for(pairs) is right
     assert Mounter(lathe, Hand.LEFT).has_way_for(pairs) is left
+    assert Mounter(a_lathe(reverse=False)).has_way_for(pairs)
     # A left-hand leadscrew turns both round.
     turned = replace(lathe, has_left_hand_screw=True)
     assert (Mounter(turned, Hand.LEFT).has_way_for(pairs), Mounter(turned, Hand.RIGHT).has_way_for(pairs)) == (

@@ -228,6 +228,9 @@ def test_the_tightest_gap_of_two_pairs_is_found():
     # 30 T on stud 1 beside the nut on the stud gear: 30 - 16 - 5 mm; 40 T beside that on the leadscrew: 40 - 21 - 5.
     found = layout_of("20-40-30-50", banjo(50, stud_nut=mm(10), slot=(mm(20), mm(90))))
     assert (found.clearance, found.tightest, found.studs) == (mm(9), (0, 1), (StudPlace(1, mm(40)),))
+    # Half of a nut of 12.5 mm, to the hundredth.
+    odd = layout_of("20-40-30-50", banjo(50, stud_nut=mm("12.5")))
+    assert (odd.clearance, odd.tightest) == (mm("7.75"), (0, 1))
     # The second 60 T, on stud 1, is 40 mm from the stud gear: a tip of 31 mm and half a nut of 17.8 mm.
     wide = layout_of("60-20-60-20", banjo(50, stud_nut=mm("17.8")))
     assert (wide.clearance, wide.tightest) == (mm("0.1"), (0, 1))
