@@ -160,6 +160,7 @@ def test_pitches_by_all_their_names():
     units = [(pitch.figure, pitch.unit.value) for pitch in map(read_pitch, texts)]
     inch, tpi, module, circular = (F(1), "in"), (F(8), "tpi"), (F(1), "module"), (F(1), "in CP")
     assert units == [(1, "mm"), *[inch] * 5, tpi, module, module, (F(8), "DP"), circular, circular]
+    assert read_pitch("2mm,3 starts").starts == 3
     texts = ("1mm", "1mm,", "1mm 1 start", "1mm, 99 STARTS", "module 1 2 starts")
     assert [read_pitch(text).starts for text in texts] == [1, 1, 1, 99, 2]
 
@@ -169,7 +170,8 @@ def test_pitches_by_all_their_names():
     [
         ("+0.03 mm in 300 mm", "1/10000"), ("-0.03 mm per 300 mm", "-1/10000"), ("0.03 mm OVER 300 mm", "1/10000"),
         ("−30 um in 300 mm", "-1/10000"), ("1 in in 20 in", "1/20"), ("-1 in in 20 in", "-1/20"), ("5 %", "1/20"),
-        ("5%", "1/20"), ("30um in 300mm", "1/10000"), ("50000 PPM", "1/20"), ("  -100 ppm ", "-1/10000"), ("1 in in in 20 in", None),
+        ("5%", "1/20"), ("50000 PPM", "1/20"), ("  -100 ppm ", "-1/10000"), ("1 in in in 20 in", None),
+        ("30um in 300mm", "1/10000"),
         ("50000.001 ppm", None), ("-5.001 %", None), ("0.0005 in in 1 in", "1/2000"), ("1 thou in 1 in", "1/1000"),
     ],
 )  # fmt: skip

@@ -40,6 +40,8 @@ FAULTS = [
     ),
     ("40-60-50-70", Banjo(planes=2, stud_nut=mm(1)), []),
     ("40-60", Banjo(planes=1, stud_nut=mm(1)), []),
+    ("40-60-50-127", Banjo(largest_wheel_teeth=127, stud_nut=mm(1)), []),
+    ("40-60", slotted(50), []),
     (
         "40-60-50-127",
         Banjo(largest_wheel_teeth=126, stud_nut=mm(1)),
@@ -90,11 +92,11 @@ FAULTS = [
         slotted(90, None, nut=5),
         ["the 100 T on the stud gear and the 90 T on the leadscrew overlap in one plane: 90 mm apart, 97 mm needed"],
     ),
-    # 15 where no nut is known; with one of 16.3 mm k is 2 + 16.3.
+    # 15 where no nut is known; with one of 16.28 mm k is 2 + 16.28, told to a tenth.
     ("32-24-100-48", None, ["the 100 T on stud 1 fouls the shaft of the stud gear: 32 + 24 is not above 100 + 15"]),
     (
         "32-24-40-48",
-        Banjo(stud_nut=mm("16.3")),
+        Banjo(stud_nut=mm("16.28")),
         ["the 40 T on stud 1 fouls the shaft of the stud gear: 32 + 24 is not above 40 + 18.3"],
     ),
     # d + c = 50 is not above b + k = 60 + 5.

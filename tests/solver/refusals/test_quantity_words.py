@@ -15,6 +15,7 @@ from solver.quantities.pitches import Pitch, PitchUnit
 from solver.quantities.powers import power, root_bounds
 from solver.quantities.written_errors import read_progressive_error, read_share, read_within
 from solver.quantities.written_measurements import read_measurement
+from solver.quantities.written_pitches import PITCH_HELP, read_pitch
 from solver.refusals import UnreadableFigureError
 
 WITHIN_HELP = "Write for example 200 ppm, 0.1 %, 5 um or exact."
@@ -58,6 +59,16 @@ WRITTEN = [
         1,
         "a length needs its unit, mm or in",
         "Write for example 150 mm or 1/4 in.",
+    ),
+    (read_pitch, "\N{MINUS SIGN}20 tpi", 0, SIGN, PITCH_HELP),
+    # A million is looked at, and found too fine.
+    (read_pitch, "1000000 tpi", 0, "this is finer than anything a lathe cuts", "A pitch is 0.01 mm to 2 m."),
+    (
+        read_pitch,
+        "1.25 ",
+        4,
+        "a bare number could be millimetres, inches or threads per inch",
+        "Write 1.25mm, 1.25in or 1.25tpi.",
     ),
     (read_share, "5 % x", 4, MORE, ""),
     (read_share, "5 %x", 3, MORE, ""),

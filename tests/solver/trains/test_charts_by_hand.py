@@ -84,6 +84,17 @@ def test_rows_within_the_tolerance_agree_nearly_in_the_order_of_the_chart():
     assert found.is_settled
 
 
+def test_among_as_many_rows_a_built_figure_and_then_the_exact_rows_decide():
+    # 50/33 and 53/35 mm are 0.06 per cent apart, so that each of them has all three rows, one or two of them exactly.
+    rows = [row(2, MM(F(50, 33))), row(3, MM(F(53, 35))), row(4, MM(F(53, 35)))]
+    assert infer_constant(rows, WITHIN).first.constant == MM(F(53, 35))
+    # 100 is the largest number of a figure that a lathe is built to; two rows of a figure of 2021 do not outvote it.
+    rows = [row(2, MM(F(100, 99))), row(3, MM(F(2021, 2000))), row(4, MM(F(2021, 2000)))]
+    assert infer_constant(rows, WITHIN).first.constant == MM(F(100, 99))
+    near = infer_constant([row(2, MM("3.001")), row(3, MM("2.999")), row(4, MM(3))], WITHIN).first.near
+    assert [each.line for each in near] == [2, 3]
+
+
 def test_at_most_three_constants_are_named_for_the_rows_left_over():
     rows = [row(line, MM(lead)) for line, lead in enumerate((3, 3, 4, 5, 6, 7, 8), start=2)]
     found = infer_constant(rows, WITHIN)

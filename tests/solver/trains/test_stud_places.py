@@ -7,13 +7,15 @@ from fractions import Fraction
 import pytest
 
 from solver.quantities.angles import Angle
+from solver.trains.banjo_gauge import BanjoGauge
+from solver.trains.chain import chain_of
 from solver.trains.lathe import Banjo, Lathe
 from solver.trains.layout import Fault, Layout, Obstacle, StudPlace
 from solver.trains.mounting import judge
 from solver.trains.stud_places import SCALE, Standing, Stud, StudPlaces
 from solver.trains.wheels import WheelClass
 from solver.trains.written_trains import read_set_up
-from tests.small_lathes import mm
+from tests.small_lathes import a_lathe, mm
 
 F = Fraction
 
@@ -237,6 +239,31 @@ def test_the_tightest_gap_of_two_pairs_is_found():
     # 62 T on the leadscrew, 50 mm from the stud gear: a tip of 32 mm and the same half nut.
     far = layout_of("30-30-18-62", banjo(50, stud_nut=mm("17.8")))
     assert (far.clearance, far.tightest) == (mm("9.1"), (0, 2))
+
+
+def test_axes_that_do_not_mesh_are_as_far_apart_as_they_stand():
+    # Studs 80 and 40 mm out, the first 60 mm from the stud gear and that 100 mm out: at (64, 48) and (32, 24), so that
+    # the second stands the root of 68 x 68 + 24 x 24 from the stud gear, whose 110 T has a tip of 56 mm.
+    found = layout_of("110-10-60-20-20-60", banjo(100, stud_nut=mm(1)))
+    assert found.tightest == (0, 2)
+    assert abs(found.clearance.mm + F("56.5") - F("72.1110255092798")) < F(1, 10**12)
+    # Without a slot nothing is said of its ends, however near the leadscrew a stud is: 64 mm less tips of 21 and 6 mm.
+    near = layout_of("40-(40)-10", banjo(64, stud_nut=mm(1)))
+    assert (near.clearance, near.tightest) == (mm(37), (0, 2))
+
+
+def test_faults_name_their_axes_and_figures():
+    def faults(text: str, where: Banjo) -> tuple[Fault, ...]:
+        train, idlers = read_set_up(text)
+        return BanjoGauge(a_lathe(20, banjo=where)).examine(chain_of(train, idlers)).faults
+
+    limits = Banjo(stud_nut=mm(1), mesh_limits=((mm(10), mm(90)), (mm(61), mm(90))))
+    assert faults("40-60-50-70", limits) == (Fault(Obstacle.LIMITS, (1, 2), (), (F(60),), (F(61), F(90))),)
+    assert faults("40-60", banjo(51)) == (Fault(Obstacle.REACH, (0, 1), (), (F(50),), (F(51),)),)
+    assert faults("40-60", banjo(50)) == ()
+    guarded = Banjo(stud_nut=mm(1), largest_wheel_teeth=50)
+    assert faults("40-60", guarded) == (Fault(Obstacle.GUARD, (), (), (F(60),), (F(50),)),)
+    assert faults("40-60-50-70", Banjo(0, stud_nut=mm(1))) == (Fault(Obstacle.STUDS, (), (), (F(1),), (F(0),)),)
 
 
 def test_a_stud_in_the_second_slot_is_told_as_such():
