@@ -211,8 +211,8 @@ def test_rows_that_cannot_be_true_together():
 
 
 def test_two_contradictions_of_one_row_name_the_ratios_first():
-    one, other, wheels = row(2, MM(4), "40-60"), row(3, MM(4), "40-80"), row(4, MM(5), "20-30")
-    (sheet,) = audit_chart([one, other, wheels], WITHIN)
+    one, other, wheels = row(2, MM(4), "40-60"), row(4, MM(4), "40-80"), row(3, MM(5), "20-30")
+    (sheet,) = audit_chart([one, wheels, other], WITHIN)
     assert sheet.contradictions == (
         Contradiction((one, other), same_wheels=False),
         Contradiction((one, wheels), same_wheels=True),
@@ -235,6 +235,9 @@ def test_a_lever_makes_another_ratio_of_the_same_wheels():
     fine = row(2, MM(2), "40-60", "A"), row(3, MM(1), "40-60", "B")
     assert contradictions(*fine, lathe=lathe) == []
     assert contradictions(fine[0], row(3, MM(1), "40-60", "A"), lathe=lathe) == [([2, 3], True)]
+    # 40 over 60 at one half and 40 over 120 at one make the same third.
+    thirds = row(2, MM(1), "40-60", "B"), row(3, MM("1.2"), "40-120", "A")
+    assert contradictions(*thirds, lathe=lathe) == [([2, 3], True)]
 
 
 def test_a_row_of_a_pi_pitch_is_held_by_the_middle_of_its_bounds():
