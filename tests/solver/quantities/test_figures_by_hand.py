@@ -225,6 +225,7 @@ def test_a_tie_goes_to_the_even_digit():
     ]  # fmt: skip
     assert [decimal_text(F(text), 0) for text in ("0", "-1/2", "-3/2", "0.4", "99.5")] == ["0", "0", "-2", "0", "100"]
     assert [significant_text(F(n), 2) for n in (125, 135, -125, 999, 5)] == ["120", "140", "-120", "1000", "5.0"]
+    assert significant_text(F(123_456), 2) == "120000"
     assert [significant_text(F(text), 3) for text in ("0.00012345", "-2/3", "0", "1000", "100")] == [
         "0.000123", "-0.667", "0", "1000", "100",
     ]  # fmt: skip

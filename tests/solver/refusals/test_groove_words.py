@@ -74,6 +74,8 @@ WORDS = [
     (TEETH, 4, "1/6", "40-60", a_lathe(), ""),
     (NUT, 2, "1/4", "", a_lathe(), "wherever the nut can close, the tool is in the same groove again"),
     (NUT, 4, "1/2", "", a_lathe(), "however often it is moved, the tool comes into 2 of 4 grooves only"),
+    # Threads of 1/2 in are four grooves of 1/8 in: of six, every other one.
+    (NUT, 6, "3/4", "", a_lathe("1/2"), "however often it is moved, the tool comes into 3 of 6 grooves only"),
     # Grooves 20/127 in apart and threads of 1/8 in agree after 20 in, which is 508 mm.
     (NUT, 4, "80/127", "", a_lathe("1/8"), "the nut closes in no other groove within 500 mm"),
     # Grooves 10/127 in apart: after 10 in, one groove on; two of them are 508 mm.
