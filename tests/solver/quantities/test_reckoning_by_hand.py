@@ -52,6 +52,7 @@ def test_roots_by_hand():
         0, 1, 1, 2, 2, 3, 3, 4, 10**10 - 1, 10**10,
     ]  # fmt: skip
     assert [whole_root(n, 1) for n in (1, 2, 17)] == [1, 2, 17]
+    assert (whole_root(2, 2), whole_root(2, 3), whole_root(3, 2)) == (1, 1, 1)
     assert (power(4, F(3, 2)), power(2, F(0)), power(0, F(1)), power(F(1, 4), F(1, 2))) == (8, 1, 0, F(1, 2))
     # Root 2 is 1.41421 and cube root of 10 is 2.15443, both rounded down; the square root of 1/3 is 0.57735.
     assert (power(2, F(1, 2), 5), power(10, F(1, 3), 5), power(F(1, 3), F(1, 2), 5)) == (

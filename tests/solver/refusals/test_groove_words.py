@@ -105,3 +105,17 @@ def test_why_a_way_does_not_serve_is_said(way, grooves, lead, train, lathe, word
     found = next(each for each in plan.ways if each.way is way)
     assert found.reason == words
     assert found.serves is (words == "")
+
+
+@pytest.mark.parametrize(
+    ("farthest", "words"),
+    [
+        # After 254 mm, 10 in, the tool is one groove on; 508 mm would be two.
+        ("254", "some grooves are reached only by a move beyond 254 mm"),
+        ("253.6", "the nut closes in no other groove within 254 mm"),
+        ("100.4", "the nut closes in no other groove within 100 mm"),
+    ],
+)
+def test_the_longest_move_is_the_one_that_is_told(farthest, words):
+    plan = plan_starts(Train(()), INCH("30/127"), 3, a_lathe("1/8"), farthest=Length.of_mm(farthest))
+    assert next(each.reason for each in plan.ways if each.way is NUT) == words

@@ -13,6 +13,7 @@ from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch, PitchUnit
 from solver.quantities.powers import power, root_bounds
+from solver.quantities.written_angles import ANGLE_HELP, read_angle
 from solver.quantities.written_errors import read_progressive_error, read_share, read_within
 from solver.quantities.written_measurements import read_measurement
 from solver.quantities.written_pitches import PITCH_HELP, read_pitch
@@ -70,6 +71,8 @@ WRITTEN = [
         "a bare number could be millimetres, inches or threads per inch",
         "Write 1.25mm, 1.25in or 1.25tpi.",
     ),
+    (read_angle, "37 rad", 2, "an angle needs its unit here", ANGLE_HELP),
+    (read_angle, "37° 37°", 4, "degrees come before minutes, minutes before seconds, each once", ANGLE_HELP),
     (read_share, "5 % x", 4, MORE, ""),
     (read_share, "5 %x", 3, MORE, ""),
     # The word that parts amount and length is neither the first nor the last.
