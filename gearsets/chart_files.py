@@ -110,7 +110,7 @@ def load_chart_text(text: str, where: str = "the chart", classes: Sequence[Wheel
     Traceback (most recent call last):
     gearsets.file_faults.FileFaultsError: 2 faults in the chart:
       line 2: thread '20': a bare number could be millimetres, inches or threads per inch; Write 20mm, 20in or 20tpi.
-      line 3: train '40': 1 wheels do not make pairs of driver and driven (idlers in brackets, 12 at most); ...
+      line 3: train '40': 1 wheel does not make pairs of driver and driven; idlers stand in brackets; ...
     """
     lines = [
         (number, line)

@@ -81,8 +81,12 @@ def lead_middle_mm(lead: Lead) -> Fraction:
 def slow_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[SlowMatch]:
     """List every placeable choice of wheels at every lever, by rising error."""
     found = []
-    equal = lathe.leadscrew_lead.mm * (1 + lathe.measured) * lathe.stud_turns / lead_middle_mm(lead)
-    levers = [(lever, equal * ratio) for lever, ratio in lathe.levers or ((None, Fraction(1)),)]
+    wanted = lead_middle_mm(lead)
+    # What equal wheels cut at each lever, as a part of what is wanted.
+    equal = [
+        (lever, lathe.leadscrew_lead.mm * (1 + lathe.measured) * lathe.stud_turns * ratio / wanted)
+        for lever, ratio in lathe.levers or ((None, Fraction(1)),)
+    ]
     # In a box of one class that may sit anywhere, every choice has a placing.
     is_plain = len(lathe.wheel_classes) == 1 and lathe.wheel_classes[0].only_in_pair is None
     for drivers, driven in every_choice(lathe, pairs):
@@ -91,10 +95,9 @@ def slow_matches(lathe: Lathe, lead: Lead, pairs: int) -> list[SlowMatch]:
         top, bottom = 1, 1
         for (_, a), (_, b) in zip(drivers, driven, strict=True):
             top, bottom = top * a, bottom * b
-        for lever, part in levers:
-            # Cut over wanted, less one.
-            under = part.denominator * bottom
-            found.append(SlowMatch(Fraction(abs(part.numerator * top - under), under), lever, drivers, driven))
+        for lever, part in equal:
+            cut, due = part.numerator * top, part.denominator * bottom
+            found.append(SlowMatch(Fraction(abs(cut - due), due), lever, drivers, driven))
     return sorted(found, key=lambda match: match.error)
 
 

@@ -58,7 +58,7 @@ class FigureReader:
             )
         self.skip_spaces()
         if self.is_done():
-            raise self.refuse("nothing is written here", at=len(text))
+            raise self.refuse("nothing is written here")
 
     def peek(self) -> str:
         """Return the character at the cursor, empty at the end.
@@ -166,7 +166,7 @@ class FigureReader:
             raise self._comma(first)
         if here == "/":
             return self._over(Fraction(first))
-        if here in _VULGAR and here != "":
+        if here in _VULGAR:
             return first + self._vulgar()
         return first + self._mixed_part()
 
@@ -185,7 +185,7 @@ class FigureReader:
         (Fraction(12, 1), '/')
         """
         if self.peek() in ("-", "\N{MINUS SIGN}"):
-            raise self.refuse("a figure here is not negative; leave the sign out")
+            raise self.refuse("this figure is not negative; leave the sign out")
         if self.peek() == ".":
             return self._decimals(0)
         first = self.whole()
@@ -230,7 +230,7 @@ class FigureReader:
             self.at += 1
         else:
             self.skip_spaces()
-        if self.at > kept and self.peek() != "" and self.peek() in _DIGITS:
+        if self.peek() != "" and self.peek() in _DIGITS:
             start = self.at
             numerator = self.whole()
             if self.peek() == "/":

@@ -90,7 +90,7 @@ def _size(body: str, text: str) -> Fraction:
     share = read_share(body, _ERROR_HELP)
     if share is not None:
         return share
-    amount, _, length = _parted(body)
+    amount, length = _parted(body)
     if not length:
         raise UnreadableFigureError(text, 0, "an error needs the length it adds up over", help_text=_ERROR_HELP)
     over = read_length(length)
@@ -99,13 +99,13 @@ def _size(body: str, text: str) -> Fraction:
     return read_micrometres(amount) / over
 
 
-def _parted(body: str) -> tuple[str, str, str]:
+def _parted(body: str) -> tuple[str, str]:
     """Part the amount from the length at the word between them; ``in`` may be the inch too, so the last one parts."""
     words = body.split()
     for at in range(len(words) - 2, 0, -1):
         if words[at].lower() in ("in", "per", "over"):
-            return " ".join(words[:at]), words[at], " ".join(words[at + 1 :])
-    return body, "", ""
+            return " ".join(words[:at]), " ".join(words[at + 1 :])
+    return body, ""
 
 
 def says_exact(text: str) -> bool:

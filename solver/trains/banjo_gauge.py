@@ -127,9 +127,7 @@ class BanjoGauge:
             return apart[0] == self._centres
         outcome: bool | None = False
         for trial in self._places.trials(apart, only_hopeful=True):
-            faults = iter(trial.faults)
-            if trial.points:
-                faults = one_after_another(trial.faults, self._far_faults(chain, trial))
+            faults = one_after_another(trial.faults, self._far_faults(chain, trial))
             first = next(faults, None)
             if first is None:
                 return True
@@ -155,18 +153,16 @@ class BanjoGauge:
             return Finding(plain)
         if len(apart) == 1:
             return Finding((*plain, *self._direct_faults(apart[0])))
-        best: Standing | None = None
-        faults: tuple[Fault, ...] = ()
-        for trial in self._places.trials(apart):
-            # A trial that does not stand has no places to measure.
-            far = self._far_faults(chain, trial) if trial.points else ()
-            found = (*plain, *trial.faults, *far)
-            if best is None or _badness(found) < _badness(faults):
+        # There is a trial always: every stud outward in the first slot.
+        trials = self._places.trials(apart)
+        best = next(trials)
+        faults = (*plain, *best.faults, *self._far_faults(chain, best))
+        for trial in trials:
+            if not faults:
+                break
+            found = (*plain, *trial.faults, *self._far_faults(chain, trial))
+            if _badness(found) < _badness(faults):
                 best, faults = trial, found
-                if not faults:
-                    break
-        if best is None:
-            return Finding((*plain, Fault(Obstacle.REACH, (0, 1))))
         return Finding(faults, self._layout(chain, best) if best.points else None)
 
     def _apart(self, chain: Chain) -> list[int]:
@@ -223,14 +219,14 @@ class BanjoGauge:
             yield Fault(Obstacle.REACH, (0, 1), (), (self._mm(apart),), (self._mm(self._centres),))
 
     def _far_faults(self, chain: Chain, trial: Standing) -> Iterator[Fault]:
-        """Yield what axes that do not mesh do to one another; they are at distances with a bound."""
+        """Yield what axes that do not mesh do to one another, at distances with a bound; nothing without places."""
         bound = self._places.bound if self._places else 0
         for axis, other, square in _far_squares(trial.points):
             for need, obstacle, axes, seats in self._needs(chain, axis, other):
                 least = need * SCALE - bound
                 if square <= (least + 2 * bound) ** 2:
                     found = self._mm(isqrt(square)) / SCALE
-                    yield Fault(obstacle, axes, seats, (found,), (self._mm(need),), square >= max(least, 0) ** 2)
+                    yield Fault(obstacle, axes, seats, (found,), (self._mm(need),), square >= least**2)
 
     def _layout(self, chain: Chain, trial: Standing) -> Layout:
         """Say a trial in millimetres, drawn with the stud gear above the leadscrew, and its tightest gap."""

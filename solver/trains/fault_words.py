@@ -71,7 +71,7 @@ def _words(fault: Fault, chain: Chain, lathe: Lathe) -> str:
         case Obstacle.GUARD:
             return f"{found[0]} T is larger than the {needed[0]} T the guard allows"
         case Obstacle.SHORT:
-            return f"{found[0]} mesh does not span the banjo, which takes {needed[0]}: an idler is needed"
+            return _short_words(found[0], needed[0])
         case Obstacle.LIMITS:
             mesh = fault.axes[0] + 1
             return f"mesh {mesh} needs {found[0]} mm between centres; the banjo allows {needed[0]} to {needed[1]} mm"
@@ -97,8 +97,6 @@ def _reach_words(fault: Fault, chain: Chain) -> str:
     both = f"{contact.first} T and {contact.second} T"
     if len(needed) == 1:
         return f"{both} make {found[0]} mm; stud gear and leadscrew are {needed[0]} mm apart, which takes an idler"
-    if not needed:
-        return "no stud can be placed: the two slots are too far apart for these wheels"
     side = "short" if fault.found[0] < fault.needed[0] else "long"
     return f"{both} are too {side}: {found[0]} mm between centres, {needed[0]} to {needed[1]} mm needed for stud 1"
 
@@ -117,7 +115,14 @@ def _shaft_words(fault: Fault, chain: Chain, lathe: Lathe) -> str:
 
 
 def _the(axis: str) -> str:
-    return axis if axis.startswith("stud ") and axis[5:].isdigit() else f"the {axis}"
+    return axis if axis[-1].isdigit() else f"the {axis}"
+
+
+def _short_words(found: str, needed: str) -> str:
+    meshes = "1 mesh does" if found == "1" else f"{found} meshes do"
+    missing = int(needed) - int(found)
+    idlers = "an idler is" if missing == 1 else f"{missing} idlers are"
+    return f"{meshes} not span the banjo, which takes {needed}: {idlers} needed"
 
 
 def _studs(count: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from enum import Enum
-from itertools import permutations
+from itertools import pairwise, permutations
 from typing import NamedTuple
 
 from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH, BanjoGauge
@@ -79,8 +79,9 @@ def placings(
     """
     for first in sorted(set(permutations(drivers))):
         for second in sorted(set(permutations(driven))):
-            if all(a[0] == b[0] for a, b in zip(first, second, strict=True)):
-                train = Train(tuple(Pair(a[1], b[1], a[0]) for a, b in zip(first, second, strict=True)))
+            rows = list(zip(first, second, strict=True))
+            if all(a[0] == b[0] for a, b in rows):
+                train = Train(tuple(Pair(a[1], b[1], a[0]) for a, b in rows))
                 if not keyed or keeps_keyed(train, keyed):
                     yield train
 
@@ -95,7 +96,7 @@ def keeps_keyed(train: Train, keyed: Sequence[tuple[int, int]]) -> bool:
     """
     sleeves = [
         (pair.driven, following.driver)
-        for pair, following in zip(train.pairs, train.pairs[1:], strict=False)
+        for pair, following in pairwise(train.pairs)
         if pair.wheel_class == following.wheel_class == 0
     ]
     for each in keyed:
@@ -195,7 +196,7 @@ class Mounter:
         >>> str(mounter.first_that_fits(four)[0])
         '100-24-32-48'
         """
-        for count in range(max((most_idlers(train, self._lathe) for train in trains), default=0) + 1):
+        for count in range(MOST_IDLERS + 1):
             for train in trains:
                 for idlers in self._sets(train, count):
                     self.judged += 1
@@ -226,7 +227,7 @@ class Mounter:
         >>> [[idler.teeth for idler in each] for each in Mounter(lathe).choices_that_fit(Train((Pair(40, 60),)))]
         [[80], [65]]
         """
-        for count in range(most_idlers(train, self._lathe) + 1):
+        for count in range(MOST_IDLERS + 1):
             found = []
             for idlers in self._sets(train, count):
                 self.judged += 1
@@ -284,7 +285,7 @@ class Mounter:
         """Say why no set of idlers makes a placing go on: the reasons of the one with fewest, or the nearest to it."""
         nearest: Mounting | None = None
         tried = 0
-        for count in range(most_idlers(train, self._lathe) + 1):
+        for count in range(MOST_IDLERS + 1):
             for idlers in self._sets(train, count):
                 tried += 1
                 if self._gauge.is_close_call(chain_of(train, idlers, self._planes)):
@@ -297,7 +298,8 @@ class Mounter:
             reason = f"a {self._hand.value}-hand thread needs an idler, and {lacking}"
             return Mounting(Verdict.DOES_NOT_FIT, (reason,), self._open_points(chain_of(train)))
         if tried > 1:
-            beyond = f"nor does it with any of the {tried - 1} other choices of idlers left in the box"
+            others = "the one other choice" if tried == 2 else f"any of the {tried - 1} other choices"
+            beyond = f"nor does it with {others} of idlers left in the box"
             nearest = nearest._replace(reasons=(*nearest.reasons, beyond))
         return nearest
 
@@ -317,7 +319,7 @@ class Mounter:
         return self._said(train, idlers, self._gauge.examine(chain_of(train, idlers, self._planes)))
 
     def _said(self, train: Train, idlers: Sequence[Idler], finding: Finding) -> Mounting:
-        chain = chain_of(train, idlers, self._planes)
+        chain = chain_of(train, idlers)
         reasons = tuple(fault_words(fault, chain, self._lathe) for fault in finding.faults)
         verdict = Verdict.FITS
         if finding.is_too_close:

@@ -179,8 +179,9 @@ def _dial_obstacle(lines: tuple[tuple[int, ...], ...]) -> str:
         return ""
     if not any(lines):
         return "no line of the dial finds the same groove on every round"
-    bare = [number for number, each in enumerate(lines, start=1) if not each]
-    return f"no line of the dial stands for start {' and '.join(map(str, bare))}"
+    *others, last = [str(number) for number, each in enumerate(lines, start=1) if not each]
+    bare = f"starts {', '.join(others)} and {last}" if others else f"start {last}"
+    return f"no line of the dial stands for {bare}"
 
 
 def _teeth_obstacle(train: Train, lathe: Lathe, starts: int) -> str:

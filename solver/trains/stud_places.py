@@ -168,7 +168,7 @@ class StudPlaces:
             return
         # Along x and, times two D, across: exact for an exact stud but for the last root.
         along = first.r * first.r + centres * centres - apart * apart
-        across = isqrt(max((2 * centres * first.r) ** 2 - along * along, 0))
+        across = isqrt((2 * centres * first.r) ** 2 - along * along)
         x, y = along // (2 * centres), across // (2 * centres)
         for side in (1, -1) if y else (1,):
             yield self._swung(studs, (x, side * y), faults)

@@ -125,10 +125,11 @@ def search_trains(question: TrainQuestion, lathe: Lathe) -> TrainReport:
             help_text="Add wheels to [wheels] teeth in the lathe file.",
         )
     by_pairs = [_PairSearch(question, lathe, pairs).answers() for pairs in range(1, question.most_pairs + 1)]
-    firsts = [found.fitting[0] for found in by_pairs if found.fitting]
-    others = [answer for found in by_pairs for answer in found.fitting[1:]]
     in_order = partial(_rank, mounted=question.mounted)
-    answers = (*sorted(firsts, key=in_order), *sorted(others, key=in_order))
+    # Wheels are tried by their mildest placing; where that does not go on, a later choice may be the milder one.
+    fitting = [sorted(found.fitting, key=in_order) for found in by_pairs if found.fitting]
+    others = sorted((answer for each in fitting for answer in each[1:]), key=in_order)
+    answers = (*sorted((each[0] for each in fitting), key=in_order), *others)
     within = tuple(answer for answer in answers if abs(answer.error.relative) <= question.within)
     set_aside = tuple(answer for found in by_pairs for answer in found.aside)
     cut_short = tuple(pairs for pairs, found in enumerate(by_pairs, start=1) if not found.is_whole)

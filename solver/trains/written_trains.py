@@ -79,10 +79,11 @@ def read_set_up(text: str, classes: Sequence[WheelClass] = ()) -> tuple[Train, t
         if reader.is_done():
             break
         _skip_joint(reader)
-    if len(teeth) % 2 or len(teeth) > MOST_WHEELS:
-        raise reader.refuse(
-            f"{len(teeth)} wheels do not make pairs of driver and driven (idlers in brackets, {MOST_WHEELS} at most)"
-        )
+    if len(teeth) > MOST_WHEELS:
+        raise reader.refuse(f"a train of {len(teeth)} wheels is too long; {MOST_WHEELS} at most, idlers apart")
+    if len(teeth) % 2:
+        wheels = "1 wheel does" if len(teeth) == 1 else f"{len(teeth)} wheels do"
+        raise reader.refuse(f"{wheels} not make pairs of driver and driven; idlers stand in brackets")
     pairs = (_pair(driver, driven, classes) for driver, driven in zip(teeth[::2], teeth[1::2], strict=True))
     return Train(tuple(pairs)), tuple(idlers)
 
@@ -93,7 +94,7 @@ def _skip_joint(reader: FigureReader) -> None:
     if reader.peek() in ("-", "–", "/", "x", "×"):
         reader.at += 1
         reader.skip_spaces()
-    elif at == 0 or reader.text[at - 1] != " ":
+    elif reader.text[at - 1] != " ":
         raise reader.refuse("wheels are joined by dashes")
 
 

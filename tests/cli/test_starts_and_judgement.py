@@ -67,7 +67,7 @@ def test_the_screen_gives_the_ways_and_why_the_others_do_not_serve(inch_lathe) -
     screen = halfnut("train", "1/4in", "--starts", "3", "--lathe", inch_lathe).stdout
     plain = " ".join(screen.split())
     assert "From start to start: 3 starts, 6.35 mm (0.25 in) apart, best way first" in screen
-    assert "turn the spindle 1/3 turn, which passes 8 teeth of the 48 T driver" in plain
+    assert "turn the spindle 1/3 turn, which passes 16 teeth of the 96 T driver" in plain
     assert "start 2 by 6.35 mm (0.25 in), 1 thread; start 3 by 12.7 mm (0.5 in), 2 threads" in plain
     assert "chasing dial: no line of the dial finds the same groove on every round" in plain
     assert "only whole multiples of 19.05 mm (0.75 in) bring back the same start" in plain

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from itertools import islice
 
 import pytest
 from hypothesis import assume, given
@@ -47,6 +49,17 @@ def size(answer: TrainAnswer) -> Fraction:
     return abs(answer.error.relative)
 
 
+def slow_errors_that_go_on(question: TrainQuestion, lathe: Lathe, pairs: int) -> Iterator[Fraction]:
+    """Yield by rising error those within the tolerance that the slow way can mount; no case for what is too close."""
+    for match in slow_matches(lathe, question.lead, pairs):
+        if match.error > question.within:
+            return
+        goes_on = mountable(match, lathe, question.hand)
+        assume(goes_on is not None)
+        if goes_on:
+            yield match.error
+
+
 def near(error: Fraction, answer: TrainAnswer) -> bool:
     """Say whether an error is the answer's, within the bound that a pi lead carries."""
     return abs(error - size(answer)) <= answer.error.bound + Fraction(1, 10**60)
@@ -58,10 +71,7 @@ def test_the_first_answer_that_goes_on_has_the_least_error_of_all_that_go_on(ask
     question, lathe = asked
     report = search_trains(question, lathe)
     for pairs in range(1, question.most_pairs + 1):
-        inside = [match for match in slow_matches(lathe, question.lead, pairs) if match.error <= question.within]
-        verdicts = [mountable(match, lathe, question.hand) for match in inside]
-        assume(None not in verdicts)
-        least = next((match.error for match, goes_on in zip(inside, verdicts, strict=True) if goes_on), None)
+        least = next(slow_errors_that_go_on(question, lathe, pairs), None)
         fitting = [answer for answer in with_pairs(report.answers, pairs) if answer.fits]
         if least is None:
             assert fitting == []
@@ -121,10 +131,10 @@ def test_answers_of_so_many_pairs_come_by_rising_error_those_that_go_on_first(as
         of_these = with_pairs(report.answers, pairs)
         keys = [(not answer.fits, size(answer)) for answer in of_these]
         assert keys == sorted(keys)
-        inside = [match for match in slow_matches(lathe, question.lead, pairs) if match.error <= question.within]
-        verdicts = [mountable(match, lathe, question.hand) for match in inside]
-        assume(None not in verdicts)
-        assert len([answer for answer in of_these if answer.fits]) == min(verdicts.count(True), question.wanted)
+        slowly = list(islice(slow_errors_that_go_on(question, lathe, pairs), question.wanted))
+        fitting = [answer for answer in of_these if answer.fits]
+        assert len(fitting) == len(slowly)
+        assert all(near(error, answer) for error, answer in zip(slowly, fitting, strict=True))
         assert len(of_these) <= question.wanted
         assert len({(answer.lever, answer.train) for answer in of_these}) == len(of_these)
 
