@@ -74,7 +74,7 @@ def asked_rows(count: int | None, head: Head, choice: ChoiceReport) -> list[tupl
     wanted = choice.part * choice.at_once
     rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
     if choice.at_once > 1:
-        rows.append(("At once", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
+        rows.append(("At a time", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
     turns = f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"
     rows += [
         ("Head", head.name),

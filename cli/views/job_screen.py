@@ -12,7 +12,16 @@ from cli.views.cautions import dividing_cautions, gathered, touching_cautions, t
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
 from cli.views.job_wheel import wheel_part_rows
-from cli.views.method_tables import counted, motions_in_order, move_text, plate_turns_text
+from cli.views.method_tables import (
+    BY_BOTH,
+    BY_PIN,
+    arms_enclose,
+    arms_in_order,
+    counted,
+    motions_in_order,
+    move_text,
+    plate_motion_text,
+)
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions
 from cli.views.part_figures import size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
@@ -139,17 +148,19 @@ def short_setting(step: LatheStep | HeadStep) -> str:
         return f"{set_up_text(step.answer.train, step.answer.idlers)}{lever}"
     if step.answer is None:
         return "head as it stands"
-    return index_text(step.answer).split(" (arms")[0]
+    words, _, more = index_text(step.answer).partition(" (arms")
+    return f"{words}{more.partition(')')[2]}"
 
 
 def index_text(answer: IndexAnswer) -> str:
-    """Write the setting of the head with its wheels."""
+    """Write the setting of the head with its wheels and, in brackets, its arms."""
     if answer.gearing is not None:
         idlers = "+".join(map(str, answer.gearing.idlers))
         with_idlers = f", idlers {idlers}" if idlers else ""
-        return f"{move_text(answer.move)}; wheels {answer.gearing.train}{with_idlers}"
+        arms = f" (arms enclose {arms_enclose(answer)} holes)" if arms_enclose(answer) else ""
+        return f"{move_text(answer.move)}{arms}; wheels {answer.gearing.train}{with_idlers}"
     if answer.second is not None:
-        return ", then ".join(motions_in_order(answer))
+        return f"{', then '.join(motions_in_order(answer))} (arms enclose {arms_in_order(answer)} holes)"
     return setting_text(answer)
 
 
@@ -228,14 +239,14 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
     if answer is None or found.head is None:
         return [("Setting", "none: there is nothing to divide; clamp the spindle")]
     rows = [("Method", answer.method.value), ("Setting", index_text(answer))]
+    if answer.second is not None:
+        rows += [("", BY_PIN), ("", BY_BOTH)]
     if step.face is not None:
         has_more = any(len(plate.faces) > 1 for plate in found.head.plates if plate.name == step.face[0])
         named = f"plate {step.face[0]}{f', face {step.face[1]}' if has_more else ''}"
         rows.append(("Plate", f"{named}: put it on" if step.handling.face else f"{named}, on already"))
     if answer.gearing is not None:
-        turns = plate_turns_text(answer.gearing.plate_turns)
-        way = "with" if answer.gearing.follows else "against"
-        rows.append(("", f"the plate turns {turns} for a turn of the work, {way} the crank"))
+        rows.append(("", f"in one turn of the work the plate turns {plate_motion_text(answer.gearing)}"))
     beyond = "; BEYOND ITS TOLERANCE, the nearest planned" if is_beyond(step) else ""
     rows.append(("Error", f"{short_error(step)}{beyond}"))
     count = None if answer.wanted.numerator != 1 else answer.moves_to_close

@@ -94,8 +94,10 @@ def test_a_geared_setting_is_never_shown_as_a_plain_one() -> None:
         table = screen[screen.index("ONLY WITH THE WHEELS ON") :].split("Wheels: from")[0]
         rows = [line for line in table.splitlines() if " spaces on " in line]
         assert rows
-        # Wheels stand before the move in the row itself, and what the bare move would cut behind it.
-        assert all(row.index("-") < row.index(" spaces on ") < row.rindex("cuts") for row in rows)
+        # Wheels stand before the move in the row itself, and what the bare move would divide behind it.
+        assert "Without" in table
+        assert all(row.index("-") < row.index(" spaces on ") for row in rows)
+        assert all(float(row.split()[-1].removeprefix("≈")) not in (0, 57) for row in rows)
         assert all(row.split()[0].count("-") in (1, 3) for row in rows)
         assert "Wheels forgotten, this move divides" in screen
 

@@ -17,6 +17,8 @@ Rows = Sequence[tuple[str, str]]
 Heads = Sequence[tuple[str, str]]
 
 
+#: Stands between words that a line must not part, as of a mixed number.
+NO_BREAK = "\N{NO-BREAK SPACE}"
 #: So many cards are given a cover with their contents.
 CARDS_FOR_COVER = 4
 #: Columns, the box to tick apart, of a table that still goes twice across a page.
