@@ -206,7 +206,7 @@ def _handled_rows(step: LatheStep | HeadStep) -> list[tuple[str, str]]:
 
 def places_text(wheels: Sequence[Standing]) -> str:
     """Write wheels at their places."""
-    return "; ".join(f"{each.place} {each.teeth} T" for each in wheels)
+    return "; ".join(f"{each.place}: {each.teeth} T" for each in wheels)
 
 
 def _lathe_rows(step: LatheStep, found: JobPlan) -> list[tuple[str, str]]:

@@ -25,7 +25,7 @@ SPINDLE_CAUTIONS = (
 
 
 def show_cranks(count: int | None, head: Head, settings: Sequence[TwoCrankSetting]) -> None:
-    """Print the settings of both cranks of a wide-range head."""
+    """Print the settings of both cranks of a two-crank head."""
     out = console()
     first = settings[0]
     small = head.small_crank

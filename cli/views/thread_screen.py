@@ -307,7 +307,7 @@ def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]],
     """List the passes: heads, and the readings of each from first touch."""
     dial = dial_column(cut.step, in_inches=sheet.wishes.in_inches)
     with_slide = cut.feed.slide_angle.turns != 0
-    heads = ["Pass", "Cross slide", "On diameter", *(["or top slide"] if with_slide else []), "Adds"]
+    slides = ["Cross slide, radius", "Cross slide, diameter", *(["Or top slide"] if with_slide else [])]
     rows = []
     before = Fraction(0)
     for each in cut.passes:
@@ -317,7 +317,7 @@ def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]],
         adds = "spring" if each.is_spring else dial.text(reads - before)
         rows.append([str(each.number), *map(dial.text, cells), adds])
         before = reads
-    return [(head, "right") for head in heads], rows
+    return [(head, "right") for head in ("Pass", *slides, "Adds, radius")], rows
 
 
 def passes_rule(sheet: ThreadSheet, cut: Cutting) -> str:

@@ -126,8 +126,8 @@ def test_wheels_lent_from_lathe_to_head_and_back_are_told_first(tmp_path):
     assert sorted(each["teeth"] for each in answer["steps"][1]["lent"]) == [30, 57]
     assert answer["proven"] is True
     screen = halfnut("job", path).stdout
-    assert "off the lathe, for this one: stud gear 57 T; leadscrew 30 T" in screen
-    assert "off the head, for this one: head, work spindle 57 T" in screen
+    assert "off the lathe, for this one: stud gear: 57 T; leadscrew: 30 T" in screen
+    assert "off the head, for this one: head, work spindle: 57 T" in screen
     assert "see that what is left there cannot be driven" in screen.replace("\n  ", " ")
 
 
