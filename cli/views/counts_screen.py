@@ -239,7 +239,7 @@ def early_check(answer: CountsAnswer) -> list[str]:
     count = f"one turn of the {seen} arbor is {turns} of the {turned}"
     return [
         f"Before the plates are drilled, lay the wheels out and count: {count}. See which way it turns.",
-        f"Drivers and driven exchanged would make {wrong}: then the train is the wrong way round.",
+        f"If they make {wrong}, drivers and driven are exchanged.",
         "Count the teeth of each wheel as it comes off the head.  Counted: ________  Date: ________",
     ]
 

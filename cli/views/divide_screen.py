@@ -26,6 +26,8 @@ from solver.quantities.pitches import figure_text
 if TYPE_CHECKING:
     from rich.console import Console
 
+#: What the sign means in a column of errors of marks worked from zero.
+SIGNS_OF_A_MARK = "Error: + the work stands too far round for this mark, - it falls short of it."
 #: Plate name or none, circle, rows.
 PositionTable = tuple[str | None, int, tuple[Position, ...]]
 
@@ -119,7 +121,7 @@ def print_positions(out: Console, table: PositionTable) -> None:
             "[ ]",
         )
     print_answers(out, grid)
-    out.print("Error: + the work stands too far round for this mark, - it falls short of it.")
+    out.print(SIGNS_OF_A_MARK)
     out.print("* a checkpoint: count the marks cut so far before going on.")
 
 

@@ -15,6 +15,7 @@ from cli.views.job_wheel import wheel_part_rows
 from cli.views.method_tables import (
     BY_BOTH,
     BY_PIN,
+    SIGNS,
     arms_enclose,
     arms_in_order,
     counted,
@@ -67,6 +68,8 @@ def show_job(found: JobPlan) -> None:
     out.print("Wheels: taken off and put on before the step.")
     if found.lathe is not None:
         out.print("Trains are driver-driven, spindle side first; of their errors + is lead long, - lead short.")
+    if any(isinstance(step, HeadStep) and step.answer and not step.answer.is_exact for step in found.steps):
+        out.print(f"At closure: {SIGNS}")
     for number, step in enumerate(found.steps, start=1):
         _print_step(out, number, step, found)
     out.print()

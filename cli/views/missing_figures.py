@@ -141,12 +141,12 @@ def cutter_text(making: WheelMaking) -> str:
 
 
 def angle_lines(making: WheelMaking) -> list[str]:
-    """Say which pressure angle the cutter must have, and how a caliper tells it from a wheel at hand."""
+    """Say which pressure angle the cutter must have, and how a calliper tells it from a wheel at hand."""
     lines = []
     for each in making.base_pitches:
-        degrees = figure_text(each.pressure_angle.degrees)
+        degrees, grows = figure_text(each.pressure_angle.degrees), approximate(each.step.mm, 3)
         eased = f"; below {each.clean_from} teeth the flank is eased" if making.teeth < each.clean_from else ""
-        lines.append(f"{degrees}° if calipers over one tooth more open by {approximate(each.step.mm, 3)} mm{eased}")
+        lines.append(f"{degrees}° if the calliper reading grows by {grows} mm when it spans one tooth more{eased}")
     return lines
 
 

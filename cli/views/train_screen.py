@@ -333,19 +333,16 @@ def check_turns(lead: Length) -> int:
 
 
 def early_check(answer: TrainAnswer, asked: Pitch) -> list[str]:
-    """Say what a few spindle turns must do, and what an inverted train would do instead."""
+    """Say what a few spindle turns must do, and what drivers and driven exchanged would do instead."""
     lead = answer.cut_lead.mm
     turns = check_turns(answer.cut_lead)
     constant = answer.cut_lead.mm / answer.train.ratio
-    upside_down = constant / answer.train.ratio
+    exchanged = constant / answer.train.ratio
     lines = [
         f"{turns} spindle turns by hand move the carriage {length_text(Length(lead * turns))}.",
     ]
-    if upside_down != lead:
-        lines.append(
-            f"Drivers and driven exchanged would move it {approximate(upside_down * turns, 2)} mm: "
-            "then the train is upside down."
-        )
+    if exchanged != lead:
+        lines.append(f"If they move it {approximate(exchanged * turns, 2)} mm, drivers and driven are exchanged.")
     grooves = "" if asked.starts == 1 else f" One start shows a groove every lead; {asked.starts} starts share it."
     lines.append(f"Scribe a light trial cut and measure ten grooves.{grooves}  Measured: ________  Date: ________")
     return lines

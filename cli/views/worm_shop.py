@@ -109,7 +109,8 @@ def cutting_rows(gash: Gash, setting: Setting, rim: Length, tap_angle: str = "")
     rows.append(("Cutter", cutter))
     if setting.cutter is None:
         over = (
-            "half the rim and half the cutter's thickness, after its side has touched the rim (--cutter works it out)"
+            "half the rim diameter plus half the cutter's thickness, after its side has touched the rim "
+            "(--cutter works it out)"
         )
     else:
         over = f"{size_text(set_over(rim, setting.cutter))} across, after the cutter's side has touched the rim"

@@ -267,7 +267,7 @@ def test_the_step_of_a_worm_wheel_says_blank_swing_depth_and_cutter_and_where_th
     command = step["asked"]["in_full"]
     assert command == 'halfnut worm --module 1 --teeth 40 --starts 2 --worm-diameter "16 mm"'
     screen = " ".join(halfnut("job", path).stdout.split())
-    for piece in ("Throat 42 mm", "Swing table", "2.025 mm", "Cutter at most", command):
+    for piece in ("Throat dia 42 mm", "Swing table", "2.025 mm", "Cutter at most", command):
         assert piece in screen
     alone = halfnut(*shlex.split(command)[1:]).stdout
     assert "2.025 mm" in alone
