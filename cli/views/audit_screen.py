@@ -35,7 +35,7 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
         ("Hand", _hand_text(audit)),
     ]
     if audit.hand is not None:
-        rows.append(("Travel", travel_text(audit.hand, lathe)))
+        rows.append(("Tool goes", travel_text(audit.hand, lathe)))
     if layout := answer.mounting.layout:
         rows.append(("Banjo", banjo_text(layout, answer)))
     if wanted is not None:

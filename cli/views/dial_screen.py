@@ -126,7 +126,7 @@ def _numbers(answer: DialAnswer, best: Graduation) -> str:
     every = answer.pattern.long_every
     last = (best.marks - 1) // every * every
     shown = [mark_label(answer, best, number) for number in range(0, min(last, 2 * every) + 1, every)]
-    tail = f" … {mark_label(answer, best, last)}" if last > 2 * every else ""
+    tail = f" ... {mark_label(answer, best, last)}" if last > 2 * every else ""
     return f"{', '.join(shown)}{tail} {'in' if answer.in_inches else 'mm'}, at the long marks"
 
 
@@ -222,7 +222,7 @@ def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], bes
     where = f"on the {circle} circle" if circle > 1 else "any circle"
     out.print(f"MARKS, {where}, each from zero; hole 0 is where you begin", style="bold")
     table = answers_table(
-        [("Mark", "right"), ("Length", "left"), ("", "left"), ("Number", "right"), ("Work stands at", "right"),
+        [("Mark", "right"), ("Line", "left"), ("", "left"), ("Number", "right"), ("Work at", "right"),
          ("Turns", "right"), ("Hole", "right"), ("Error", "right"), ("Done", "left")]
     )  # fmt: skip
     for row in rows:

@@ -27,6 +27,7 @@ from solver.quantities.pitches import figure_text
 from solver.refusals import ImpossibleSettingError
 from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH
 from solver.trains.hand import Hand
+from solver.trains.mounting import Verdict
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -95,7 +96,7 @@ def show_helix(helix: Helix, *, with_placings: bool) -> None:
     if report.answers:
         _print_answers(out, helix)
     if report.set_aside:
-        print_list(out, "Set aside: nearer, but known not to go on", map(_aside_text, report.set_aside))
+        print_list(out, "Set aside: nearer, but known not to fit", map(_aside_text, report.set_aside))
     if with_placings:
         _print_placings(out, first, helix.mill, question.hand)
     print_block(out, "TABLE AND CUTTER", table_rows(first, helix))
@@ -196,7 +197,7 @@ def _print_answers(out: Console, helix: Helix) -> None:
 def _print_placings(out: Console, train: HelixTrain, mill: Mill, hand: Hand) -> None:
     table = answers_table([("Placing, screw first", "left"), ("Goes on", "left")])
     for each, goes_on in every_placing(train.train, mill, hand):
-        table.add_row(set_up_text(each.train, each.idlers), "yes" if goes_on else "no")
+        table.add_row(set_up_text(each.train, each.idlers), (Verdict.FITS if goes_on else Verdict.DOES_NOT_FIT).value)
     out.print()
     out.print("Every placing of these wheels, by the shaft rule", style="bold")
     print_answers(out, table)

@@ -60,12 +60,12 @@ def show_job(found: JobPlan) -> None:
     out.print()
     out.print("ORDER OF WORK", style="bold")
     table = answers_table(
-        [("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Error", "left"), ("Wheels", "right")]
+        [("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Error", "left"), ("Wheels handled", "right")]
     )
     for number, step in enumerate(found.steps, start=1):
         table.add_row(str(number), step.part.name, short_setting(step), short_error(step), str(step.handling.wheels))
     print_answers(out, table)
-    out.print("Wheels: taken off and put on before the step.")
+    out.print("Wheels handled: taken off and put on before the step.")
     if found.lathe is not None:
         out.print("Trains are driver-driven, spindle side first; of their errors + is lead long, - lead short.")
     if any(isinstance(step, HeadStep) and step.answer and not step.answer.is_exact for step in found.steps):
@@ -147,7 +147,7 @@ def sizes_text(part: JobPart) -> str:
 def short_setting(step: LatheStep | HeadStep) -> str:
     """Write a set-up in one token, or the setting of the head in a few words."""
     if isinstance(step, LatheStep):
-        lever = f" at {step.answer.lever}" if step.answer.lever else ""
+        lever = f", lever {step.answer.lever}" if step.answer.lever else ""
         return f"{set_up_text(step.answer.train, step.answer.idlers)}{lever}"
     if step.answer is None:
         return "head as it stands"

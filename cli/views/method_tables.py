@@ -26,6 +26,8 @@ if TYPE_CHECKING:
 #: What the sign of a repeated move's error means to the work.
 SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
 SIGNS_OF_ONE = "+ the work goes too far; - it falls short."
+#: What the column of sector arms counts.
+ARMS_COUNTED = "Arms enclose: holes, the pin's own included."
 #: What moves in each of the two motions of a compound setting.
 BY_PIN = "pin: the crank alone, plate held"
 BY_BOTH = "both: plate with crank, pin in its hole, counted at the stop pin"
@@ -167,7 +169,7 @@ def print_side_by_side(out: Console, choice: ChoiceReport, *, of_round: bool = T
     """
     closing = (choice.part * choice.at_once).denominator
     out.print("METHODS, side by side; the best setting of each", style="bold")
-    errors = _error_heads(closing, of_round=of_round)
+    errors = _error_heads(of_round=of_round)
     table = answers_table([("Method", "left"), *errors, ("Motions", "right"), ("In plain words", "left")])
     for report in choice.methods:
         if report.answers:
@@ -245,16 +247,16 @@ def _found_text(report: MethodReport) -> str:
 
 def _print_simple(out: Console, shown: Sequence[IndexAnswer], *, has_worm: bool) -> None:
     out.print("EXACT SETTINGS", style="bold")
-    heads = [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"),
+    heads = [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Arms enclose", "right"),
              ("Error", "left")]  # fmt: skip
     rows = [
         (answer.method.value, _move(answer, has_worm=has_worm), answer.plate or "-",
-         f"{arms} holes, pin hole included" if arms else "-",
-         "exact")
+         str(arms_enclose(answer) or "-"), "exact")
         for answer in shown
-        for arms in (arms_enclose(answer),)
     ]  # fmt: skip
     print_answers(out, filled_table(heads, rows))
+    if any(map(arms_enclose, shown)):
+        out.print(ARMS_COUNTED)
 
 
 def _move(answer: IndexAnswer, *, has_worm: bool = True) -> str:
@@ -339,14 +341,9 @@ def geared(answer: IndexAnswer) -> PlateGearing:
 def _print_compound(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool) -> None:
     exact = all(answer.is_exact for answer in shown)
     out.print(f"COMPOUND, two motions for each move{', exact' if exact else ''}", style="bold")
-    heads = [
-        ("First", "left"),
-        ("Then", "left"),
-        ("Plate", "left"),
-        ("At a time", "right"),
-    ]
+    heads = [("First", "left"), ("Then", "left"), ("Plate", "left"), ("At a time", "right")]
     if not exact:
-        heads += _error_heads(shown[0].moves_to_close, of_round=of_round)
+        heads += _error_heads(of_round=of_round)
     table = answers_table(heads)
     for answer in shown:
         cells = [
@@ -365,8 +362,8 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer], *, of_round: boo
         out.print(SIGNS if of_round else SIGNS_OF_ONE)
 
 
-def _error_heads(closing: int, *, of_round: bool) -> list[tuple[str, Literal["left", "right"]]]:
-    return [("Error each", "right"), (f"After {closing}", "right")] if of_round else [("Error", "right")]
+def _error_heads(*, of_round: bool) -> list[tuple[str, Literal["left", "right"]]]:
+    return [("Error each", "right"), ("At closure", "right")] if of_round else [("Error", "right")]
 
 
 def _errors(answer: IndexAnswer, *, of_round: bool) -> list[str]:
@@ -376,8 +373,8 @@ def _errors(answer: IndexAnswer, *, of_round: bool) -> list[str]:
 
 def _print_nearest(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool) -> None:
     out.print(f"NEAREST SETTINGS{'' if shown[0].is_exact else ', none is exact'}", style="bold")
-    heads = [("Each move", "left"), ("Plate", "left"), ("Arms", "right"),
-             *_error_heads(shown[0].moves_to_close, of_round=of_round),
+    heads = [("Each move", "left"), ("Plate", "left"), ("Arms enclose", "right"),
+             *_error_heads(of_round=of_round),
              *([("Really divides", "left")] if of_round else [])]  # fmt: skip
     rows = [
         (
@@ -391,7 +388,7 @@ def _print_nearest(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool
     ]
     print_answers(out, filled_table(heads, rows))
     if any(map(arms_enclose, shown)):
-        out.print("Arms: holes enclosed, the pin's own hole included.")
+        out.print(ARMS_COUNTED)
     if not shown[0].is_exact:
         out.print(SIGNS if of_round else SIGNS_OF_ONE)
         instead = any(answer.plate or is_on_spindle(answer) for answer in shown)

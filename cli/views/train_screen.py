@@ -180,7 +180,7 @@ def figure_rows(
     rows.append(("Judgement", judgement_text(judgement_of(answer.error, engaged, tolerance), answer.error)))
     rows.append(("Goes on", verdict_text(answer)))
     rows.append(("Hand", answer.hand.by))
-    rows.append(("Travel", travel_text(answer.hand.hand, lathe)))
+    rows.append(("Tool goes", travel_text(answer.hand.hand, lathe)))
     return rows
 
 
@@ -239,7 +239,7 @@ def _print_answers(out: Console, report: TrainReport) -> None:
     ]
     table = answers_table(heads)
     for answer in report.answers:
-        lever = f" at {answer.lever}" if answer.lever else ""
+        lever = f", lever {answer.lever}" if answer.lever else ""
         exact = answer.error.is_exact
         over = "" if exact else signed(answer.error.over(LONG_LENGTH).mm * 1000)
         table.add_row(

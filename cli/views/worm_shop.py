@@ -139,7 +139,7 @@ def index_text(gashes: IndexMoves) -> str:
     nearest = next(report.answers[0] for report in choice.methods if report.method is Method.NEAREST)
     miss = arcsec_text(nearest.error_at_closure)
     return (
-        f"no exact move for {count} on {head.name}; {move_text(nearest.move)} misses by {miss} after the round. "
+        f"no exact move for {count} on {head.name}; {move_text(nearest.move)} misses by {miss} at closure. "
         f"'halfnut divide {count} --positions' works each gash from zero, near enough for the hob to even out"
     )
 

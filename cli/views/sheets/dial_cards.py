@@ -16,7 +16,7 @@ from cli.views.dial_screen import (
     whole_readings_text,
 )
 from cli.views.index_lines import ONE_MOTION
-from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, moves_set_up
+from cli.views.sheets.index_cards import IndexSetUp, moves_set_up, resume_strip
 from cli.views.sheets.part_cards import move_pieces
 from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Shout
 from cli.views.sheets.running_count import (
@@ -65,7 +65,7 @@ def dial_card(answer: DialAnswer) -> Card:
         Lines("Early check, before a mark is cut", dial_checks(answer, best), ticked=True),
         Cautions((PLAY, *cautions) if answer.travel else cautions),
         Measured(["Ten turns of the screw moved the slide:", f"Marks counted, {best.marks} if right:"]),
-        Resume(LEFT_OFF),
+        resume_strip(moves.best),
     ]
     if set_up is not None and (count := marks_count(answer, set_up)) is not None:
         pieces.append(count)
@@ -107,7 +107,7 @@ def table_card(head: Head, table: DialTable, radius: Length | None) -> Card:
     """Make the card of a round divided by the dial of a table, each mark worked from zero."""
     rows = table_rows(head, table, radius)
     marks = [row for row in table.rows if row.number]
-    heads = [("Mark", "right"), ("Turns", "right"), ("Dial", "right"), ("Due at", "right")]
+    heads = [("Mark", "right"), ("Turns", "right"), ("Dial reads", "right"), ("Due at", "right")]
     cells = [
         [str(row.number), str(row.turns), reading_text(table, row).replace(" ", ""), close_angle(row.exact)]
         for row in marks

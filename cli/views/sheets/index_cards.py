@@ -49,6 +49,7 @@ if TYPE_CHECKING:
 
 #: What the next pair of hands must know in the middle of a round.
 LEFT_OFF = ("Last mark done", "Plate and circle on", "Arms set to", "Crank turned which way")
+LEFT_OFF_DIRECT = ("Last mark done", "Circle of the spindle", "Hole now in", "Spindle turned which way")
 
 
 class IndexSetUp(NamedTuple):
@@ -75,7 +76,7 @@ def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
         Lines("Early check, before metal is cut", set_up_checks(set_up), ticked=True),
         Cautions(dividing_cautions(answer)),
         closing_measured(count),
-        Resume(LEFT_OFF),
+        resume_strip(answer),
         *count_pieces(set_up),
     ]
     title = f"Divide {count}" if count else f"Index {echoed[0][1].split(': ', maxsplit=1)[-1].removesuffix(' each')}"
@@ -120,7 +121,7 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
         without = f"Without them {without_wheels_text(answer)}."
         pieces += [Shout("ONLY WITH THE WHEELS ON", without), Facts(rows, "Mount, stop pin out")]
     if not answer.is_exact:
-        text = f"The round misses by {arcsec_text(answer.error_at_closure)}: {SIGNS}"
+        text = f"{arcsec_text(answer.error_at_closure)} at closure: {SIGNS}"
         pieces.append(Shout("NOT EXACT", text))
     if answer.at_once > 1:
         pieces.append(Lines("Order of the marks", order_lines(answer)))
@@ -128,6 +129,11 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
     if set_up.others:
         pieces.append(Lines("As exact", [whole_setting(each) for each in set_up.others]))
     return pieces
+
+
+def resume_strip(answer: IndexAnswer | None) -> Resume:
+    """Give the strip for a break, of what is on the head in a round divided so."""
+    return Resume(LEFT_OFF_DIRECT if answer is not None and answer.method is Method.DIRECT else LEFT_OFF)
 
 
 def lead_words(answer: IndexAnswer) -> str:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from cli.job_plan import JobPlan
 
 #: Columns of the order of work.
-ORDER_HEADS = (("Step", "right"), ("Part", "free"), ("Set-up", "left"), ("Error", "left"), ("Wheels", "right"))
+ORDER_HEADS = (("Step", "right"), ("Part", "free"), ("Set-up", "left"), ("Error", "left"), ("Wheels handled", "right"))
 ORDER_NOTE = (
     "Wheels: taken off and put on before the step. Trains are driver-driven, spindle side first; of their errors + is "
     "lead long, - lead short."

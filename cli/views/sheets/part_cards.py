@@ -11,7 +11,7 @@ from cli.views.index_lines import ONE_MOTION
 from cli.views.index_settings import early_check
 from cli.views.part_figures import size_text
 from cli.views.shape_screen import block_line, shape_checks, shape_rows
-from cli.views.sheets.index_cards import LEFT_OFF, count_pieces, moves_set_up, setting_pieces
+from cli.views.sheets.index_cards import count_pieces, moves_set_up, resume_strip, setting_pieces
 from cli.views.sheets.pieces import (
     Card,
     Cautions,
@@ -74,6 +74,8 @@ def slot_card(
     """Make the card of a slot, or of several round the work."""
     rows = slot_rows(setting, along, screw)
     across = right_across(setting, along, moves.parts) if moves else ""
+    if across and moves and moves.parts % 2 == 0:
+        across += f" So only the first {moves.parts // 2} lines of the count are cut and ticked."
     pieces: list[Piece] = [
         Facts(rows[1:]),
         *cross_pieces(setting, screw),
@@ -127,7 +129,7 @@ def move_pieces(moves: IndexMoves, what: str, several: str = "") -> list[Piece]:
 def counting_pieces(moves: IndexMoves | None) -> list[Piece]:
     """Give the strip for a break, and the count to tick off."""
     set_up = moves_set_up(moves) if moves else None
-    return [Resume(LEFT_OFF), *(count_pieces(set_up) if set_up else [])] if moves else []
+    return [resume_strip(moves.best), *(count_pieces(set_up) if set_up else [])] if moves else []
 
 
 def closing_pieces(moves: IndexMoves | None, what: Sequence[str]) -> list[Piece]:

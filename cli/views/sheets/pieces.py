@@ -153,7 +153,7 @@ class Resume:
     """The strip that tells the next pair of hands where the work stands."""
 
     kind: ClassVar[str] = "resume"
-    labels: Sequence[str] = ("Last done", "Gears on", "Dial zero", "Direction")
+    labels: Sequence[str] = ("Last done", "Wheels on", "Dial zero", "Direction")
 
 
 Piece = Facts | Lead | Shout | Lines | Grid | Count | Picture | Cautions | Measured | Resume

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from solver.trains.reach import Reach
 
 THREAD_HEADS = (
-    ("mm", "right"), ("per inch", "right"), ("Threads", "left"), ("Train", "token"), ("ppm", "right"),
+    ("Lead, mm", "right"), ("Per inch", "right"), ("Threads", "left"), ("Train", "token"), ("ppm", "right"),
     ("Half-nut", "left"),
 )  # fmt: skip
 COUNT_HEADS = (("N", "right"), ("Setting", "left"))
