@@ -80,17 +80,9 @@ def two_motion_cautions(answer: IndexAnswer) -> tuple[str, ...]:
 
 def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
     """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
-    from solver.dividing.moves import Method
-
-    if answer is not None and answer.method is Method.DIRECT:
-        return (
-            "Cutter stopped or well clear before the spindle is turned; clamp it to cut, unclamp it to move.",
-            "See the lock pin home in its hole each time, and take out its play the same way round.",
-            "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
-        )
     return (
         *(() if answer is None else two_motion_cautions(answer)),
-        "Cutter stopped or well clear before the crank is turned; clamp the spindle to cut, unclamp it to move.",
+        "Cutter stopped or well clear before the work is turned; clamp the spindle to cut, unclamp it to move.",
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
     )
