@@ -60,16 +60,16 @@ def show_job(found: JobPlan) -> None:
     out.print()
     out.print("ORDER OF WORK", style="bold")
     table = answers_table(
-        [("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Error", "left"), ("Wheels handled", "right")]
+        [("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Error", "left"), ("Handled", "right")]
     )
     for number, step in enumerate(found.steps, start=1):
         table.add_row(str(number), step.part.name, short_setting(step), short_error(step), str(step.handling.wheels))
     print_answers(out, table)
-    out.print("Wheels handled: taken off and put on before the step.")
+    out.print("Handled: wheels taken off and put on before the step.")
     if found.lathe is not None:
         out.print("Trains are driver-driven, spindle side first; of their errors + is lead long, - lead short.")
-    if any(isinstance(step, HeadStep) and step.answer and not step.answer.is_exact for step in found.steps):
-        out.print(f"At closure: {SIGNS}")
+    for line in closing_signs(found):
+        out.print(line)
     for number, step in enumerate(found.steps, start=1):
         _print_step(out, number, step, found)
     out.print()
@@ -77,6 +77,12 @@ def show_job(found: JobPlan) -> None:
     out.print(facts_table(total_rows(found)))
     print_list(out, "Not checked on this lathe", open_points(found))
     print_list(out, "Cautions", _cautions(found))
+
+
+def closing_signs(found: JobPlan) -> list[str]:
+    """Say what the signs of errors at closure mean; nothing where every round closes."""
+    heads = [step.answer for step in found.steps if isinstance(step, HeadStep) and step.answer is not None]
+    return [] if all(answer.is_exact for answer in heads) else [f"At closure: {SIGNS}"]
 
 
 def job_rows(found: JobPlan) -> list[tuple[str, str]]:
