@@ -94,7 +94,7 @@ class ThreadOptions(TypedDict):
 @click.option("--reaction", metavar="TIME", help="Time your hand takes to stop. [default: 1 s]")
 @click.option("--wire", metavar="LENGTH", help="Your measuring wires. [default: the best, rounded]")
 @click.option("--reading", metavar="LENGTH", help="A reading over the wires, for the pitch diameter.")
-@click.option("--engagement", metavar="PERCENT", help="Thread left in a tapped hole: 75 %.")
+@click.option("--engagement", metavar="PERCENT", help="Thread left in a tapped hole: 75%.")
 @click.option("--basis", metavar="BASIS", help="What 100% of it means, at 60 degrees: 3H/4 or 5H/8.")
 @sheet_option
 @force_option
@@ -206,7 +206,7 @@ def _percent(text: str) -> Fraction:
     >>> _percent("75 %"), _percent("-5%")
     (Fraction(3, 4), Fraction(-1, 20))
     """
-    reader = FigureReader(text, "Write for example 75 %.")
+    reader = FigureReader(text, "Write for example 75%.")
     sign = 1
     if reader.peek() in ("-", "\N{MINUS SIGN}"):
         sign, reader.at = -1, reader.at + 1
