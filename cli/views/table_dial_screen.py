@@ -39,7 +39,7 @@ def show_table(head: Head, table: DialTable, radius: Length | None) -> None:
     out.print()
     out.print("POSITIONS, each rounded from zero", style="bold")
     grid = answers_table(
-        [("Mark", "right"), ("Due at", "right"), ("Turns", "right"), ("Dial reads", "right"),
+        [("Mark", "right"), ("Due at", "right"), ("Turns", "right"), ("Dial at", "right"),
          ("Error", "right"), ("Done", "left")]
     )  # fmt: skip
     for row in table.rows:
