@@ -112,19 +112,19 @@ def way_text(error: Fraction, within: Fraction = Fraction(0)) -> str:
 
 
 def ppm_text(error: Fraction, within: Fraction = Fraction(0)) -> str:
-    """Write a part of the ratio in ppm with its sign; ``0`` for none.
+    """Write a part of the ratio in ppm with its sign; ``exact`` for none.
 
     Three figures, and more beside a limit, so that an error beyond it does not read as one within it.
 
     Examples
     --------
     >>> ppm_text(Fraction(-1, 8000)), ppm_text(Fraction(0))
-    ('-125', '0')
+    ('-125', 'exact')
     >>> ppm_text(Fraction(-10046, 10**9), Fraction(1, 10**5)), ppm_text(Fraction(1, 10**5), Fraction(1, 10**5))
     ('-10.05', '+10.0')
     """
     if not error:
-        return "0"
+        return "exact"
     sign = "+" if error > 0 else ""
     for digits in range(USUAL_DIGITS, MOST_DIGITS):
         text = significant_text(error * MILLION, digits)

@@ -127,7 +127,7 @@ def role_text(role: WheelRole, report: MissingReport) -> str:
 
 
 def _worst(each: WheelSet) -> str:
-    return signed(each.worst_error * 1_000_000) if each.worst_error else "0"
+    return signed(each.worst_error * 1_000_000) if each.worst_error else "exact"
 
 
 def role_lines(role: WheelRole, wanted: Wanted) -> Iterator[str]:
