@@ -73,18 +73,24 @@ pairs_option = click.option(
     type=click.IntRange(1, 4),
     default=3,
     show_default=True,
+    metavar="N",
     help="Most pairs of wheels.",
 )
-hand_option = click.option(
-    "--hand",
-    "hand_word",
-    type=click.Choice([hand.value for hand in Hand]),
-    default=Hand.RIGHT.value,
-    show_default=True,
-    help="Hand of the thread.",
-)
 
 
+def _hand_of(what: str) -> Callable[[Command], Command]:
+    return click.option(
+        "--hand",
+        "hand_word",
+        type=click.Choice([hand.value for hand in Hand]),
+        default=Hand.RIGHT.value,
+        show_default=True,
+        help=f"Hand of the {what}.",
+    )
+
+
+hand_option = _hand_of("thread")
+helix_hand_option = _hand_of("helix")
 draw_option = click.option(
     "--draw", "draw_to", metavar="FILE.svg", help="Write a drawing into an SVG file that is not there yet."
 )

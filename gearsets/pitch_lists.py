@@ -16,7 +16,7 @@ from solver.trains.identify import KnownPitch
 SERIES_LETTERS = {
     "acme": "Acme", "ba": "BA", "brass": "brass", "bsf": "BSF", "bsw": "BSW", "cycle": "BSC",
     "instrument": "instrument", "instrument_inch": "instrument", "iso_coarse": "M", "iso_fine": "M",
-    "iso_miniature": "S", "iso_trapezoidal": "Tr", "loewenherz": "Löwenherz", "model_engineer": "ME",
+    "iso_miniature": "S", "iso_trapezoidal": "Tr", "loewenherz": "Loewenherz", "model_engineer": "ME",
     "module_worms": "worms", "pipe_g": "G", "pipe_npt": "NPT", "pipe_r": "R", "thury": "Thury", "un_constant": "UN",
     "unc": "UNC", "unef": "UNEF", "unf": "UNF", "unified_small": "UN", "uns": "UNS", "watch_plate": "watch plate",
 }  # fmt: skip

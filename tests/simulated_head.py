@@ -98,7 +98,7 @@ def carry_out(answer: IndexAnswer, worm_ratio: Fraction, *, one_idler_follows: b
 
 
 def carry_out_cranks(setting: TwoCrankSetting, worm_ratio: Fraction, small: SmallCrank) -> Iterator[SimulatedHead]:
-    """Turn both cranks of a wide-range head, the one that goes back first, to the last move."""
+    """Turn both cranks of a two-crank head, the one that goes back first, to the last move."""
     over, under = small.ratio.as_integer_ratio()
     head = SimulatedHead(worm_ratio, [setting.large.circle or 1, setting.small.circle or 1, over])
     large, little = _parts(head, setting.large), _parts(head, setting.small)

@@ -110,7 +110,7 @@ def command(
 
     A chart is a CSV file, named by its path (audit chart.csv), whose first line names its columns: thread,train
     or thread,stud,screw; tpi or mm may stand for thread, and lever, idler and note may follow. With a lathe
-    named, each row is judged by that lathe; without, by the constant (leadscrew x fixed ratio) most rows agree
+    named, each row is judged by that lathe; without, by the constant (leadscrew × fixed ratio) most rows agree
     under. The exit status of a chart is 1 when some rows do not cut what they say.
 
     \b

@@ -79,6 +79,7 @@ LONG_PAIRS, LONG_IN_LINE, LONG_COUNTS = 4, 3, 60
     "--answers",
     "most",
     type=click.IntRange(1, 20),
+    metavar="N",
     default=3,
     show_default=True,
     help="Trains of each number of pairs.",
@@ -124,9 +125,14 @@ def command(
     """
     refuse_sheet(sheet_to, force=force)
     if list_periods:
-        from cli.views import counts_screen
+        if as_json:
+            from cli.views.counts_json import periods_json
 
-        counts_screen.show_periods()
+            click.echo(periods_json())
+        else:
+            from cli.views.counts_screen import show_periods
+
+            show_periods()
         return 0
     wanted = _wanted(ratio_text, first_text, last_text)
     within = read_drift(within_text)

@@ -40,7 +40,7 @@ POSITIONS_HELP = "--positions keeps each mark within half a hole."
     "at_once",
     type=click.IntRange(min=1),
     metavar="K",
-    help="Carry the work on K divisions each move, K sharing no factor with DIVISIONS.",
+    help="K divisions at a time: each move carries the work on K of them. K must share no factor with DIVISIONS.",
 )
 @click.option("--all", "every", is_flag=True, help="List every setting found, not the leading five of a method.")
 @click.option(

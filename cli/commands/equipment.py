@@ -72,7 +72,10 @@ def equipment_group(kind: Kind[Piece]) -> click.Group:
     )
 
     @group.command(
-        "list", help=f"List the {kind.many} that --{word} knows by name: yours first, then the generic ones."
+        "list",
+        help=_with_example(
+            f"List the {kind.many} that --{word} knows by name: yours first, then the generic ones.", f"{word} list"
+        ),
     )
     @json_option
     def list_all(*, as_json: bool) -> None:
@@ -88,10 +91,15 @@ def equipment_group(kind: Kind[Piece]) -> click.Group:
     @group.command("show", help=_with_example(f"Show one {word} in words.", f"{word} show {kind.example}"))
     @click.argument("name", metavar="NAME|FILE")
     @click.option("--toml", "as_toml", is_flag=True, help="Print it as a file you can start from.")
-    def show(*, name: str, as_toml: bool) -> None:
+    @json_option
+    def show(*, name: str, as_toml: bool, as_json: bool) -> None:
+        if as_toml and as_json:
+            raise click.UsageError("Give --toml or --json, not both.")
         piece = kind.find(name)
         if as_toml:
             click.echo(kind.to_toml(piece))
+        elif as_json:
+            click.echo(_file_json(word, kind.to_toml(piece)))
         else:
             kind.show(piece)
 
@@ -99,9 +107,14 @@ def equipment_group(kind: Kind[Piece]) -> click.Group:
         "check", help=_with_example(f"Read a {word} file and name every fault at once.", f"{word} check my-{word}.toml")
     )
     @click.argument("path", metavar="FILE")
-    def check(*, path: str) -> None:
-        kind.show(kind.load(Path(path)))
-        click.echo("No fault found in the file.")
+    @json_option
+    def check(*, path: str, as_json: bool) -> None:
+        piece = kind.load(Path(path))
+        if as_json:
+            click.echo(_file_json(word, kind.to_toml(piece)))
+        else:
+            kind.show(piece)
+            click.echo("No fault found in the file.")
 
     @group.command(
         "new",
@@ -121,6 +134,15 @@ def equipment_group(kind: Kind[Piece]) -> click.Group:
         click.echo(f"Use it with: halfnut {kind.used_by} --{word} {target}")
 
     return group
+
+
+def _file_json(word: str, toml: str) -> str:
+    """Write one piece as JSON, in the keys of its file."""
+    import tomllib
+
+    from cli.views.answer_json import as_text
+
+    return as_text({word: tomllib.loads(toml)})
 
 
 def _with_example(sentence: str, words: str) -> str:

@@ -10,8 +10,8 @@ from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import (
     chosen_head,
     force_option,
-    hand_option,
     head_option,
+    helix_hand_option,
     json_option,
     remark_assumed,
     within_words,
@@ -42,10 +42,15 @@ NOT_ASKED = (
 @click.argument("lead", required=False)
 @click.option("--diameter", metavar="LENGTH", help="At which the helix angle is told, or given by --angle.")
 @click.option("--angle", metavar="ANGLE", help="Helix angle from the axis, instead of LEAD.")
-@click.option("--teeth", type=click.IntRange(1, 2000), help="Teeth or flutes: cutter for a gear, and the index move.")
+@click.option(
+    "--teeth",
+    type=click.IntRange(1, 2000),
+    metavar="TEETH",
+    help="Teeth or flutes: cutter for a gear, and the index move.",
+)
 @click.option("--module", metavar="SIZE", help="Normal size of a gear's teeth: '2', 'module 2' or '12 DP'.")
 @head_option
-@hand_option
+@helix_hand_option
 @click.option(
     "--drive",
     type=click.Choice([each.value for each in Drive]),
@@ -61,9 +66,16 @@ NOT_ASKED = (
     metavar="ERROR",
     help="Largest error of the lead: '1 %', '2000 ppm'.",
 )
-@click.option("--pairs", type=click.IntRange(1, 3), default=2, show_default=True, help="Most pairs of wheels.")
 @click.option(
-    "--answers", type=click.IntRange(1, 50), default=4, show_default=True, help="Answers for each number of pairs."
+    "--pairs", type=click.IntRange(1, 3), metavar="N", default=2, show_default=True, help="Most pairs of wheels."
+)
+@click.option(
+    "--answers",
+    type=click.IntRange(1, 50),
+    metavar="N",
+    default=4,
+    show_default=True,
+    help="Answers for each number of pairs.",
 )
 @click.option("--placings", is_flag=True, help="Show every placing of the first train's wheels, and which go on.")
 @sheet_option

@@ -16,7 +16,14 @@ from solver.quantities.written_angles import read_angle
 @click.command("holes", short_help="Holes on a circle by coordinates, with dial readings.")
 @click.argument("count", type=click.IntRange(1, MOST_HOLES))
 @click.option("--on", "on_text", metavar="DIAMETER", required=True, help="Circle through the centres of the holes.")
-@click.option("--start", "start_text", metavar="ANGLE", default="0 deg", show_default=True, help="Of the first hole.")
+@click.option(
+    "--start",
+    "start_text",
+    metavar="ANGLE",
+    default="0 deg",
+    show_default=True,
+    help="Of the first hole: 0 is to the right, along x, and angles grow counter-clockwise.",
+)
 @click.option("--clockwise", is_flag=True, help="Number the holes clockwise, seen from above.")
 @click.option("--all-positive", is_flag=True, help="Zero at the left and near side of the circle, not its centre.")
 @screw_option

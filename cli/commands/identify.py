@@ -38,6 +38,7 @@ if TYPE_CHECKING:
 @click.option(
     "--answers",
     type=click.IntRange(1, 100),
+    metavar="N",
     default=8,
     show_default=True,
     help="Most pitches listed; all that fit count first.",

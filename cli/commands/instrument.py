@@ -33,8 +33,10 @@ NOTHING_ASKED = "Give the --pitch with --marks or --teeth, or one reading wanted
 
 @click.command("instrument", short_help="A screw and wheel that measure: reading per mark, tooth and turn.")
 @click.option("--pitch", metavar="PITCH", help="Of the screw, with its unit and starts: 0.5mm, 40tpi, '2mm 2 starts'.")
-@click.option("--teeth", type=click.IntRange(2, MOST_COUNTED), help="Of the wheel that the screw turns.")
-@click.option("--marks", type=click.IntRange(2, MOST_COUNTED), help="Round the dial on the screw.")
+@click.option(
+    "--teeth", type=click.IntRange(2, MOST_COUNTED), metavar="TEETH", help="Teeth of the wheel that the screw turns."
+)
+@click.option("--marks", type=click.IntRange(2, MOST_COUNTED), metavar="N", help="Marks round the dial on the screw.")
 @click.option("--per-mark", metavar="LENGTH", help="Wanted travel for one mark of the dial.")
 @click.option("--per-turn", metavar="LENGTH", help="Wanted travel for one turn of the wheel.")
 @click.option("--travel", metavar="LENGTH", help="Over which the error adds up. [default: 100 mm]")

@@ -57,7 +57,9 @@ TOLD_EVERY, WRITTEN_EVERY = 1, 10
     help="Largest error of a thread: '200 ppm', 'exact', or '5 um' over --length.",
 )
 @length_option
-@click.option("--most", type=click.IntRange(1, 5), default=3, show_default=True, help="Most wheels to add.")
+@click.option(
+    "--most", type=click.IntRange(1, 5), metavar="N", default=3, show_default=True, help="Most wheels to add."
+)
 @click.option(
     "--candidates",
     "candidates_text",
@@ -72,6 +74,7 @@ TOLD_EVERY, WRITTEN_EVERY = 1, 10
     "--pairs",
     "most_pairs",
     type=click.IntRange(1, 3),
+    metavar="N",
     default=3,
     show_default=True,
     help="Most pairs of wheels in a train.",
@@ -81,6 +84,7 @@ TOLD_EVERY, WRITTEN_EVERY = 1, 10
 @click.option(
     "--seconds",
     type=click.IntRange(1, 86_400),
+    metavar="N",
     default=120,
     show_default=True,
     help="Stop looking after so long, and give the best found with what is proven.",

@@ -23,7 +23,7 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 STOPS, WHEEL, BLOCK = "stops", "wheel", "block"
 WAYS = (DIAL, CRANKS, PINS, STOPS, WHEEL, BLOCK)
 _WAYS_HELP = (
-    "Other equipment: the dial of a table, both cranks of a wide-range head, an indexer's pin places, "
+    "Other equipment: the dial of a table, both cranks of a two-crank head, an indexer's pin places, "
     "the stops of a lathe spindle, a change wheel with a detent, a collet block."
 )
 

@@ -49,11 +49,14 @@ if TYPE_CHECKING:
 @fit_option
 @pairs_option
 @hand_option
-@click.option("--starts", type=click.IntRange(1, 99), help="Starts of the thread; the lead is so many pitches.")
+@click.option(
+    "--starts", type=click.IntRange(1, 99), metavar="N", help="Starts of the thread; the lead is so many pitches."
+)
 @click.option(
     "--answers",
     "wanted",
     type=click.IntRange(1, 50),
+    metavar="N",
     default=3,
     show_default=True,
     help="Answers for each number of pairs.",
@@ -68,7 +71,7 @@ if TYPE_CHECKING:
 @click.option(
     "--allow",
     "allow_text",
-    metavar="PPM",
+    metavar="ERROR",
     help="Cut the lead long (+) or short (-) on purpose: '+1500 ppm', or '0.02 mm in 25 mm'.",
 )
 @draw_option

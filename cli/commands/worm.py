@@ -57,8 +57,10 @@ TAP_ONLY = ("tap_diameter", "rod", "offset")
 @click.option("--dp", metavar="DP", help="Diametral pitch.")
 @click.option("--pitch", metavar="PITCH", help="Circular pitch, the worm's axial one: '0.1 in', '10 tpi', '3 mm'.")
 @click.option("--tap", metavar="TAP", help="Hob the wheel with a tap: '3/8-24', '1/4 BSW', 'M10x1.5', '20 tpi'.")
-@click.option("--teeth", type=click.IntRange(1, 1_000_000), required=True, help="Teeth of the wheel.")
-@click.option("--starts", type=click.IntRange(1, 50), default=1, show_default=True, help="Starts of the worm.")
+@click.option("--teeth", type=click.IntRange(1, 1_000_000), metavar="TEETH", required=True, help="Teeth of the wheel.")
+@click.option(
+    "--starts", type=click.IntRange(1, 50), metavar="N", default=1, show_default=True, help="Starts of the worm."
+)
 @click.option("--worm-diameter", metavar="LENGTH", help="Pitch diameter of the worm. [default: 18 modules]")
 @click.option("--centre-distance", metavar="LENGTH", help="Fixed distance between the axes; the wheel is shifted.")
 @click.option("--pressure-angle", metavar="ANGLE", help="Half the tool's angle. [default: 20 deg, or 14.5 in inches]")

@@ -35,11 +35,11 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
         ("Hand", _hand_text(audit)),
     ]
     if audit.hand is not None:
-        rows.append(("Travel", travel_text(audit.hand, lathe)))
+        rows.append(("Tool goes", travel_text(audit.hand, lathe)))
     if layout := answer.mounting.layout:
         rows.append(("Banjo", banjo_text(layout, answer)))
     if wanted is not None:
-        rows.append(("Against", f"{wanted}: {lead_text(wanted.lead)}"))
+        rows.append(("Wanted", f"{wanted}: {lead_text(wanted.lead)}"))
         rows.append(("Error", error_words(answer.error)))
         if not answer.error.is_exact:
             rows.append(
@@ -48,7 +48,7 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
                     f"{accumulated_text(answer.error, engaged)}; {accumulated_text(answer.error, LONG_LENGTH)}",
                 )
             )
-    rows.append(("Inverted", f"with drivers and driven exchanged: {lead_text(audit.inverted_lead)}"))
+    rows.append(("Exchanged", f"drivers and driven exchanged it cuts {lead_text(audit.inverted_lead)}"))
     if audit.not_in_box:
         rows.append(("Box", "; ".join(audit.not_in_box)))
     rows.append(("Goes on", verdict_text(answer)))

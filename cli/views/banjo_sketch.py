@@ -108,9 +108,11 @@ def banjo_text(layout: Layout, answer: TrainAnswer) -> str:
         + (f" in slot {stud.slot}" if two_slots else "")
         for number, stud in enumerate(layout.studs, start=1)
     )
-    side = "right" if layout.swing.turns >= 0 else "left"
-    swing = f"swing {decimal_text(abs(layout.swing.degrees), 1)}° to the {side}"
-    return f"{studs} from the leadscrew; {swing} of the line to the stud gear; {_gap_text(layout, answer)}"
+    to_front = layout.swing.turns >= 0
+    side = "front (right" if to_front else "back (left"
+    swing = f"swing {decimal_text(abs(layout.swing.degrees), 1)}° from the line to the stud gear"
+    way = f"towards the {side}, seen from the change-wheel end)"
+    return f"{studs} from the leadscrew; {swing}, {way}; {_gap_text(layout, answer)}"
 
 
 def _gap_text(layout: Layout, answer: TrainAnswer) -> str:

@@ -82,7 +82,7 @@ def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
     """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
     return (
         *(() if answer is None else two_motion_cautions(answer)),
-        "Cutter stopped or well clear before the crank is turned; clamp the spindle to cut, unclamp it to move.",
+        "Cutter stopped or well clear before the work is turned; clamp the spindle to cut, unclamp it to move.",
         "Come up to each hole from the same side; overshot, go back half a turn and come again.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
     )

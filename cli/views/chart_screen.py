@@ -31,7 +31,7 @@ FINEST_PART = 8
 _VERDICTS = {
     RowVerdict.EXACT: "exact",
     RowVerdict.NEAR: "near",
-    RowVerdict.INVERTED: "INVERTED",
+    RowVerdict.INVERTED: "EXCHANGED",
     RowVerdict.OFF: "NO",
 }
 
@@ -78,7 +78,7 @@ def _show_sheet(out: Console, sheet: ChartSheet, lathe: Lathe | None) -> None:
     out.print()
     table = answers_table(
         (("Line", "right"), ("Thread", "left"), ("Train", "left"), ("Cuts", "left"), ("ppm", "right"),
-         ("True", "left"), ("Needs", "left"))
+         ("Verdict", "left"), ("Needs", "left"))
     )  # fmt: skip
     for finding in sheet.findings:
         table.add_row(
@@ -86,20 +86,20 @@ def _show_sheet(out: Console, sheet: ChartSheet, lathe: Lathe | None) -> None:
             finding.row.thread,
             train_text(finding.row),
             _in_figures_of(finding.row.lead, finding.cut_lead),
-            "0" if finding.error.is_exact else signed(finding.error.ppm),
+            "exact" if finding.error.is_exact else signed(finding.error.ppm),
             _VERDICTS[finding.verdict],
             "" if finding.is_true else short_text(finding.needs),
         )
     print_answers(out, table)
     if any(not finding.error.is_exact for finding in sheet.findings):
         out.print("ppm: + is a lead too long, - too short. Needs = the constant that would make the row true.")
-    print_list(out, "Rows with drivers and driven exchanged", _shortened([*map(_inverted_line, _inverted(sheet))]))
+    print_list(out, "Rows with drivers and driven exchanged", _shortened([*map(_exchanged_line, _exchanged(sheet))]))
     print_list(out, "Rows that cannot all be true", _shortened([*map(_contradiction_line, sheet.contradictions)]))
 
 
 def _constant_rows(sheet: ChartSheet, lathe: Lathe | None) -> list[tuple[str, str]]:
     first, others = sheet.inference.first, sheet.inference.others
-    rows = [("Constant", f"{constant_text(first.constant)}, leadscrew x fixed ratio; {_votes_text(first, sheet)}")]
+    rows = [("Constant", f"{constant_text(first.constant)}, leadscrew × fixed ratio; {_votes_text(first, sheet)}")]
     if first.is_inverted:
         rows.append(
             ("", "this holds with drivers and driven exchanged in every row: the chart reads from the leadscrew")
@@ -138,11 +138,11 @@ def _shortened(lines: Sequence[str]) -> list[str]:
     return [*lines[:MOST_LINES], *([f"and {more} more"] if more > 0 else [])]
 
 
-def _inverted(sheet: ChartSheet) -> list[RowFinding]:
+def _exchanged(sheet: ChartSheet) -> list[RowFinding]:
     return [finding for finding in sheet.findings if finding.verdict is RowVerdict.INVERTED]
 
 
-def _inverted_line(finding: RowFinding) -> str:
+def _exchanged_line(finding: RowFinding) -> str:
     row = finding.row
     return f"line {row.line}: {row.train} for {row.thread}; {row.train.inverted} cuts it"
 

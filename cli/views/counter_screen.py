@@ -11,6 +11,7 @@ from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, size_text
 from cli.views.screen import console, facts_table, print_list
 from cli.views.shop_figures import approximate, lead_text
+from cli.views.told_figures import equals
 from solver.dials.counting_wheels import CountingWheel
 from solver.quantities.lengths import Length
 
@@ -31,15 +32,16 @@ def counter_rows(wheel: CountingWheel, travel: Length | None) -> list[tuple[str,
     """List what the wheel reads, and what must be counted over a travel."""
     turns = wheel.screw_turns_per_turn
     starts = "" if wheel.starts == 1 else f", worm of {wheel.starts} starts"
+    made = f"{wheel.teeth} / {wheel.starts} × {approximate(wheel.lead.mm, 5)} mm a turn"
     rows = [
         ("Screw", lead_text(wheel.lead)),
         ("Wheel", f"{wheel.teeth} teeth{starts}"),
         ("One turn of it", f"{size_text(wheel.travel_per_turn)} of travel, {counted(turns, 'turn')} of the screw"),
-        ("Proof", f"{wheel.teeth} / {wheel.starts} × {approximate(wheel.lead.mm, 5)} mm a turn"),
+        ("Proof", f"{made} {equals(size_text(wheel.travel_per_turn))}"),
         ("One tooth", f"{size_text(wheel.lead * Fraction(1, wheel.starts))} of travel"),
     ]
     if turns.denominator == 1:
-        rows.append(("Marks on it", f"{turns} for one turn of the screw each"))
+        rows.append(("Marks on it", f"{turns}, one for each turn of the screw"))
     if travel is not None:
         screw_turns, wheel_turns = wheel.screw_turns_for(travel), wheel.wheel_turns_for(travel)
         rows.append(("Travel", f"{size_text(travel)} = {approximate(screw_turns, 4)} turns to be counted"))

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from cli.views.shop_figures import approximate, signed
+from solver.helices.cutter_ranges import cutter_for
 from solver.quantities.exact_numbers import significant_text, trimmed_decimal_text
 from solver.wheelwork.drift import Drift
 from solver.wheelwork.periods import SECONDS_PER_DAY, Period
+
+if TYPE_CHECKING:
+    from solver.wheelwork.tooth_cutting import SpurTooth
 
 #: Parts of the wanted ratio that are told with the drift.
 MILLION = 1_000_000
@@ -107,19 +112,19 @@ def way_text(error: Fraction, within: Fraction = Fraction(0)) -> str:
 
 
 def ppm_text(error: Fraction, within: Fraction = Fraction(0)) -> str:
-    """Write a part of the ratio in ppm with its sign; ``0`` for none.
+    """Write a part of the ratio in ppm with its sign; ``exact`` for none.
 
     Three figures, and more beside a limit, so that an error beyond it does not read as one within it.
 
     Examples
     --------
     >>> ppm_text(Fraction(-1, 8000)), ppm_text(Fraction(0))
-    ('-125', '0')
+    ('-125', 'exact')
     >>> ppm_text(Fraction(-10046, 10**9), Fraction(1, 10**5)), ppm_text(Fraction(1, 10**5), Fraction(1, 10**5))
     ('-10.05', '+10.0')
     """
     if not error:
-        return "0"
+        return "exact"
     sign = "+" if error > 0 else ""
     for digits in range(USUAL_DIGITS, MOST_DIGITS):
         text = significant_text(error * MILLION, digits)
@@ -199,3 +204,34 @@ def size_of_error(error: Fraction) -> str:
     '3.33 ppm'
     """
     return f"{significant_text(abs(error) * MILLION, 3)} ppm"
+
+
+def cutter_head(tooth: SpurTooth) -> str:
+    """Head the cutters with the set they are numbered in, for the two numberings run opposite ways.
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.wheelwork.tooth_cutting import SpurTooth
+    >>> cutter_head(SpurTooth("24 DP", Length.of_inches("1/24"), is_dp=True))
+    'Cutter (DP set)'
+    """
+    return f"Cutter ({'DP' if tooth.is_dp else 'module'} set)"
+
+
+def cutter_words(tooth: SpurTooth, teeth: int) -> str:
+    """Name the cutter for a count by its range of teeth, then by its number.
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.wheelwork.tooth_cutting import SpurTooth
+    >>> tooth = SpurTooth("module 0.5", Length.of_mm("0.5"), is_dp=False)
+    >>> cutter_words(tooth, 15), cutter_words(tooth, 150), cutter_words(tooth, 10)
+    ('14-16: No. 2', '135-rack: No. 8', 'none')
+    """
+    number = tooth.cutter(teeth)
+    if number is None:
+        return "none"
+    cutter = cutter_for(Fraction(teeth))
+    return f"{cutter.fewest}-{cutter.most or 'rack'}: No. {number}"

@@ -107,3 +107,14 @@ def _drift(drift: Drift) -> dict[str, Any]:
             "degrees_per_century": f"{drift.degrees_per_century}",
         }
     return told
+
+
+def periods_json() -> str:
+    """Write the named periods as JSON."""
+    from gearsets.period_tables import named_periods
+
+    rows = [
+        {"name": row.name, "days": f"{row.period.days}", "what": row.kind, "figure": row.status}
+        for row in named_periods()
+    ]
+    return answer_json.as_text({"periods": rows})

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 
 from cli.views.cautions import DEFER
 from cli.views.counts_figures import (
+    cutter_head,
+    cutter_words,
     drift_cell,
     drift_rows,
     one_to_text,
@@ -154,16 +156,15 @@ def _print_wheels(out: Console, answer: CountsAnswer, limits: WheelLimits, clean
     out.print()
     depth = "" if tooth is None else f", whole depth {size_text(tooth.whole_depth)}"
     out.print(f"Wheels to cut{depth}", style="bold")
-    heads = [("Teeth", "right"), ("Number", "right")]
-    heads += [] if tooth is None else [("Blank", "left"), ("Cutter", "right")]
+    heads = [("Teeth", "right"), ("How many", "right")]
+    heads += [] if tooth is None else [("Blank", "left"), (cutter_head(tooth), "left")]
     heads += [] if head is None else [("Divided by", "left")]
     table = answers_table([*heads, ("Remark", "left")])
     many = Counter(teeth for _, teeth in answer.train.wheels)
     for teeth in sorted(many):
         row = [str(teeth), str(many[teeth])]
         if tooth is not None:
-            cutter = tooth.cutter(teeth)
-            row += [size_text(tooth.outside(teeth)), "none" if cutter is None else str(cutter)]
+            row += [size_text(tooth.outside(teeth)), cutter_words(tooth, teeth)]
         if head is not None:
             way = way_of_dividing(head, teeth, limits.methods)
             row.append("" if way is None else way.value)
@@ -238,7 +239,7 @@ def early_check(answer: CountsAnswer) -> list[str]:
     count = f"one turn of the {seen} arbor is {turns} of the {turned}"
     return [
         f"Before the plates are drilled, lay the wheels out and count: {count}. See which way it turns.",
-        f"Drivers and driven exchanged would make {wrong}: then the train is the wrong way round.",
+        f"If they make {wrong}, drivers and driven are exchanged.",
         "Count the teeth of each wheel as it comes off the head.  Counted: ________  Date: ________",
     ]
 

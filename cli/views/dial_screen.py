@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from cli.views import answer_json
 from cli.views.cautions import PLAY, dividing_cautions
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
+from cli.views.divide_screen import SIGNS_OF_A_MARK
 from cli.views.index_lines import ONE_MOTION, index_json, print_choice, print_index_moves, setting_text
 from cli.views.index_settings import choice_json
 from cli.views.part_figures import length_json, middle, reading_json, reading_text, size_text
@@ -125,7 +126,7 @@ def _numbers(answer: DialAnswer, best: Graduation) -> str:
     every = answer.pattern.long_every
     last = (best.marks - 1) // every * every
     shown = [mark_label(answer, best, number) for number in range(0, min(last, 2 * every) + 1, every)]
-    tail = f" … {mark_label(answer, best, last)}" if last > 2 * every else ""
+    tail = f" ... {mark_label(answer, best, last)}" if last > 2 * every else ""
     return f"{', '.join(shown)}{tail} {'in' if answer.in_inches else 'mm'}, at the long marks"
 
 
@@ -221,7 +222,7 @@ def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], bes
     where = f"on the {circle} circle" if circle > 1 else "any circle"
     out.print(f"MARKS, {where}, each from zero; hole 0 is where you begin", style="bold")
     table = answers_table(
-        [("Mark", "right"), ("Length", "left"), ("", "left"), ("Number", "right"), ("Work stands at", "right"),
+        [("Mark", "right"), ("Line", "left"), ("", "left"), ("Number", "right"), ("Work at", "right"),
          ("Turns", "right"), ("Hole", "right"), ("Error", "right"), ("Done", "left")]
     )  # fmt: skip
     for row in rows:
@@ -237,6 +238,7 @@ def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], bes
             "[ ]",
         )
     print_answers(out, table)
+    out.print(SIGNS_OF_A_MARK)
     if answer.moves.best is not None and answer.moves.best.method not in ONE_MOTION:
         out.print("These are holes of one circle with the plate held, each mark within half a hole of its place;")
         out.print(f"the {answer.moves.best.method.value} setting above is another way, and the two do not mix.")

@@ -27,6 +27,10 @@ from solver.quantities.pitches import figure_text
 if TYPE_CHECKING:
     from rich.console import Console
 
+#: Marks from one checkpoint to the next, on screens and sheets alike.
+CHECKPOINT = 5
+#: What the sign means in a column of errors of marks worked from zero.
+SIGNS_OF_A_MARK = "Error: + the work stands too far round for this mark, - it falls short of it."
 #: Plate name or none, circle, rows.
 PositionTable = tuple[str | None, int, tuple[Position, ...]]
 
@@ -83,7 +87,7 @@ def asked_rows(count: int | None, head: Head, choice: ChoiceReport) -> list[tupl
     wanted = choice.part * choice.at_once
     rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
     if choice.at_once > 1:
-        rows.append(("At once", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
+        rows.append(("At a time", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
     turns = f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"
     rows += [
         ("Head", head.name),
@@ -114,12 +118,12 @@ def print_positions(out: Console, table: PositionTable) -> None:
     out.print(f"Hole 0 is where you begin. Worst error {arcsec_text(Angle(worst / 1_296_000))}, {half_hole}.")
     grid = answers_table(
         [("Mark", "right"), ("Turns", "right"), ("Hole", "right"), ("Move from the last", "left"),
-         ("Work stands at", "right"), ("Error", "right"), ("Done", "left")]
+         ("Work at", "right"), ("Error", "right"), ("Done", "left")]
     )  # fmt: skip
     for row in rows:
         move = "start" if row.number == 0 else move_text(row.move)
         grid.add_row(
-            f"{row.number}{' *' if row.number and row.number % 10 == 0 else ''}",
+            f"{row.number}{' *' if row.number and row.number % CHECKPOINT == 0 else ''}",
             str(row.turns),
             str(row.hole),
             move,
@@ -128,7 +132,7 @@ def print_positions(out: Console, table: PositionTable) -> None:
             "[ ]",
         )
     print_answers(out, grid)
-    out.print("Error: + the work stands too far round for this mark, - it falls short of it.")
+    out.print(SIGNS_OF_A_MARK)
     out.print("* a checkpoint: count the marks cut so far before going on.")
 
 

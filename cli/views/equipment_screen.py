@@ -153,7 +153,7 @@ def show_coverage(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> None
     out.print(facts_table(rows))
     out.print(
         "Each count stands under every method that is exact: differential only with the wheels on, compound in two "
-        "motions each time, 1 to 9 divisions at once. Whether wheels and idlers reach across is not checked."
+        "motions each time, 1 to 9 divisions at a time. Whether wheels and idlers reach across is not checked."
     )
 
 

@@ -29,6 +29,7 @@ from solver.quantities.pitches import figure_text
 from solver.refusals import ImpossibleSettingError
 from solver.trains.banjo_gauge import USUAL_CLEARANCE_TEETH
 from solver.trains.hand import Hand
+from solver.trains.mounting import Verdict
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -97,7 +98,7 @@ def show_helix(helix: Helix, *, with_placings: bool) -> None:
     if report.answers:
         _print_answers(out, helix)
     if report.set_aside:
-        print_list(out, "Set aside: nearer, but known not to go on", map(_aside_text, report.set_aside))
+        print_list(out, "Set aside: nearer, but known not to fit", map(_aside_text, report.set_aside))
     if with_placings:
         _print_placings(out, first, helix.mill, question.hand)
     print_block(out, "TABLE AND CUTTER", table_rows(first, helix))
@@ -171,7 +172,7 @@ def _verdict_text(train: HelixTrain) -> str:
 
 
 def _print_answers(out: Console, helix: Helix) -> None:
-    heads = [("Train", "left"), ("Lead, mm", "right"), ("Lead, in", "right"), ("ppm", "right")]
+    heads = [("Train", "left"), ("Lead cut, mm", "right"), ("Lead cut, in", "right"), ("ppm", "right")]
     if helix.diameter is not None:
         heads.append(("Angle off", "right"))
     table = answers_table(heads)
@@ -189,16 +190,18 @@ def _print_answers(out: Console, helix: Helix) -> None:
             row.append("exact" if exact else arcsec_text(angle - wanted))
         table.add_row(*row)
     out.print()
-    out.print("NEAREST LEADS, best of each number of pairs first (+ long, - short)", style="bold")
+    out.print("Nearest leads, best of each number of pairs first (+ long, - short)", style="bold")
     print_answers(out, table)
+    if helix.diameter is not None:
+        out.print("Angle off: + is more from the axis than wanted, as of a lead that is short.")
 
 
 def _print_placings(out: Console, train: HelixTrain, mill: Mill, hand: Hand) -> None:
     table = answers_table([("Placing, screw first", "left"), ("Goes on", "left")])
     for each, goes_on in every_placing(train.train, mill, hand):
-        table.add_row(set_up_text(each.train, each.idlers), "yes" if goes_on else "no")
+        table.add_row(set_up_text(each.train, each.idlers), (Verdict.FITS if goes_on else Verdict.DOES_NOT_FIT).value)
     out.print()
-    out.print("EVERY PLACING of these wheels, by the shaft rule", style="bold")
+    out.print("Every placing of these wheels, by the shaft rule", style="bold")
     print_answers(out, table)
 
 
@@ -266,17 +269,17 @@ def _index_text(report: DivideReport, train: HelixTrain, drive: Drive) -> str:
 
 
 def early_check(train: HelixTrain, helix: Helix) -> list[str]:
-    """Say what the table must do for the work's turns, and what the ratio upside down would give."""
+    """Say what the table must do for the work's turns, and what drivers and driven exchanged would give."""
     lead = train.lead
     part = next((each for each in PARTS_OF_A_TURN if lead.mm * each <= LONGEST_CHECK_MM), PARTS_OF_A_TURN[-1])
     turn = "one whole turn" if part == 1 else f"{part} turn"
     machine = helix.mill.machine_lead(helix.report.question.drive)
-    upside_down = Length(machine.mm * machine.mm / lead.mm)
+    exchanged = Length(machine.mm * machine.mm / lead.mm)
     lines = [f"{length_text(lead * part)} of table travel turns the work {turn}."]
-    if upside_down != lead:
+    if exchanged != lead:
         lines.append(
-            f"Drivers and driven exchanged would give {approximate((upside_down * part).mm, 2)} mm of table travel: "
-            "then the train is upside down."
+            f"If that takes {approximate((exchanged * part).mm, 2)} mm of table travel, drivers and driven are "
+            "exchanged."
         )
     lines.append("Scribe one line and hold it to the mate or a drawing: lead, angle, hand.  Measured: ________")
     return lines

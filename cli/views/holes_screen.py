@@ -59,7 +59,7 @@ def circle_rows(asked: HoleCircle, screw: ScrewDial | None) -> list[tuple[str, s
     rows = [
         ("Asked", f"{count} hole{'' if count == 1 else 's'} on a circle of {size_text(asked.diameter)}"),
         ("Zero", f"{zero}; x to the right, y away from you, seen from above"),
-        ("Order", f"{way} from {sexagesimal_text(asked.start, 0)}"),
+        ("Order", f"{way} from {sexagesimal_text(asked.start, 0)}; 0° is to the right, along x"),
     ]
     radius = approximate(asked.diameter.mm / 2, 3)
     shift = f", and {radius} more" if asked.all_positive else ""
@@ -121,7 +121,7 @@ def _mm(length: Length) -> str:
 
 
 def _turns(reading: DialReading) -> str:
-    return f"{reading.turns} + {reading.marks}{' back' if reading.sign < 0 else ''}"
+    return f"{'back ' if reading.sign < 0 else ''}{reading.turns} + {reading.marks}"
 
 
 def _worst(asked: HoleCircle, screw: ScrewDial) -> str:

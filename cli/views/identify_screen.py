@@ -77,8 +77,8 @@ def _print_matches(found: Identification, answers: int) -> None:
         table.add_row(
             " = ".join(match.known.names),
             _pitch_mm(match),
-            "0" if match.relative.is_exact else _signed_micrometres(match.misfit),
-            "0" if match.relative.is_exact else signed(match.relative.relative * 100),
+            "exact" if match.relative.is_exact else _signed_micrometres(match.misfit),
+            "" if match.relative.is_exact else signed(match.relative.relative * 100),
             "fits" if match.fits else "no",
             "" if match.tell_over is None else f"{match.tell_over}",
             _places_text(match.known.found_in),

@@ -45,12 +45,13 @@ def show_move_audit(audit: IndexAudit, written: Sequence[CrankMove], train: Trai
     if train is not None:
         rows.append(("Wheels off", f"divides {_count_words(audit.wheels_off)}: never read this row as a plain one"))
     if audit.move.spaces:
-        rows.append(("Arms", f"enclose {audit.move.sector_holes} holes, the pin's own hole included"))
+        enclosed = " and ".join(str(move.sector_holes) for move in audit.moves)
+        rows.append(("Arms enclose", f"{enclosed} holes, the pin's own hole included"))
     counts = [wanted] if wanted else ([] if audit.closes else [*audit.likely_counts()[:2], *_neighbours(audit)])
     inexact = False
     for count in dict.fromkeys(counts):
         first, *more = _against(audit, count)
-        rows += [(f"Against {count}", first), *(("", line) for line in more)]
+        rows += [(f"{'Wanted' if wanted else 'As'} {count}", first), *(("", line) for line in more)]
         inexact = inexact or audit.error_against(count)[0].turns != 0
     if inexact:
         rows.append(("", SIGNS))

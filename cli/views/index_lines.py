@@ -7,7 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 from cli.index_moves import IndexMoves, other_ways
 from cli.views.index_settings import choice_json, early_check, order_lines, proof_text
-from cli.views.method_tables import counted, is_on_spindle, move_text, print_bounds, print_settings, spindle_text
+from cli.views.method_tables import (
+    SIGNS,
+    counted,
+    is_on_spindle,
+    move_text,
+    print_bounds,
+    print_settings,
+    spindle_text,
+)
 from cli.views.screen import answers_table, print_answers, print_list
 from cli.views.shop_figures import arcsec_text
 from solver.dividing.choosing import ChoiceReport, MethodReport
@@ -72,6 +80,8 @@ def _print_simple(out: Console, reports: list[MethodReport], see: str) -> None:
             "exact" if answer.is_exact else arcsec_text(answer.error_at_closure),
         )
     print_answers(out, table)
+    if not all(answer.is_exact for answer in answers[:MOST_SHOWN]):
+        out.print(SIGNS)
     _print_more(out, len(answers) - MOST_SHOWN, see)
 
 

@@ -143,8 +143,8 @@ def show_choices(choices: list[ScrewChoice], wanted: Length, lathe: Lathe, *, is
     what = "one mark of the dial" if is_mark else "one turn of the wheel"
     out.print(facts_table([("Wanted", f"{length_text(wanted)} for {what}"), ("Lathe", lathe.name)]))
     table = answers_table(
-        [("Marks" if is_mark else "Teeth", "right"), ("Screw, mm", "right"), ("Per inch", "right"),
-         ("Cut", "left"), ("Train", "left")]
+        [("Marks" if is_mark else "Teeth", "right"), ("Pitch, mm", "right"), ("Per inch", "right"),
+         ("Error", "left"), ("Train", "left")]
     )  # fmt: skip
     for choice in choices[:MOST_CHOICES]:
         cut = "not within 1000 ppm"

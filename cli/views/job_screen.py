@@ -12,7 +12,17 @@ from cli.views.cautions import dividing_cautions, gathered, touching_cautions, t
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
 from cli.views.job_wheel import wheel_part_rows
-from cli.views.method_tables import counted, motions_in_order, move_text, plate_turns_text
+from cli.views.method_tables import (
+    BY_BOTH,
+    BY_PIN,
+    SIGNS,
+    arms_enclose,
+    arms_in_order,
+    counted,
+    motions_in_order,
+    move_text,
+    plate_motion_text,
+)
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions
 from cli.views.part_figures import size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
@@ -50,14 +60,16 @@ def show_job(found: JobPlan) -> None:
     out.print()
     out.print("ORDER OF WORK", style="bold")
     table = answers_table(
-        [("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Error", "left"), ("Wheels", "right")]
+        [("Step", "right"), ("Part", "left"), ("Set-up", "left"), ("Error", "left"), ("Handled", "right")]
     )
     for number, step in enumerate(found.steps, start=1):
         table.add_row(str(number), step.part.name, short_setting(step), short_error(step), str(step.handling.wheels))
     print_answers(out, table)
-    out.print("Wheels: taken off and put on before the step.")
+    out.print("Handled: wheels taken off and put on before the step.")
     if found.lathe is not None:
         out.print("Trains are driver-driven, spindle side first; of their errors + is lead long, - lead short.")
+    for line in closing_signs(found):
+        out.print(line)
     for number, step in enumerate(found.steps, start=1):
         _print_step(out, number, step, found)
     out.print()
@@ -65,6 +77,12 @@ def show_job(found: JobPlan) -> None:
     out.print(facts_table(total_rows(found)))
     print_list(out, "Not checked on this lathe", open_points(found))
     print_list(out, "Cautions", _cautions(found))
+
+
+def closing_signs(found: JobPlan) -> list[str]:
+    """Say what the signs of errors at closure mean; nothing where every round closes."""
+    heads = [step.answer for step in found.steps if isinstance(step, HeadStep) and step.answer is not None]
+    return [] if all(answer.is_exact for answer in heads) else [f"At closure: {SIGNS}"]
 
 
 def job_rows(found: JobPlan) -> list[tuple[str, str]]:
@@ -135,21 +153,23 @@ def sizes_text(part: JobPart) -> str:
 def short_setting(step: LatheStep | HeadStep) -> str:
     """Write a set-up in one token, or the setting of the head in a few words."""
     if isinstance(step, LatheStep):
-        lever = f" at {step.answer.lever}" if step.answer.lever else ""
+        lever = f", lever {step.answer.lever}" if step.answer.lever else ""
         return f"{set_up_text(step.answer.train, step.answer.idlers)}{lever}"
     if step.answer is None:
         return "head as it stands"
-    return index_text(step.answer).split(" (arms")[0]
+    words, _, more = index_text(step.answer).partition(" (arms")
+    return f"{words}{more.partition(')')[2]}"
 
 
 def index_text(answer: IndexAnswer) -> str:
-    """Write the setting of the head with its wheels."""
+    """Write the setting of the head with its wheels and, in brackets, its arms."""
     if answer.gearing is not None:
         idlers = "+".join(map(str, answer.gearing.idlers))
         with_idlers = f", idlers {idlers}" if idlers else ""
-        return f"{move_text(answer.move)}; wheels {answer.gearing.train}{with_idlers}"
+        arms = f" (arms enclose {arms_enclose(answer)} holes)" if arms_enclose(answer) else ""
+        return f"{move_text(answer.move)}{arms}; wheels {answer.gearing.train}{with_idlers}"
     if answer.second is not None:
-        return ", then ".join(motions_in_order(answer))
+        return f"{', then '.join(motions_in_order(answer))} (arms enclose {arms_in_order(answer)} holes)"
     return setting_text(answer)
 
 
@@ -196,7 +216,7 @@ def _handled_rows(step: LatheStep | HeadStep) -> list[tuple[str, str]]:
 
 def places_text(wheels: Sequence[Standing]) -> str:
     """Write wheels at their places."""
-    return "; ".join(f"{each.place} {each.teeth} T" for each in wheels)
+    return "; ".join(f"{each.place}: {each.teeth} T" for each in wheels)
 
 
 def _lathe_rows(step: LatheStep, found: JobPlan) -> list[tuple[str, str]]:
@@ -229,14 +249,14 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
     if answer is None or found.head is None:
         return [("Setting", "none: there is nothing to divide; clamp the spindle")]
     rows = [("Method", answer.method.value), ("Setting", index_text(answer))]
+    if answer.second is not None:
+        rows += [("", BY_PIN), ("", BY_BOTH)]
     if step.face is not None:
         has_more = any(len(plate.faces) > 1 for plate in found.head.plates if plate.name == step.face[0])
         named = f"plate {step.face[0]}{f', face {step.face[1]}' if has_more else ''}"
         rows.append(("Plate", f"{named}: put it on" if step.handling.face else f"{named}, on already"))
     if answer.gearing is not None:
-        turns = plate_turns_text(answer.gearing.plate_turns)
-        way = "with" if answer.gearing.follows else "against"
-        rows.append(("", f"the plate turns {turns} for a turn of the work, {way} the crank"))
+        rows.append(("", f"in one turn of the work the plate turns {plate_motion_text(answer.gearing)}"))
     beyond = "; BEYOND ITS TOLERANCE, the nearest planned" if is_beyond(step) else ""
     rows.append(("Error", f"{short_error(step)}{beyond}"))
     count = None if answer.wanted.numerator != 1 else answer.moves_to_close

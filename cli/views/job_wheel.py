@@ -17,7 +17,7 @@ from solver.worms.worm import make_worm
 from solver.worms.worm_wheel import WormWheel
 
 #: Rows of the wheel that its blank is turned to.
-BLANK = ("Centres", "Throat", "Rim", "Face")
+BLANK = ("Centres", "Throat dia", "Rim dia", "Face")
 #: Decimal places of a size in a command line.
 PLACES = 6
 _NOT_MEASURED = Setting(None, None, Length.of_mm(0))

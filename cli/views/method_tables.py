@@ -26,6 +26,11 @@ if TYPE_CHECKING:
 #: What the sign of a repeated move's error means to the work.
 SIGNS = "+ the work goes too far, the last space comes out small; - it falls short, the last space comes out wide."
 SIGNS_OF_ONE = "+ the work goes too far; - it falls short."
+#: What the column of sector arms counts.
+ARMS_COUNTED = "Arms enclose: holes, the pin's own included."
+#: What moves in each of the two motions of a compound setting.
+BY_PIN = "pin: the crank alone, plate held"
+BY_BOTH = "both: plate with crank, pin in its hole, counted at the stop pin"
 #: Why the wheels of a geared setting are not said to go on.
 REACH_UNKNOWN = "no file of a head tells where its studs sit: try the wheels on before a blank is on the head"
 #: What each method asks of whoever stands at the head, in plain words.
@@ -76,16 +81,33 @@ def second_text(move: CrankMove) -> str:
 
 
 def motions_in_order(answer: IndexAnswer) -> tuple[str, str]:
-    """Write the two motions of a compound setting as they are made: one that goes BACK comes before the other.
+    """Write the two motions of a compound setting as they are made, each with what moves: one BACK comes first.
 
     Examples
     --------
     >>> part, first = Fraction(1, 69), CrankMove(0, 21, 23)
     >>> motions_in_order(IndexAnswer(Method.COMPOUND, first, "B", part, part, 69, CrankMove(0, 11, 33, -1)))
-    ('BACK 11 spaces on 33', '0 turns + 21 spaces on 23')
+    ('both BACK 11 spaces on 33', 'pin 21 spaces on 23')
     """
-    pin, plate = move_text(answer.move), second_text(answer.moves[1])
-    return (plate, pin) if answer.runs_both_ways else (pin, plate)
+    pin, plate = answer.moves
+    turns = f"{counted(pin.turns, 'turn')} + " if pin.turns else ""
+    by_pin = f"pin {turns}{counted(pin.spaces, 'space')} on {pin.circle}"
+    back = "BACK " if plate.sign < 0 else ""
+    by_both = f"both {back}{counted(plate.spaces, 'space')} on {plate.circle}"
+    return (by_both, by_pin) if answer.runs_both_ways else (by_pin, by_both)
+
+
+def arms_in_order(answer: IndexAnswer) -> str:
+    """Write the holes that the arms enclose at each motion, in the order of the motions.
+
+    Examples
+    --------
+    >>> part, first = Fraction(1, 69), CrankMove(0, 21, 23)
+    >>> arms_in_order(IndexAnswer(Method.COMPOUND, first, "B", part, part, 69, CrankMove(0, 11, 33, -1)))
+    '12 and 22'
+    """
+    enclosed = [str(move.sector_holes) for move in answer.moves]
+    return " and ".join(reversed(enclosed) if answer.runs_both_ways else enclosed)
 
 
 def plate_turns_text(turns: Fraction) -> str:
@@ -98,6 +120,18 @@ def plate_turns_text(turns: Fraction) -> str:
     """
     whole, rest = divmod(abs(turns), 1)
     return f"{whole} {rest}" if whole and rest else f"{rest or whole}"
+
+
+def plate_motion_text(gearing: PlateGearing) -> str:
+    """Write how far the plate turns in one turn of the work, and which way.
+
+    Examples
+    --------
+    >>> from solver.trains.wheels import Train
+    >>> plate_motion_text(PlateGearing(Train(()), (), Fraction(7, 3), Fraction(120)))
+    '2 1/3 following the crank'
+    """
+    return f"{plate_turns_text(gearing.plate_turns)} {'following' if gearing.follows else 'against'} the crank"
 
 
 def divisions_text(divisions: Fraction) -> str:
@@ -135,7 +169,7 @@ def print_side_by_side(out: Console, choice: ChoiceReport, *, of_round: bool = T
     """
     closing = (choice.part * choice.at_once).denominator
     out.print("METHODS, side by side; the best setting of each", style="bold")
-    errors = _error_heads(closing, of_round=of_round)
+    errors = _error_heads(of_round=of_round)
     table = answers_table([("Method", "left"), *errors, ("Motions", "right"), ("In plain words", "left")])
     for report in choice.methods:
         if report.answers:
@@ -170,7 +204,7 @@ def print_method(
     print_bounds(out, report)
     nearest = report.nearest
     if nearest is not None and nearest.error_per_move != report.answers[0].error_per_move:
-        motions = ", then ".join(_named_in_order(nearest))
+        motions = ", then ".join(motions_in_order(nearest))
         out.print(
             f"Nearest of all looked at: {motions}, {counted(nearest.at_once, 'division')} at a time, "
             f'{arcsec_text(nearest.error_at_closure)} off. The first is as good as a head holds, within 1" a move '
@@ -213,16 +247,16 @@ def _found_text(report: MethodReport) -> str:
 
 def _print_simple(out: Console, shown: Sequence[IndexAnswer], *, has_worm: bool) -> None:
     out.print("EXACT SETTINGS", style="bold")
-    heads = [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Sector arms enclose", "left"),
+    heads = [("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("Arms enclose", "right"),
              ("Error", "left")]  # fmt: skip
     rows = [
         (answer.method.value, _move(answer, has_worm=has_worm), answer.plate or "-",
-         f"{arms} holes, pin hole included" if arms else "-",
-         "exact")
+         str(arms_enclose(answer) or "-"), "exact")
         for answer in shown
-        for arms in (arms_enclose(answer),)
     ]  # fmt: skip
     print_answers(out, filled_table(heads, rows))
+    if any(map(arms_enclose, shown)):
+        out.print(ARMS_COUNTED)
 
 
 def _move(answer: IndexAnswer, *, has_worm: bool = True) -> str:
@@ -268,8 +302,8 @@ def arms_enclose(answer: IndexAnswer) -> int:
 def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print("DIFFERENTIAL, exact ONLY WITH THE WHEELS ON: not plain settings", style="bold")
     table = answers_table(
-        [("Wheels on", "left"), ("Idlers", "left"), ("Plate turns", "left"), ("and then the pin moves", "left"),
-         ("On", "left"), ("No wheels", "left")]
+        [("Wheels on", "left"), ("Idlers", "left"), ("Plate turns", "left"), ("Then the pin moves", "left"),
+         ("Plate", "left"), ("Without wheels", "left")]
     )  # fmt: skip
     for answer in shown:
         gearing = geared(answer)
@@ -280,9 +314,7 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
             f"{gearing.way} {plate_turns_text(gearing.plate_turns)}",
             move_text(answer.move),
             answer.plate or "any",
-            f"cuts {divisions_text(gearing.nominal)}"
-            if answer.at_once == 1
-            else f"{divisions_text(gearing.nominal / answer.at_once)} moves",
+            divisions_text(gearing.nominal / answer.at_once) + (" moves" if answer.at_once > 1 else ""),
         )
     print_answers(out, table)
     compound = any(len(geared(answer).train.pairs) > 1 for answer in shown)
@@ -291,9 +323,9 @@ def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
     out.print("Plate turns: in one turn of the work, following the crank or against it.")
     out.print("The pin moves from hole to hole of the turning plate; arms enclose one hole more than the spaces.")
     if shown[0].at_once == 1:
-        out.print("No wheels: what the same move divides without them, which is not what was asked.")
+        out.print("Without wheels: what the same move divides without them, which is not what was asked.")
     else:
-        out.print("No wheels: how many of these moves go once round without them, which is not what was asked.")
+        out.print("Without wheels: how many of these moves go once round without them, which is not what was asked.")
     out.print(
         f"Reach: {Verdict.NOT_CHECKED.value}, {REACH_UNKNOWN}. Any other wheels may be the idlers, as many of them."
     )
@@ -309,18 +341,13 @@ def geared(answer: IndexAnswer) -> PlateGearing:
 def _print_compound(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool) -> None:
     exact = all(answer.is_exact for answer in shown)
     out.print(f"COMPOUND, two motions for each move{', exact' if exact else ''}", style="bold")
-    heads = [
-        ("First", "left"),
-        ("Then", "left"),
-        ("Plate", "left"),
-        ("At once", "right"),
-    ]
+    heads = [("First", "left"), ("Then", "left"), ("Plate", "left"), ("At a time", "right")]
     if not exact:
-        heads += _error_heads(shown[0].moves_to_close, of_round=of_round)
+        heads += _error_heads(of_round=of_round)
     table = answers_table(heads)
     for answer in shown:
         cells = [
-            *_named_in_order(answer),
+            *motions_in_order(answer),
             f"{answer.plate} face {answer.face}" if answer.face else f"{answer.plate}",
             str(answer.at_once),
         ]
@@ -328,25 +355,15 @@ def _print_compound(out: Console, shown: Sequence[IndexAnswer], *, of_round: boo
             cells += _errors(answer, of_round=of_round)
         table.add_row(*cells)
     print_answers(out, table)
-    out.print("pin: the crank alone, plate held; arms enclose one hole more than the spaces.")
-    out.print("both: plate with crank, pin in its hole, counted at the stop pin behind the plate.")
-    out.print("At once: divisions that one move carries the work on.")
+    out.print(f"{BY_PIN}; arms enclose one hole more than the spaces.")
+    out.print(f"{BY_BOTH} behind the plate.")
+    out.print("At a time: divisions that one move carries the work on.")
     if not exact:
         out.print(SIGNS if of_round else SIGNS_OF_ONE)
 
 
-def _named_in_order(answer: IndexAnswer) -> tuple[str, str]:
-    """Write the two motions as they are made, each with the name of what is moved."""
-    pin, plate = answer.moves
-    turns = f"{counted(pin.turns, 'turn')} + " if pin.turns else ""
-    by_pin = f"pin {turns}{counted(pin.spaces, 'space')} on {pin.circle}"
-    back = "BACK " if plate.sign < 0 else ""
-    by_both = f"both {back}{counted(plate.spaces, 'space')} on {plate.circle}"
-    return (by_both, by_pin) if answer.runs_both_ways else (by_pin, by_both)
-
-
-def _error_heads(closing: int, *, of_round: bool) -> list[tuple[str, Literal["left", "right"]]]:
-    return [("Error each", "right"), (f"After {closing}", "right")] if of_round else [("Error", "right")]
+def _error_heads(*, of_round: bool) -> list[tuple[str, Literal["left", "right"]]]:
+    return [("Error each", "right"), ("At closure", "right")] if of_round else [("Error", "right")]
 
 
 def _errors(answer: IndexAnswer, *, of_round: bool) -> list[str]:
@@ -356,8 +373,8 @@ def _errors(answer: IndexAnswer, *, of_round: bool) -> list[str]:
 
 def _print_nearest(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool) -> None:
     out.print(f"NEAREST SETTINGS{'' if shown[0].is_exact else ', none is exact'}", style="bold")
-    heads = [("Each move", "left"), ("Plate", "left"), ("Arms", "right"),
-             *_error_heads(shown[0].moves_to_close, of_round=of_round),
+    heads = [("Each move", "left"), ("Plate", "left"), ("Arms enclose", "right"),
+             *_error_heads(of_round=of_round),
              *([("Really divides", "left")] if of_round else [])]  # fmt: skip
     rows = [
         (
@@ -371,7 +388,7 @@ def _print_nearest(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool
     ]
     print_answers(out, filled_table(heads, rows))
     if any(map(arms_enclose, shown)):
-        out.print("Arms: holes enclosed, the pin's own hole included.")
+        out.print(ARMS_COUNTED)
     if not shown[0].is_exact:
         out.print(SIGNS if of_round else SIGNS_OF_ONE)
         instead = any(answer.plate or is_on_spindle(answer) for answer in shown)

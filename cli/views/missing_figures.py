@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, NamedTuple
 
 from cli.views.banjo_sketch import set_up_text
-from cli.views.method_tables import counted, geared, move_text, plate_turns_text
+from cli.views.method_tables import counted, geared, move_text, plate_motion_text
 from cli.views.other_equipment_screen import setup_text
 from cli.views.shop_figures import approximate, arcsec_text, size_text
 from solver.dividing.moves import IndexAnswer, Method
@@ -141,12 +141,12 @@ def cutter_text(making: WheelMaking) -> str:
 
 
 def angle_lines(making: WheelMaking) -> list[str]:
-    """Say which pressure angle the cutter must have, and how a caliper tells it from a wheel at hand."""
+    """Say which pressure angle the cutter must have, and how a calliper tells it from a wheel at hand."""
     lines = []
     for each in making.base_pitches:
-        degrees = figure_text(each.pressure_angle.degrees)
+        degrees, grows = figure_text(each.pressure_angle.degrees), approximate(each.step.mm, 3)
         eased = f"; below {each.clean_from} teeth the flank is eased" if making.teeth < each.clean_from else ""
-        lines.append(f"{degrees}° if calipers over one tooth more open by {approximate(each.step.mm, 3)} mm{eased}")
+        lines.append(f"{degrees}° if the calliper reading grows by {grows} mm when it spans one tooth more{eased}")
     return lines
 
 
@@ -161,7 +161,7 @@ def head_text(answer: IndexAnswer) -> str:
     if answer.gearing is not None:
         gearing = geared(answer)
         idlers = f", {counted(len(gearing.idlers), 'idler')}" if gearing.idlers else ""
-        turning = f"plate {gearing.way} the crank, {plate_turns_text(gearing.plate_turns)} a turn of the work"
+        turning = f"plate turns {plate_motion_text(gearing)} in one turn of the work"
         return f"differential, wheels {gearing.train}{idlers} ({turning}), then {words}; exact"
     if answer.second is not None:
         by_both = f"{counted(answer.second.spaces, 'space')} on {answer.second.circle} with the plate"

@@ -95,7 +95,9 @@ def _print_wheels(out: Console, wanted: Wanted, report: MissingReport) -> None:
     if report.others:
         out.print()
         out.print("AS GOOD: as many leads, wheels and the same price", style="bold")
-        table = answers_table([("Wheels", "left"), ("Exact", "right"), ("Worst, ppm", "right"), ("Teeth", "right")])
+        table = answers_table(
+            [("Wheels", "left"), ("Leads exact", "right"), ("Worst, ppm", "right"), ("Teeth in all", "right")]
+        )
         for each in (best, *report.others):
             exact = sum(row.reached is Reached.EXACT for row in each.unlocked)
             table.add_row(wheels_text(each.wheels), str(exact), _worst(each), str(sum(each.wheels)))
@@ -106,7 +108,7 @@ def _print_wheels(out: Console, wanted: Wanted, report: MissingReport) -> None:
 
 def added_text(report: MissingReport) -> str:
     """Name the wheels to add, and what they come to where prices were given."""
-    cost = "" if report.question.prices.counts_wheels else f", {price_text(report.best.price)} in all"
+    cost = "" if report.question.prices.counts_wheels else f", price {price_text(report.best.price)} in all"
     return f"ADD {wheels_text(report.best.wheels)}{cost}"
 
 
@@ -120,12 +122,12 @@ def role_text(role: WheelRole, report: MissingReport) -> str:
     """Name one wheel, how many of it, and what it costs where prices were given."""
     prices, copies = report.question.prices, report.best.wheels.count(role.teeth)
     made = "make" if prices.is_made(role.teeth) else "buy"
-    price = "" if prices.counts_wheels else f", {made}, {price_text(role.price)}"
+    price = "" if prices.counts_wheels else f", {made}, price {price_text(role.price)}"
     return f"{role.teeth} T{f' ×{copies}' if copies > 1 else ''}{price}"
 
 
 def _worst(each: WheelSet) -> str:
-    return signed(each.worst_error * 1_000_000) if each.worst_error else "0"
+    return signed(each.worst_error * 1_000_000) if each.worst_error else "exact"
 
 
 def role_lines(role: WheelRole, wanted: Wanted) -> Iterator[str]:

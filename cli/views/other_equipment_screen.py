@@ -25,7 +25,7 @@ SPINDLE_CAUTIONS = (
 
 
 def show_cranks(count: int | None, head: Head, settings: Sequence[TwoCrankSetting]) -> None:
-    """Print the settings of both cranks of a wide-range head."""
+    """Print the settings of both cranks of a two-crank head."""
     out = console()
     first = settings[0]
     small = head.small_crank
@@ -43,7 +43,7 @@ def show_cranks(count: int | None, head: Head, settings: Sequence[TwoCrankSettin
     out.print(_cranks_title(settings), style="bold")
     table = answers_table(
         [("Large crank", "left"), ("Plate", "left"), ("Small crank", "left"), ("Error each", "right"),
-         (f"After {first.moves_to_close}", "right")]
+         ("At closure", "right")]
     )  # fmt: skip
     for each in settings:
         off = (
@@ -209,7 +209,7 @@ def show_pins(head: Head, places: Sequence[PinPlace]) -> None:
     proof = (
         f"{every} holes × {head.pin_places} places / {divisions} = {every * (head.pin_places or 1) // divisions} each"
     )
-    out.print(facts_table([("Asked", counted(divisions, "equal division")), ("Indexer", head.name), ("Proof", proof)]))
+    out.print(facts_table([("Asked", counted(divisions, "equal division")), ("Head", head.name), ("Proof", proof)]))
     out.print()
     out.print("EXACT: HOLE AND PIN PLACE OF EACH MARK", style="bold")
     table = answers_table([("Mark", "right"), ("Hole", "right"), ("Pin place", "right"), ("Done", "left")])

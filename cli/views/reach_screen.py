@@ -79,9 +79,9 @@ def _cells(name: str, row: Reach, engaged: Length) -> list[str]:
     best = row.best
     if best is None:
         return [name, shown, _SHORT[row.reached], "", "", "no train at all"]
-    ppm = "0" if best.error.is_exact else signed(best.error.ppm)
-    over = "0" if best.error.is_exact else signed(best.error.over(engaged).mm * 1000)
-    lever = f" at {best.lever}" if best.lever else ""
+    ppm = "exact" if best.error.is_exact else signed(best.error.ppm)
+    over = "" if best.error.is_exact else signed(best.error.over(engaged).mm * 1000)
+    lever = f", lever {best.lever}" if best.lever else ""
     note = "" if row.reached is not Reached.NOT else ("nearest: " if best.fits else "will not go on: ")
     return [name, shown, _SHORT[row.reached], ppm, over, f"{note}{best.train}{lever}"]
 
@@ -142,7 +142,9 @@ def _stand_in(each: StandIn, lathe: Lathe) -> str:
     lacking = [f"{teeth} T" for teeth in (driver, driven) if teeth not in held]
     state = f"you lack {' and '.join(lacking)}" if lacking else "you have both"
     error = "exact" if each.error == 0 else f"{signed(each.ppm)} ppm"
-    return f"{driver}/{driven} for {'100/127' if each.pair < 1 else '127/100'}: {error}; {state}"
+    translating = "100/127" if each.pair < 1 else "127/100"
+    named = f"{translating} itself" if each.error == 0 else f"{driver}/{driven} for {translating}"
+    return f"{named}: {error}; {state}"
 
 
 def reach_json(lathe: Lathe, rows: Rows, within: Fraction, added: Sequence[int]) -> str:

@@ -6,7 +6,8 @@ from fractions import Fraction
 from typing import Any
 
 from cli.views import answer_json
-from cli.views.cautions import dividing_cautions
+from cli.views.cautions import DEFER
+from cli.views.divide_screen import CHECKPOINT, SIGNS_OF_A_MARK
 from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, middle, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
@@ -38,12 +39,12 @@ def show_table(head: Head, table: DialTable, radius: Length | None) -> None:
     out.print()
     out.print("POSITIONS, each rounded from zero", style="bold")
     grid = answers_table(
-        [("Mark", "right"), ("Work belongs at", "right"), ("Turns", "right"), ("Dial reads", "right"),
+        [("Mark", "right"), ("Due at", "right"), ("Turns", "right"), ("Dial at", "right"),
          ("Error", "right"), ("Done", "left")]
     )  # fmt: skip
     for row in table.rows:
         grid.add_row(
-            f"{row.number}{' *' if row.number and row.number % 10 == 0 else ''}",
+            f"{row.number}{' *' if row.number and row.number % CHECKPOINT == 0 else ''}",
             sexagesimal_text(row.exact, 1),
             str(row.turns),
             reading_text(table, row),
@@ -52,7 +53,7 @@ def show_table(head: Head, table: DialTable, radius: Length | None) -> None:
         )
     print_answers(out, grid)
     out.print("Turns: whole turns of the handle from zero; the dial then reads what is beside them.")
-    out.print("Error: + the work stands too far round for this mark, - it falls short of it.")
+    out.print(SIGNS_OF_A_MARK)
     out.print("* a checkpoint: count the marks cut so far, and read the scale of the table itself.")
     print_list(out, "Early check, before metal is cut", table_checks(head, table))
     print_list(out, "Cautions", table_cautions())
@@ -60,7 +61,12 @@ def show_table(head: Head, table: DialTable, radius: Length | None) -> None:
 
 def table_cautions() -> tuple[str, ...]:
     """List the cautions of dividing by a dial."""
-    return ("A dial has no stop: take out the play of the worm the same way each time.", *dividing_cautions())
+    return (
+        "A dial has no stop: take out the play of the worm the same way each time.",
+        "Cutter stopped or well clear before the handle is turned; lock the table to cut, unlock it to move.",
+        "Come up to each reading from the same side; overshot, go back half a turn and come again.",
+        f"Walk or scribe the whole round before cutting: the last mark must fall on the first. {DEFER}",
+    )
 
 
 def reading_text(table: DialTable, row: DialPosition) -> str:

@@ -86,7 +86,7 @@ def wheel_rows(wheel: TapWheel, hint: FrictionHint | None) -> list[tuple[str, st
         rows.append(("Centres", "not worked out, nor throat radius or swing: give --tap-diameter"))
     else:
         rows.append(("Centres", f"{size_text(wheel.centre_distance)}, for a worm of the tap's own pitch diameter"))
-        rows.append(("Hollow", f"{size_text(wheel.throat_radius)} radius"))
+        rows.append(("Throat radius", size_text(wheel.throat_radius)))
         rows.append(("Face", f"{size_text(wheel.face)}: all that the tap can cut"))
         rows.append(("Lead angle", angle_text(wheel.lead_angle)))
     above = size_text(wheel.tap.depth * Fraction(1, 2))
@@ -161,7 +161,7 @@ def _print_like(out: Console, wheel: TapWheel) -> None:
     rows = nearest_like(wheel.tap)
     if not rows:
         return
-    table = answers_table([("Tap", "left"), ("Hollow radius", "left"), ("Centres", "left"), ("Swing", "left")])
+    table = answers_table([("Tap", "left"), ("Throat radius", "left"), ("Centres", "left"), ("Swing", "left")])
     for tap in sorted((wheel.tap, *rows), key=lambda each: each.diameter or each.pitch):
         other = TapWheel(tap, wheel.teeth)
         if other.throat_radius and other.centre_distance and other.lead_angle:
@@ -172,9 +172,9 @@ def _print_like(out: Console, wheel: TapWheel) -> None:
                 f"{approximate(other.lead_angle.degrees, 2)}°",
             )
     out.print()
-    out.print("ANOTHER TAP OF THIS PITCH: same wheel, other hollow and centres", style="bold")
+    out.print("ANOTHER TAP OF THIS PITCH: same wheel, other throat radius and centres", style="bold")
     print_answers(out, table)
-    out.print("* as asked. The worm must be of the tap's diameter, or it bears on the edges of the hollow.")
+    out.print("* as asked. The worm must be of the tap's diameter, or it bears on the edges of the throat.")
 
 
 def nearest_like(tap: Tap) -> tuple[Tap, ...]:

@@ -110,6 +110,8 @@ def _taper(sheet: ThreadSheet) -> list[tuple[str, str]]:
 
 #: Said where a form has limits of the screw alone.
 NO_NUT_LIMITS = "Limits of the nut are not worked out here for this form; take them from its standard."
+#: Rows of the tables of dimensions and limits.
+DIAMETERS = ("major dia", "pitch dia", "minor dia")
 #: Columns of the table of limits.
 LIMIT_HEADS = (
     ("", "left"), ("Least, mm", "right"), ("Most, mm", "right"), ("Least, in", "right"), ("Most, in", "right"),
@@ -138,9 +140,9 @@ def dimension_table(sheet: ThreadSheet) -> tuple[list[tuple[str, str]], list[lis
     basic = sheet.drawn.thread.basic()
     # Figures of the screw's small end say nothing of the nut.
     has_nut = not sheet.drawn.thread.form.is_told_at_small_end
-    heads = ["Screw, mm", "inch", *(["Nut, mm", "inch"] if has_nut else [])]
-    named = zip(("major", "pitch", "minor"), basic.external, basic.internal, strict=True)
-    rows = [(name, screw, nut) for name, screw, nut in (*named, ("depth", basic.external.depth, basic.internal.depth))]
+    heads = ["Screw, mm", "Screw, in", *(["Nut, mm", "Nut, in"] if has_nut else [])]
+    named = zip(DIAMETERS, basic.external, basic.internal, strict=True)
+    rows = [*named, ("depth on radius", basic.external.depth, basic.internal.depth)]
     cells = [[name, *columns(screw), *(columns(nut) if has_nut else ())] for name, screw, nut in rows]
     return [("", "left"), *((head, "right") for head in heads)], cells
 
@@ -160,7 +162,7 @@ def limits_rule(limits: Limits) -> str:
 def limit_cells(limits: Limits) -> list[list[str]]:
     """List the least and the most of each diameter: as the standard prints them, and within that in the other unit."""
     rows = []
-    for name, band in (("major", limits.major), ("pitch", limits.pitch), ("minor", limits.minor)):
+    for name, band in zip(DIAMETERS, (limits.major, limits.pitch, limits.minor), strict=True):
         least, most = _cells(band.least, Rounding.UP), _cells(band.most, Rounding.DOWN)
         rows.append([name, *(cell for pair in zip(least, most, strict=True) for cell in pair)])
     return rows
@@ -290,7 +292,7 @@ def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]],
     """List the passes: heads, and the readings of each from first touch."""
     dial = dial_column(cut.step, in_inches=sheet.wishes.in_inches)
     with_slide = cut.feed.slide_angle.turns != 0
-    heads = ["Pass", "Cross slide", "On diameter", *(["or top slide"] if with_slide else []), "Adds"]
+    slides = ["Cross slide, radius", "Cross slide, diameter", *(["Or top slide"] if with_slide else [])]
     rows = []
     before = Fraction(0)
     for each in cut.passes:
@@ -300,7 +302,7 @@ def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]],
         adds = "spring" if each.is_spring else dial.text(reads - before)
         rows.append([str(each.number), *map(dial.text, cells), adds])
         before = reads
-    return [(head, "right") for head in heads], rows
+    return [(head, "right") for head in ("Pass", *slides, "Adds, radius")], rows
 
 
 def passes_rule(sheet: ThreadSheet, cut: Cutting) -> str:

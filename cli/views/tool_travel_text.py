@@ -15,11 +15,11 @@ def travel_text(hand: Hand, lathe: Lathe) -> str:
     >>> from fractions import Fraction
     >>> from solver.quantities.lengths import Length
     >>> travel_text(Hand.RIGHT, Lathe("small", "3 mm", Length.of_mm(3), Fraction(1), True, ()))
-    'with the spindle forward the tool goes towards the headstock; set the reverse for it'
+    'towards the headstock with the spindle forward; set the reverse for it'
     """
     travel = tool_travel(hand)
     way = "towards" if travel.to_headstock else "away from"
-    text = f"with the spindle forward the tool goes {way} the headstock"
+    text = f"{way} the headstock with the spindle forward"
     if travel.begins_in_groove:
         text += ", out of a groove turned at the headstock end to the depth of the thread"
     if travel.leadscrew_reversed:

@@ -180,7 +180,7 @@ def figure_rows(
     rows.append(("Judgement", judgement_text(judgement_of(answer.error, engaged, tolerance), answer.error)))
     rows.append(("Goes on", verdict_text(answer)))
     rows.append(("Hand", answer.hand.by))
-    rows.append(("Travel", travel_text(answer.hand.hand, lathe)))
+    rows.append(("Tool goes", travel_text(answer.hand.hand, lathe)))
     return rows
 
 
@@ -239,7 +239,7 @@ def _print_answers(out: Console, report: TrainReport) -> None:
     ]
     table = answers_table(heads)
     for answer in report.answers:
-        lever = f" at {answer.lever}" if answer.lever else ""
+        lever = f", lever {answer.lever}" if answer.lever else ""
         exact = answer.error.is_exact
         over = "" if exact else signed(answer.error.over(LONG_LENGTH).mm * 1000)
         table.add_row(
@@ -333,19 +333,16 @@ def check_turns(lead: Length) -> int:
 
 
 def early_check(answer: TrainAnswer, asked: Pitch) -> list[str]:
-    """Say what a few spindle turns must do, and what an inverted train would do instead."""
+    """Say what a few spindle turns must do, and what drivers and driven exchanged would do instead."""
     lead = answer.cut_lead.mm
     turns = check_turns(answer.cut_lead)
     constant = answer.cut_lead.mm / answer.train.ratio
-    upside_down = constant / answer.train.ratio
+    exchanged = constant / answer.train.ratio
     lines = [
         f"{turns} spindle turns by hand move the carriage {length_text(Length(lead * turns))}.",
     ]
-    if upside_down != lead:
-        lines.append(
-            f"Drivers and driven exchanged would move it {approximate(upside_down * turns, 2)} mm: "
-            "then the train is upside down."
-        )
+    if exchanged != lead:
+        lines.append(f"If they move it {approximate(exchanged * turns, 2)} mm, drivers and driven are exchanged.")
     grooves = "" if asked.starts == 1 else f" One start shows a groove every lead; {asked.starts} starts share it."
     lines.append(f"Scribe a light trial cut and measure ten grooves.{grooves}  Measured: ________  Date: ________")
     return lines

@@ -95,8 +95,8 @@ def worm_rows(wheel: WormWheel, hint: FrictionHint | None, *, is_assumed: bool) 
         rows.append(("Lead", lead_text(worm.lead)))
         rows.append(("Starts", f"turn the work 1/{worm.starts} for each, or move the top slide one pitch along"))
     rows.append(("Pitch dia", f"{size_text(worm.diameter)} ({approximate(worm.quotient, 3)} modules{assumed})"))
-    rows.append(("Outside", size_text(worm.outside)))
-    rows.append(("Root", f"{size_text(worm.root)}, clearance {approximate(worm.clearance, 3)} of the addendum"))
+    rows.append(("Outside dia", size_text(worm.outside)))
+    rows.append(("Root dia", f"{size_text(worm.root)}, clearance {approximate(worm.clearance, 3)} of the addendum"))
     rows.append(("Depth", size_text(worm.whole_depth)))
     fine = fine_pitch_depth(worm)
     if fine is not None:
@@ -132,10 +132,10 @@ def wheel_rows(wheel: WormWheel) -> list[tuple[str, str]]:
     rows = [
         ("Pitch dia", size_text(wheel.diameter)),
         ("Centres", f"{size_text(wheel.centre_distance)}{_shift_words(wheel)}"),
-        ("Throat", f"{size_text(wheel.throat)}, hollow of {size_text(wheel.throat_radius)} radius"),
-        ("Rim", f"{size_text(rim.size)}: {rim.rule} (also in print: {other.rule})"),
+        ("Throat dia", f"{size_text(wheel.throat)}, throat radius {size_text(wheel.throat_radius)}"),
+        ("Rim dia", f"{size_text(rim.size)}: {rim.rule} (also in print: {other.rule})"),
         ("", f"no more than {in_both_units(greatest.size, Rounding.DOWN)}: {greatest.rule}, from memory"),
-        ("Root", size_text(wheel.root)),
+        ("Root dia", size_text(wheel.root)),
         ("Face", f"{size_text(wheel.worm.chord_at_pitch_line)}: all that the worm can touch"),
     ]
     if wheel.worm.size.is_inch:

@@ -119,7 +119,8 @@ def cutting_rows(gash: Gash, setting: Setting, rim: Length, hand: Hand, tap_angl
     rows.append(("Cutter", cutter))
     if setting.cutter is None:
         over = (
-            "half the rim and half the cutter's thickness, after its side has touched the rim (--cutter works it out)"
+            "half the rim diameter plus half the cutter's thickness, after its side has touched the rim "
+            "(--cutter works it out)"
         )
     else:
         over = f"{size_text(set_over(rim, setting.cutter))} across, after the cutter's side has touched the rim"
@@ -148,7 +149,7 @@ def index_text(gashes: IndexMoves) -> str:
     nearest = next(report.answers[0] for report in choice.methods if report.method is Method.NEAREST)
     miss = arcsec_text(nearest.error_at_closure)
     return (
-        f"no exact move for {count} on {head.name}; {move_text(nearest.move)} misses by {miss} after the round. "
+        f"no exact move for {count} on {head.name}; {move_text(nearest.move)} misses by {miss} at closure. "
         f"'halfnut divide {count} --positions' works each gash from zero, near enough for the hob to even out"
     )
 

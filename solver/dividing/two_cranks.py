@@ -96,7 +96,7 @@ def two_crank_settings(head: Head, wanted: Fraction, *, most: int = 6) -> tuple[
     if head.small_crank is None:
         raise ImpossibleSettingError(
             "this head has no small crank beside its large one",
-            help_text="Name a wide-range head with --head, or describe yours with [small_crank].",
+            help_text="Name a two-crank head with --head, or describe yours with [small_crank].",
         )
     found = sorted(dict.fromkeys(_every(head, head.small_crank, wanted)), key=_rank)
     if not found:

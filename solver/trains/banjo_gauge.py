@@ -22,7 +22,7 @@ from solver.trains.lathe import Lathe
 from solver.trains.layout import Fault, Finding, Layout, Obstacle, StudPlace
 from solver.trains.stud_places import SCALE, Standing, StudPlaces
 
-#: Teeth of clearance when the stud nut is not known; common practice, see change_gears_notes "Mounting".
+#: Teeth of clearance when the stud nut is not known; common practice, no source.
 USUAL_CLEARANCE_TEETH = 15
 
 #: A distance two axes must keep, in units, beyond their mesh: what for, and the wheels in question.

@@ -10,7 +10,7 @@ from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, lead_bounds_mm
 
 #: cot 30 degrees, what a lead error counts for on the pitch diameter of a 60 degree thread; rounded up in
-#: the seventh place. Source: course notes, 1.7321 (change_gears_notes, "How good is good enough").
+#: the seventh place. Source: course notes, 1.7321.
 COT_30_DEGREES = Fraction(17_320_509, 10_000_000)
 
 

@@ -26,8 +26,8 @@ class ToothSystem(Enum):
 
 #: Systems that state a multiple of pi in inches take the old inch proportions.
 INCH_SYSTEMS = (ToothSystem.DIAMETRAL_PITCH, ToothSystem.CIRCULAR_PITCH)
-#: Clearance at the root, as a part of the addendum: 2.157/DP whole depth for the inch systems (Brown and Sharpe
-#: proportion, 0.6866 of the pitch), a quarter module otherwise.
+#: Clearance at the root, as a part of the addendum: 2.157/DP whole depth for the inch systems (inch
+#: full-depth proportion, 0.6866 of the pitch), a quarter module otherwise.
 INCH_CLEARANCE = Fraction(157, 1000)
 MODULE_CLEARANCE = Fraction(1, 4)
 #: Flank angle of the tool where none is given: 14.5 degrees for inch worms (29 included), 20 for modules.

@@ -242,7 +242,7 @@ def test_spaces_beyond_the_circle_are_carried_into_turns(written: str, shown: st
 
 
 def test_the_arms_of_a_carried_move_enclose_what_is_left_of_it() -> None:
-    assert "enclose 2 holes" in halfnut("audit", "22 on 21").stdout
+    assert "Arms enclose 2 holes" in " ".join(halfnut("audit", "22 on 21").stdout.split())
 
 
 @pytest.mark.parametrize(

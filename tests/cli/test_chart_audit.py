@@ -35,7 +35,7 @@ def test_a_chart_without_a_lathe_tells_its_own_constant(chart: str) -> None:
     assert outcome.returncode == 1, outcome
     assert outcome.stderr == ""
     assert "5 of 7 rows cut what they say; 2 do not" in told
-    assert "8 tpi (3.175 mm), leadscrew x fixed ratio; 5 of 7 rows agree, 2 of them nearly: lines 3, 4, 5, 7, 9" in told
+    assert "8 tpi (3.175 mm), leadscrew × fixed ratio; 5 of 7 rows agree, 2 of them nearly: lines 3, 4, 5, 7, 9" in told
     assert "4 tpi (6.35 mm); line 8 alone agrees" in told
     assert "line 6: 65-40 for 13 tpi; 40-65 cuts it" in told
 

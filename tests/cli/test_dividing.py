@@ -94,8 +94,10 @@ def test_a_geared_setting_is_never_shown_as_a_plain_one() -> None:
         table = screen[screen.index("ONLY WITH THE WHEELS ON") :].split("Wheels: from")[0]
         rows = [line for line in table.splitlines() if " spaces on " in line]
         assert rows
-        # Wheels stand before the move in the row itself, and what the bare move would cut behind it.
-        assert all(row.index("-") < row.index(" spaces on ") < row.rindex("cuts") for row in rows)
+        # Wheels stand before the move in the row itself, and what the bare move would divide behind it.
+        assert "Without" in table
+        assert all(row.index("-") < row.index(" spaces on ") for row in rows)
+        assert all(float(row.split()[-1].removeprefix("≈")) not in (0, 57) for row in rows)
         assert all(row.split()[0].count("-") in (1, 3) for row in rows)
         assert "Wheels forgotten, this move divides" in screen
 
@@ -192,12 +194,12 @@ def test_cautions_belong_to_the_setting() -> None:
 def test_one_angle_is_answered_by_its_setting_before_the_methods_and_without_a_round() -> None:
     words = " ".join(halfnut("divide", "--angle", "37.123 deg", *HEAD).stdout.split())
     assert words.index("COMPOUND, two motions") < words.index("METHODS, side by side")
-    assert not re.search(r"After \d+", words)
+    assert "At closure" not in words
     assert "Really divides" not in words
     assert 'After the move the work has turned 37° 07\' 23.0", +0.213" from what was asked.' in words
     count = halfnut("divide", "383", *HEAD).stdout
     assert count.index("METHODS, side by side") < count.index("COMPOUND, two motions")
-    assert "After 383" in count
+    assert "At closure" in count
 
 
 def test_a_table_with_nothing_but_its_dial_is_answered_by_its_dial() -> None:
@@ -317,14 +319,14 @@ def test_a_head_tells_which_counts_it_covers() -> None:
 @pytest.mark.parametrize(
     ("words", "shown", "dropped"),
     [
-        (("6", "--head", "indexer-36"), "6 spaces of the 36 on the spindle", ("Plate", "Sector arms", "Arms")),
+        (("6", "--head", "indexer-36"), "6 spaces of the 36 on the spindle", ("Plate", "Arms")),
         (("7", "--head", "indexer-36"), "5 spaces of the 36 on the spindle", ("Plate", "Arms", "one hole too wide")),
         (
             ("7", "--method", "nearest", "--head", "table-90-dial"),
             "13 turns",
             ("Plate", "Arms", "any circle", "--positions works"),
         ),
-        (("10", "--head", "head-40-three-plates"), "4 turns", ("Plate", "Sector arms", "Arms")),
+        (("10", "--head", "head-40-three-plates"), "4 turns", ("Plate", "Arms")),
     ],
 )
 def test_no_column_and_no_word_of_sector_arms_where_none_are_set(words, shown, dropped):
@@ -333,8 +335,9 @@ def test_no_column_and_no_word_of_sector_arms_where_none_are_set(words, shown, d
     for word in dropped:
         assert word not in screen
     with_arms = halfnut("divide", "28", "--head", "head-40-three-plates").stdout
-    assert "Sector arms" in with_arms
-    assert "10 holes, pin hole included" in with_arms
+    assert "enclose" in with_arms
+    assert re.search(r"1 turn \+ 9 spaces on 21 +B +10 +exact", with_arms)
+    assert "Arms enclose: holes, the pin's own included." in with_arms
 
 
 def test_a_method_that_misses_is_sent_to_the_one_that_does_not():

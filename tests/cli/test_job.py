@@ -127,8 +127,8 @@ def test_wheels_lent_from_lathe_to_head_and_back_are_told_first(tmp_path):
     assert sorted(each["teeth"] for each in answer["steps"][1]["lent"]) == [30, 57]
     assert answer["proven"] is True
     screen = halfnut("job", path).stdout
-    assert "off the lathe, for this one: stud gear 57 T; leadscrew 30 T" in screen
-    assert "off the head, for this one: head, work spindle 57 T" in screen
+    assert "off the lathe, for this one: stud gear: 57 T; leadscrew: 30 T" in screen
+    assert "off the head, for this one: head, work spindle: 57 T" in screen
     assert "see that what is left there cannot be driven" in screen.replace("\n  ", " ")
 
 
@@ -268,7 +268,7 @@ def test_the_step_of_a_worm_wheel_says_blank_swing_depth_and_cutter_and_where_th
     command = step["asked"]["in_full"]
     assert command == 'halfnut worm --module 1 --teeth 40 --starts 2 --worm-diameter "16 mm"'
     screen = " ".join(halfnut("job", path).stdout.split())
-    for piece in ("Throat 42 mm", "Swing table", "2.025 mm", "Cutter at most", command):
+    for piece in ("Throat dia 42 mm", "Swing table", "2.025 mm", "Cutter at most", command):
         assert piece in screen
     alone = halfnut(*shlex.split(command)[1:]).stdout
     assert "2.025 mm" in alone

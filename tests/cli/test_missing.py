@@ -76,7 +76,7 @@ def test_prices_and_home_made_wheels_change_the_answer() -> None:
     assert len(dear["best"]["wheels"]) == 2
     own = halfnut(*few, "--own-make", "126")
     assert "fewest to buy" in own.stdout
-    assert "make, 0" in own.stdout
+    assert "make, price 0" in own.stdout
 
 
 def test_what_nothing_unlocks_is_named_with_the_nearest_and_the_status_is_1() -> None:

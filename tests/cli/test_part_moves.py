@@ -34,7 +34,7 @@ def test_nothing_geared_is_mistaken_for_plain_on_the_screen_of_a_part(words: tup
     assert outcome.returncode == 0, outcome
     screen = " ".join(outcome.stdout.split())
     assert "exact ONLY WITH THE WHEELS ON: not plain settings" in screen
-    assert "28-86 2: 44+48 against 14/43 0 turns + 34 spaces on 43 C cuts ≈50.59" in screen
+    assert "28-86 2: 44+48 against 14/43 0 turns + 34 spaces on 43 C ≈50.59" in screen
     assert "COMPOUND, two motions for each move, exact" in screen
     assert "Wheels forgotten, this move divides ≈50.59, not 51." in screen
     assert "refit the guard: they turn with the crank" in screen

@@ -25,7 +25,7 @@ SCREENS = [
     ("dial", "--screw", "8 tpi", "--reads", "0.02 mm", "--vernier", "10", "--diameter", "40 mm", "--spacing", "1 mm"),
     ("counter", "--screw", "8 tpi", "--wheel", "80", "--travel", "12 in"),
     ("divide", "127", "--with", "dial", "--head", "table-90", "--radius", "63.5 mm"),
-    ("divide", "127", "--with", "cranks", "--head", "head-wide-two-cranks"),
+    ("divide", "127", "--with", "cranks", "--head", "head-two-cranks"),
     ("divide", "8", "--with", "pins", "--head", "indexer-36"),
     ("divide", "12", "--with", "stops", "--lathe", "inch-8-fours"),
     ("divide", "26", "--with", "wheel", "--lathe", "inch-8"),
@@ -33,7 +33,7 @@ SCREENS = [
     ("divide", "7", "--head", "indexer-36", "--positions"),
     ("divide", "28", "--picture"),
     ("head", "show", "indexer-36"),
-    ("head", "show", "head-wide-two-cranks"),
+    ("head", "show", "head-two-cranks"),
 ]
 
 
@@ -221,7 +221,7 @@ def test_a_table_by_its_dial_takes_the_division_of_its_file():
 
 
 @pytest.mark.parametrize(
-    ("head", "way"), [("indexer-36", "pins"), ("head-wide-two-cranks", "cranks"), ("table-90-dial", "dial")]
+    ("head", "way"), [("indexer-36", "pins"), ("head-two-cranks", "cranks"), ("table-90-dial", "dial")]
 )
 def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
     outcome = halfnut("divide", "40" if way == "pins" else "127", "--head", head)

@@ -95,8 +95,8 @@ def test_where_the_first_train_cannot_index_by_teeth_one_that_can_is_named() -> 
 @pytest.mark.parametrize(
     ("hand", "words"),
     [
-        ("right", "the tool goes towards the headstock"),
-        ("left", "the tool goes away from the headstock, out of a groove"),
+        ("right", "Tool goes towards the headstock with the spindle forward"),
+        ("left", "Tool goes away from the headstock with the spindle forward, out of a groove"),
     ],
 )
 def test_the_screen_says_which_way_the_tool_goes(hand, words) -> None:

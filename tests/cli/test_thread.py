@@ -150,9 +150,9 @@ ASME_MEMORY = pytest.mark.from_memory(
 
 
 def row_after(screen: str, title: str, name: str) -> list[str]:
-    """The cells of the first row of a name after a title."""
+    """The cells of the first row of a diameter after a title."""
     lines = screen.split(title)[1].splitlines()
-    return next(line.split()[1:] for line in lines if line.split()[:1] == [name])
+    return next(line.split()[2:] for line in lines if line.split()[:2] == [name, "dia"])
 
 
 # The mm column of a metric class and the inch column of a unified one are the standard's limits, from the tables of

@@ -93,7 +93,7 @@ def test_a_chart_of_one_screw_with_a_few_rows_of_another_shows_both(screw):
     assert [row.line for row in inference.others[0].rows] == [*range(2 + len(rows), 2 + len(rows) + len(foreign))]
 
 
-@pytest.mark.own_arithmetic("A lathe manual's chart with one set of wheels for two threads, not seen, shop survey S32")
+@pytest.mark.own_arithmetic("A lathe manual's chart with one set of wheels for two threads, not seen")
 def test_one_set_of_wheels_for_two_threads_is_possible_only_on_two_leadscrews():
     # A lathe manual whose chart shows 40-idler-30 as both 12 tpi and 2.0 mm (the manual was not seen);
     # the two constants and the 5.8 per cent are arithmetic on it.

@@ -15,10 +15,9 @@ from solver.trains.train_search import TrainQuestion, search_trains
 from solver.trains.wheels import Train, WheelClass
 from solver.trains.written_trains import read_train
 
-#: S3, S3b and S4 of the shop survey.
-ARTICLES = "Workshop articles on the wheels of a 7-in. class lathe, n.d., shop survey S3, S3b, S4"
+ARTICLES = "Workshop articles on the wheels of a 7-in. class lathe, n.d."
 
-# Shop articles on one 7-in. class lathe with wheels of module 1, key S4: of the trains A-B-C-D printed there all 17
+# Shop articles on one 7-in. class lathe with wheels of module 1: of the trains A-B-C-D printed there all 17
 # that go on have A+B >= 80 and C+D >= 86; of the 8 that do not, each has A+B <= 71 or C+D <= 81. The sums are the
 # source's wheels added up; with module 1 half a sum is the distance between centres in mm.
 WHEELS = (20, 20, 30, 35, 40, 40, 45, 50, 55, 57, 60, 65, 80, 80)
@@ -59,7 +58,7 @@ def test_every_train_with_the_sums_of_those_that_went_on_goes_on_and_every_other
     assert refused > 100
 
 
-# The same articles, keys S3 and S3b, on another banjo: 21-50-60-40 just worked, its screw nearly touching the 60;
+# Two more of the articles, on another banjo: 21-50-60-40 just worked, its screw nearly touching the 60;
 # 21-30-45-50 was rejected, 21-60-81-50 collides, 45-55-50-65 and 28-80-81-50 are both fine. What is left between the
 # 60 and the shaft is A+B-C-2 modules: 9, 4, -2, 48 and 25 mm, from the stud gear's axis.
 SLACK = {"21-50-60-40": 9, "21-30-45-50": 4, "21-60-81-50": -2, "45-55-50-65": 48, "28-80-81-50": 25}

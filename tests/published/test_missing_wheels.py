@@ -59,9 +59,7 @@ def test_the_trains_that_127_opens_are_those_of_the_printed_rule(screw):
     assert [str(row.best.train) for row in report.best.rows] == [row["train"] for row in rows]
 
 
-@pytest.mark.own_arithmetic(
-    "Course texts on change gears, as listed in change_gears_notes, n.d., 20 to 120 by fives and 127"
-)
+@pytest.mark.own_arithmetic("Course texts on change gears, n.d., 20 to 120 by fives and 127")
 def test_the_iso_coarse_series_exact_on_an_inch_lathe_asks_for_the_wheel_that_the_course_sets_have_beside_the_fives():
     # Here the set without 127 is asked.
     report = missing_wheels(

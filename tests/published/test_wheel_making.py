@@ -20,7 +20,7 @@ def making(size, teeth):
     return making_of(teeth, lathe, None)
 
 
-# The notes on needs give the size of a 127 wheel over its tips, to the millimetre, for three sizes of tooth.
+# The size of a 127 wheel over its tips, to the millimetre, for three sizes of tooth.
 @pytest.mark.own_arithmetic("arithmetic by another hand, nothing printed: module times teeth and two")
 @pytest.mark.parametrize(("size", "over_tips"), [("module 1", 129), ("20 DP", 164), ("60 DP", 55)])
 def test_a_127_wheel_over_its_tips(size, over_tips):
@@ -49,7 +49,7 @@ def test_what_a_caliper_reads_more_over_one_tooth_more():
 
 
 # A plan in print asks for No. 1 to cut 12 teeth of a DP wheel and means No. 8; a module set calls the cutter for 12 and
-# 13 teeth No. 1 (notes on needs, row 21, workshop pages).
+# 13 teeth No. 1 (workshop pages).
 @pytest.mark.from_memory("Machinery's Handbook, edition not seen, the eight involute cutters")
 def test_the_cutter_that_a_printed_plan_has_wrong():
     cutter = making("20 DP", 12).cutter

@@ -115,9 +115,9 @@ def test_depth_tool_and_rim_of_an_inch_worm_agree_with_the_rounded_constants_in_
     assert abs(rim - Fraction(case["rim_by_0_4775"])) < pitch * Fraction(1, 20_000)
 
 
-@pytest.mark.from_memory("KHK, worm gear calculation, normal module system, not seen, example WRM-01")
+@pytest.mark.from_memory("A gear maker's normal-module example, from memory, example WRM-01")
 def test_one_worm_is_two_worms_by_the_axial_and_the_normal_module():
-    # The axial figures: gear reference page and DIN. The normal ones: KHK, case WRM-01.
+    # The axial figures: gear reference page and DIN. The normal ones: a gear maker's, case WRM-01.
     axial = make_wheel(make_worm(size_of("module 3"), starts=2, diameter=Length.of_mm(44)), 30)
     normal = make_wheel(make_worm(size_of("normal module 3"), starts=2, diameter=Length.of_mm(44)), 30)
     assert decimal_text(axial.worm.lead_angle.degrees, 5) == "7.76517"

@@ -102,7 +102,7 @@ def test_the_card_of_a_setting_is_the_first_answer(read, count):
 
 def test_motions_on_a_card_stand_in_the_order_they_are_made(read):
     sheet = read("divide", "69", "--method", "compound")
-    assert any(words.startswith("BACK 2 spaces on 23, then 0 turns + 18 spaces on 27") for words in sheet.words)
+    assert any(words.startswith("both BACK 2 spaces on 23, then pin 18 spaces on 27") for words in sheet.words)
     (arms,) = [words for words in sheet.words if "Arms enclose" in words]
     assert "First plate and crank together" in arms
     assert "3 holes for 2 spaces and 19 holes for 18 spaces" in arms

@@ -89,7 +89,7 @@ def test_each_card_ticks_the_wheels_that_change_before_its_step(tellurion):
     (_, *cards), told = tellurion
     for card, step in zip(cards, told["steps"], strict=True):
         for word, wheels in (("OFF", step["off"]), ("ON", step["on"])):
-            handled = [f"{each['place']} {each['teeth']} T" for each in wheels]
+            handled = [f"{each['place']}: {each['teeth']} T" for each in wheels]
             assert [line for line in ticked(card, word) if not line.startswith("plate ")] == handled
 
 
@@ -275,10 +275,10 @@ def test_a_wheel_lent_to_the_head_is_ticked_off_the_lathe_and_stands_there_no_mo
     assert last["lent"]
     _, screw, wheel = cards_of(sheet.read_text(encoding="utf-8"))
     assert ticked(wheel, "OFF THE LATHE, for this step") == [
-        f"{each['place']} {each['teeth']} T" for each in last["lent"]
+        f"{each['place']}: {each['teeth']} T" for each in last["lent"]
     ]
     assert "A wheel lent from one machine to the other: see that what is left there cannot be driven." in wheel.words
-    left = {"stud gear 24 T", "leadscrew 48 T"} - set(ticked(wheel, "OFF THE LATHE, for this step"))
+    left = {"stud gear: 24 T", "leadscrew: 48 T"} - set(ticked(wheel, "OFF THE LATHE, for this step"))
     stands = [
         card.words[card.words.index("Lathe", card.words.index("On the machines in this step")) + 1 :][0]
         for card in (screw, wheel)

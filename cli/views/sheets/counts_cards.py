@@ -6,6 +6,7 @@ from collections import Counter
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from cli.views.counts_figures import cutter_head, cutter_words
 from cli.views.counts_screen import (
     arbor_rows,
     asked_rows,
@@ -47,7 +48,7 @@ def counts_sheet(report: CountsReport, limits: WheelLimits, within: Fraction, cl
         ),
         Facts([(place.capitalize(), does) for place, does in arbor_rows(shown)]),
         Grid(f"Wheels to cut{depth}", heads, cells, ticked=True, notes=undercut),
-        Facts(centre_rows(shown, limits), "Plates"),
+        Facts(centre_rows(shown, limits), "Frame plates"),
         Lines("Early check, before the plates are drilled", without_blanks(early_check(shown)), ticked=True),
         Cautions(counts_cautions(shown, limits, clean)),
         Facts(error_rows(shown, within), "Proof, error and drift"),
@@ -78,15 +79,14 @@ def cutting_list(
 ) -> tuple[list[tuple[str, str]], list[list[str]]]:
     """List each count with its blank, its cutter and its setting, as heads and cells."""
     tooth = limits.tooth
-    heads = [("Teeth", "right"), ("Off", "right")]
-    heads += [] if tooth is None else [("Blank", "left"), ("Cutter", "left")]
+    heads = [("Teeth", "right"), ("How many", "right")]
+    heads += [] if tooth is None else [("Blank", "left"), (cutter_head(tooth), "left")]
     heads += [] if limits.head is None else [("Setting", "left")]
     rows = []
     for teeth, answer in settings.items():
         row = [str(teeth), str(many[teeth])]
         if tooth is not None:
-            cutter = tooth.cutter(teeth)
-            row += [size_text(tooth.outside(teeth)), "none of the set" if cutter is None else f"No. {cutter}"]
+            row += [size_text(tooth.outside(teeth)), cutter_words(tooth, teeth)]
         if limits.head is not None:
             row.append("" if answer is None else short_setting(answer))
         rows.append(row)

@@ -115,7 +115,7 @@ def table_card(head: Head, table: DialTable, radius: Length | None) -> Card:
     """Make the card of a round divided by the dial of a table, each mark worked from zero."""
     rows = table_rows(head, table, radius)
     marks = [row for row in table.rows if row.number]
-    heads = [("Mark", "right"), ("Turns", "right"), ("Dial", "right"), ("Due at", "right")]
+    heads = [("Mark", "right"), ("Turns", "right"), ("Dial at", "right"), ("Due at", "right")]
     cells = [
         [str(row.number), str(row.turns), reading_text(table, row).replace(" ", ""), close_angle(row.exact)]
         for row in marks

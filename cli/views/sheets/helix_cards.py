@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from solver.dividing.moves import IndexAnswer
 
 #: What the next pair of hands must know in the middle of a helix.
-LEFT_OFF = ("Last groove done", "Gears on", "Table swung to", "Index hole, plate pin out")
+LEFT_OFF = ("Last groove done", "Wheels on", "Table swung to", "Index hole, plate pin out")
 #: Rows of a train that tell of wheels, and not of what they make.
 AXES = ("screw", "stud", "idler", "worm shaft", "spindle")
 

@@ -13,11 +13,12 @@ from cli.views.index_settings import early_check, order_lines, proof_text, ratio
 from cli.views.method_tables import (
     SIGNS,
     arms_enclose,
+    arms_in_order,
     counted,
     is_on_spindle,
     motions_in_order,
     move_text,
-    plate_turns_text,
+    plate_motion_text,
     spindle_text,
     without_wheels_text,
 )
@@ -136,22 +137,18 @@ def setting_pieces(set_up: IndexSetUp) -> list[Piece]:
         rows = [
             ("Wheels on", f"{gearing.train}, from the work spindle to the plate, driver-driven"),
             ("Idlers", idlers),
-            (
-                "Plate turns",
-                f"{plate_turns_text(gearing.plate_turns)} in one turn of the work, {gearing.way} the crank",
-            ),
+            ("Plate turns", f"{plate_motion_text(gearing)}, in one turn of the work"),
         ]
         without = f"Without them {without_wheels_text(answer)}."
         pieces += [Shout("ONLY WITH THE WHEELS ON", without), Facts(rows, "Mount, stop pin out")]
     if not answer.is_exact:
-        text = f"The round misses by {arcsec_text(answer.error_at_closure)}: {SIGNS}"
+        text = f"{arcsec_text(answer.error_at_closure)} at closure: {SIGNS}"
         pieces.append(Shout("NOT EXACT", text))
     if answer.at_once > 1:
         pieces.append(Lines("Order of the marks", order_lines(answer)))
     pieces += plate_pieces(head, answer)
     if set_up.others:
-        lines = [f"{lead_words(each)}, arms enclose {arms_enclose(each)} holes" for each in set_up.others]
-        pieces.append(Lines("As exact", lines))
+        pieces.append(Lines("As exact", [whole_setting(each) for each in set_up.others]))
     return pieces
 
 
@@ -169,6 +166,31 @@ def lead_words(answer: IndexAnswer) -> str:
     words = move_text(answer.move) if answer.second is None else ", then ".join(motions_in_order(answer))
     face = f" face {answer.face}" if answer.face else ""
     return f"{words}, plate {answer.plate}{face}" if answer.plate else words
+
+
+def whole_setting(answer: IndexAnswer) -> str:
+    """Write a setting in a line that can be set up by itself: wheels, move, plate, arms, divisions at a time.
+
+    Examples
+    --------
+    >>> from solver.dividing.moves import CrankMove
+    >>> whole_setting(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28))
+    '1 turn + 9 spaces on 21, plate B, arms enclose 10 holes'
+    """
+    words = [lead_words(answer)]
+    if answer.second is not None:
+        words.append(f"arms enclose {arms_in_order(answer)} holes")
+    elif arms := arms_enclose(answer):
+        words.append(f"arms enclose {arms} holes")
+    if answer.at_once > 1:
+        words.append(f"{answer.at_once} divisions at a time")
+    setting = ", ".join(words)
+    if answer.gearing is None:
+        return setting
+    gearing = answer.gearing
+    idlers = f"idlers {' + '.join(map(str, gearing.idlers))}" if gearing.idlers else "no idler"
+    plate = f"plate turns {plate_motion_text(gearing)}"
+    return f"WHEELS {gearing.train}, {idlers}, {plate}: {setting}"
 
 
 def _arms_words(answer: IndexAnswer, *, has_worm: bool) -> str:

@@ -10,6 +10,7 @@ from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import gathered
 from cli.views.job_screen import (
     LENT,
+    closing_signs,
     job_rows,
     open_points,
     part_text,
@@ -27,10 +28,10 @@ if TYPE_CHECKING:
     from cli.job_plan import JobPlan
 
 #: Columns of the order of work.
-ORDER_HEADS = (("Step", "right"), ("Part", "free"), ("Set-up", "left"), ("Error", "left"), ("Wheels", "right"))
+ORDER_HEADS = (("Step", "right"), ("Part", "free"), ("Set-up", "left"), ("Error", "left"), ("Handled", "right"))
 ORDER_NOTE = (
-    "Wheels: taken off and put on before the step. Trains are driver-driven, spindle side first; of their errors + is "
-    "lead long, - lead short."
+    "Handled: wheels taken off and put on before the step. Trains are driver-driven, spindle side first; of their "
+    "errors + is lead long, - lead short."
 )
 #: What the next pair of hands must know in the middle of a job.
 LEFT_OFF = ("Step and piece done", "Wheels now on", "Dial or hole at zero", "Direction")
@@ -49,7 +50,7 @@ def job_sheet(found: JobPlan) -> Sheet:
     ]
     opening: list[Piece] = [
         Facts([row for row in job_rows(found) if row[0] != "Job"]),
-        Grid("Order of work", ORDER_HEADS, order, ticked=True, notes=[ORDER_NOTE]),
+        Grid("Order of work", ORDER_HEADS, order, ticked=True, notes=[ORDER_NOTE, *closing_signs(found)]),
         Facts(total_rows(found), "Totals and proof"),
     ]
     if missed := parts_missed(found):

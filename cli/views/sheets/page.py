@@ -8,10 +8,14 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from cli.views.sheets.pieces import Picture, Sheet
+from cli.views.sheets.pieces import NO_BREAK, Picture, Sheet
 
 #: Stands in for a character that is not printed but would turn or hide what is.
 STAND_IN = "\N{REPLACEMENT CHARACTER}"
+#: Not counted as printable by Python, and wanted all the same.
+HARMLESS = ("\n", NO_BREAK)
+#: Between the whole and the fraction of a mixed number.
+INSIDE_A_NUMBER = re.compile(r"(?<=\d) (?=\d+/\d)")
 
 
 def sheet_html(sheet: Sheet) -> str:
@@ -53,21 +57,21 @@ def _templates() -> Environment:
 
 
 def inert(text: str) -> str:
-    r"""Replace what turns the direction of writing, hides or rings a bell; line ends stay.
+    r"""Replace what turns the direction of writing, hides or rings a bell; line ends and spaces that hold stay.
 
     Examples
     --------
     >>> inert("lathe\u202e1") == "lathe\ufffd1", inert("two\nlines")
     (True, 'two\nlines')
     """
-    return "".join(letter if letter.isprintable() or letter == "\n" else STAND_IN for letter in text)
+    return "".join(letter if letter.isprintable() or letter in HARMLESS else STAND_IN for letter in text)
 
 
 def _inert(value: object) -> object:
     # Markup is a text as well, and must stay markup.
     if isinstance(value, Markup):
         return value
-    return inert(value) if isinstance(value, str) else value
+    return INSIDE_A_NUMBER.sub(NO_BREAK, inert(value)) if isinstance(value, str) else value
 
 
 def css_text(text: str) -> Markup:

@@ -74,6 +74,8 @@ def slot_card(
     """Make the card of a slot, or of several round the work."""
     rows = slot_rows(setting, along, screw)
     across = right_across(setting, along, moves.parts) if moves else ""
+    if across and moves and moves.parts % 2 == 0:
+        across += f" So only the first {moves.parts // 2} lines of the count are cut and ticked."
     pieces: list[Piece] = [
         Facts(rows[1:]),
         *cross_pieces(setting, screw),

@@ -17,6 +17,8 @@ Rows = Sequence[tuple[str, str]]
 Heads = Sequence[tuple[str, str]]
 
 
+#: Stands between words that a line must not part, as of a mixed number.
+NO_BREAK = "\N{NO-BREAK SPACE}"
 #: So many cards are given a cover with their contents.
 CARDS_FOR_COVER = 4
 #: Columns, the box to tick apart, of a table that still goes twice across a page.
@@ -151,7 +153,7 @@ class Resume:
     """The strip that tells the next pair of hands where the work stands."""
 
     kind: ClassVar[str] = "resume"
-    labels: Sequence[str] = ("Last done", "Gears on", "Dial zero", "Direction")
+    labels: Sequence[str] = ("Last done", "Wheels on", "Dial zero", "Direction")
 
 
 Piece = Facts | Lead | Shout | Lines | Grid | Count | Picture | Cautions | Measured | Resume

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Sequence
 from fractions import Fraction
 
+from cli.views.divide_screen import CHECKPOINT
 from cli.views.method_tables import is_on_spindle
 from cli.views.sheets.pieces import Count, CountRow
 from cli.views.shop_figures import arcsec_text
@@ -14,8 +15,8 @@ from solver.quantities.angles import Angle, sexagesimal_text
 
 #: A longer count than this is not printed. [rows]
 MOST_COUNTED = 1000
-#: Rows to a block, and rows from one checkpoint to the next.
-BLOCK, CHECKPOINT = 10, 5
+#: Rows to a block.
+BLOCK = 10
 #: The column that checks the others, on the scale of the table or the head.
 WORK = ("Work at", "right")
 START = "The pin begins in hole 0. Tick each mark after it is cut; at a line with * count the marks on the work."

@@ -50,7 +50,7 @@ if TYPE_CHECKING:
 #: Largest drawing that leaves the front of a card room for the rest. [mm]
 DRAWING_ROOM = (182.0, 80.0)
 #: Rows of the figures that a card tells elsewhere.
-TOLD_APART = ("Lever", "Travel")
+TOLD_APART = ("Lever", "Tool goes")
 
 
 class TrainSetUp(NamedTuple):
@@ -104,7 +104,7 @@ def mounting_pieces(answer: TrainAnswer, lathe: Lathe, title: str = "Mount, in t
     travel = travel_text(answer.hand.hand, lathe)
     return [
         Lead(f"{set_up_text(answer.train, answer.idlers)}{lever}", "driver-driven, spindle side first"),
-        Grid(title, heads, body, ticked=True, notes=[f"{travel[0].upper()}{travel[1:]}."]),
+        Grid(title, heads, body, ticked=True, notes=[f"The tool goes {travel}."]),
         Picture(drawing.svg, drawing.shows, drawing.notes),
     ]
 

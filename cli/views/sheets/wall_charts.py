@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import chart_cautions, dividing_cautions
 from cli.views.equipment_screen import runs_text
-from cli.views.method_tables import counted, is_on_spindle, plate_turns_text
-from cli.views.sheets.pieces import Card, Cautions, Count, CountRow, Facts, Grid, Lines, Piece
+from cli.views.method_tables import counted, is_on_spindle, plate_motion_text
+from cli.views.sheets.pieces import NO_BREAK, Card, Cautions, Count, CountRow, Facts, Grid, Lines, Piece
 from cli.views.shop_figures import approximate, lead_text, signed
 from solver.dividing.compound import compound
 from solver.dividing.differential import differential
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from solver.trains.reach import Reach
 
 THREAD_HEADS = (
-    ("mm", "right"), ("per inch", "right"), ("Threads", "left"), ("Train", "token"), ("ppm", "right"),
+    ("Lead, mm", "right"), ("Per inch", "right"), ("Threads", "left"), ("Train", "token"), ("ppm", "right"),
     ("Half-nut", "left"),
 )  # fmt: skip
 COUNT_HEADS = (("N", "right"), ("Setting", "left"))
@@ -137,7 +137,8 @@ def short_setting(answer: IndexAnswer) -> str:
 
     Examples
     --------
-    >>> short_setting(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28))
+    >>> short = short_setting(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28))
+    >>> short.replace(NO_BREAK, " ")
     '1 + 9 on 21 B'
     """
     if is_on_spindle(answer):
@@ -147,7 +148,7 @@ def short_setting(answer: IndexAnswer) -> str:
     if answer.second is not None:
         both = f"both {'BACK ' if answer.second.sign < 0 else ''}{_short_move(answer.second)}"
         words = [both, f"then {words[0]}"] if answer.runs_both_ways else [*words, f"then {both}"]
-    plate = f" {answer.plate}" if answer.plate else ""
+    plate = f"{NO_BREAK}{answer.plate}" if answer.plate else ""
     face = f" face {answer.face}" if answer.face else ""
     text = f"{' '.join(words)}{plate}{face}"
     if answer.at_once > 1:
@@ -156,13 +157,13 @@ def short_setting(answer: IndexAnswer) -> str:
         return text
     gearing = answer.gearing
     idlers = f" idlers {'+'.join(map(str, gearing.idlers))}" if gearing.idlers else ""
-    return f"WHEELS {gearing.train}{idlers}, plate {gearing.way} {plate_turns_text(gearing.plate_turns)}; {text}"
+    return f"WHEELS {gearing.train}{idlers}, plate turns {plate_motion_text(gearing)}; {text}"
 
 
 def _short_move(move: CrankMove) -> str:
     if move.circle is None or move.spaces == 0:
         return counted(move.turns, "turn")
-    return f"{move.turns} + {move.spaces} on {move.circle}"
+    return f"{move.turns} + {move.spaces} on {move.circle}".replace(" ", NO_BREAK)
 
 
 def _legend(used: set[Method]) -> list[str]:

@@ -169,7 +169,7 @@ def test_both_cranks_turned_by_hand_land_where_it_is_said(head, counts):
             assert Fraction(hand.work, hand.unit) - 1 == setting.error_at_closure.turns
 
 
-@pytest.mark.parametrize("name", ["head-40-three-plates", "head-40-two-faced", "head-60", "head-40-wide"])
+@pytest.mark.parametrize("name", ["head-40-three-plates", "head-40-two-faced", "head-60", "head-40-100"])
 @pytest.mark.parametrize("start", [3, 53, 103, 203])
 def test_the_best_of_each_method_on_a_usual_head_lands_where_it_is_said(name, start):
     head = find_head(name)
@@ -234,7 +234,7 @@ SECOND, MINUTE = Fraction(1, 1_296_000), Fraction(1, 21_600)
 
 
 # No check against the world: a shop head is commonly said to hold about a minute of arc, and no second of one.
-@pytest.mark.parametrize(("head_name", "count"), [("head-4000-wide", 51), ("head-40-three-plates", 383)])
+@pytest.mark.parametrize(("head_name", "count"), [("head-4000", 51), ("head-40-three-plates", 383)])
 def test_errors_that_no_head_holds_do_not_bring_several_divisions_to_the_front(head_name, count):
     part = Fraction(1, count)
     head = find_head(head_name)

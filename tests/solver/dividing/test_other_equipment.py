@@ -110,7 +110,7 @@ def test_no_setting_of_both_cranks_is_nearer_than_the_first_by_trying_every_pair
 
 
 def test_one_crank_goes_back_where_only_that_is_exact():
-    head = find_head("head-wide-two-cranks")
+    head = find_head("head-two-cranks")
     # 40/123 = 27/41 - 1/3, and 1/3 turn of the large crank is 33 turns and 18 spaces of 54 of the small one.
     first, *_, last = two_crank_settings(head, Fraction(1, 123))
     assert (first.large, first.small) == (CrankMove(0, 27, 41), CrankMove(33, 18, 54, -1))
