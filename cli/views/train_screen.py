@@ -17,6 +17,7 @@ from cli.views.shop_figures import (
     lead_text,
     length_text,
     micrometres_text,
+    ordinal,
     pitch_line,
     signed,
 )
@@ -220,13 +221,16 @@ def half_nut_text(answer: TrainAnswer) -> str:
     rule = answer.half_nut
     if rule.anywhere:
         return "may be opened and closed on any leadscrew thread"
-    distance = length_text(rule.every)
+    distance, threads = length_text(rule.every), f"every {ordinal(rule.threads)} thread of the leadscrew"
     if rule.dial_lines:
         lines = ", ".join(str(line) for line in rule.dial_lines)
-        return f"may be closed on dial lines {lines} (line 0 is where you began); agrees every {distance}"
+        return f"may be closed on dial lines {lines} (line 0 is where you began); agrees every {distance}, {threads}"
     if rule.every > FARTHEST_USEFUL:
         return "KEEP CLOSED: it agrees again only beyond any bed"
-    return f"KEEP CLOSED. If it was opened, close it only at whole multiples of {distance} from where you began"
+    return (
+        f"KEEP CLOSED. If it was opened, close it only at whole multiples of {distance} from where you began, "
+        f"{threads}"
+    )
 
 
 def _print_answers(out: Console, report: TrainReport) -> None:

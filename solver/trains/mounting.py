@@ -336,8 +336,15 @@ class Mounter:
         """Name what the lathe file lacks for a full answer."""
         banjo = self._lathe.banjo
         points = []
+        if not self._lathe.is_stud_stated:
+            points.append("that the stud gear turns once for one spindle turn: the file has no stud_turns")
+        if not self._lathe.is_reverse_stated:
+            points.append("whether a reverse is fitted: the file has no reverse, and none is taken")
         if banjo is None or banjo.stud_nut is None:
-            points.append(f"k = {USUAL_CLEARANCE_TEETH} teeth assumed: the file gives no stud nut")
+            points.append(
+                f"the room a wheel needs past a shaft: the file gives no stud_nut, and k = {USUAL_CLEARANCE_TEETH} "
+                "teeth are taken"
+            )
         if banjo is None:
             points.append("reach of the banjo: the file has no [banjo]")
         elif banjo.centre_distance is None:

@@ -1,0 +1,84 @@
+"""What somebody sees who describes a lathe of their own for the first time."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.cli.running import answer_of, halfnut
+
+METRIC = """
+name = "Metric bench"
+[leadscrew]
+lead = "3 mm"
+[drive]
+stud_turns = "1"
+reverse = true
+[wheels]
+size = "module 1"
+teeth = { 20 = 2, 30 = 1, 40 = 1, 45 = 1, 60 = 1, 66 = 1, 72 = 1, 80 = 1 }
+"""
+
+
+@pytest.fixture
+def write_lathe(tmp_path):
+    """Write a lathe file and give its path."""
+
+    def write(text: str) -> str:
+        path = tmp_path / "mine.toml"
+        path.write_text(text, encoding="utf-8")
+        return str(path)
+
+    return write
+
+
+def plain(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_what_the_file_leaves_out_of_the_drive_is_called_assumed(write_lathe) -> None:
+    bare = write_lathe(METRIC.replace('stud_turns = "1"\nreverse = true\n', ""))
+    shown = plain(halfnut("lathe", "show", bare).stdout)
+    assert "1 turn for one spindle turn (ASSUMED: the file has no stud_turns)" in shown
+    assert "(ASSUMED: the file has no reverse)" in shown
+    screen = plain(halfnut("train", "1.5mm", "--lathe", bare).stdout)
+    assert "Not checked: that the stud gear turns once for one spindle turn" in screen
+    points = answer_of("train", "1.5mm", "--lathe", bare)["answers"][0]["mounting"]["not_checked"]
+    assert sum("stud_turns" in each or "reverse" in each for each in points) == 2
+    assert "\n# stud_turns" in halfnut("lathe", "show", bare, "--toml").stdout
+
+
+def test_what_the_file_says_of_the_drive_is_not_called_assumed(write_lathe) -> None:
+    path = write_lathe(METRIC)
+    assert "ASSUMED" not in halfnut("lathe", "show", path).stdout
+    assert "stud_turns" not in halfnut("train", "1.5mm", "--lathe", path).stdout
+
+
+def test_keyed_pairs_are_said_to_be_used_as_they_are(write_lathe) -> None:
+    path = write_lathe(METRIC.replace("80 = 1 }", "80 = 1 }\nkeyed_pairs = [[60, 63]]"))
+    assert "60+63 on one sleeve; each used as one piece on a stud" in plain(halfnut("lathe", "show", path).stdout)
+    # 40 x 63 over 60 x 20 takes the sleeve: the box has no 63.
+    assert answer_of("train", "6.3mm", "--lathe", path)["answers"][0]["exact"]
+
+
+def test_a_measured_leadscrew_is_shown_with_the_side_it_errs_to(write_lathe) -> None:
+    path = write_lathe(METRIC.replace('"3 mm"', '"3 mm"\nmeasured = "-0.03 mm in 300 mm"'))
+    shown = plain(halfnut("lathe", "show", path).stdout)
+    assert "measured -0.03 mm in 300 mm: -100 ppm, the carriage goes not far enough" in shown
+    assert "by the screw as measured" in shown
+
+
+def test_the_threads_of_the_leadscrew_between_two_closings_are_told(write_lathe) -> None:
+    path = write_lathe(METRIC)
+    assert answer_of("train", "2mm", "--lathe", path)["half_nut"]["every_threads"] == 2
+    screen = plain(halfnut("train", "2mm", "--lathe", path).stdout)
+    assert "6 mm (≈0.23622 in) from where you began, every 2nd thread of the leadscrew" in screen
+
+
+def test_where_the_nut_would_close_between_two_grooves_is_told(write_lathe) -> None:
+    path = write_lathe(METRIC)
+    words = ("train", "2mm", "--starts", "3", "--lathe", path)
+    nut = answer_of(*words)["starts"]["half_nut"]
+    assert nut["between_grooves"] == {"move_mm": "3", "leadscrew_threads": 1, "off_mm": "1"}
+    screen = plain(halfnut(*words).stdout)
+    assert "half-nut jump: no closing of the nut brings the tool into another start" in screen
+    assert "between two grooves, 1 mm (≈0.03937 in) from the nearest" in screen
