@@ -82,3 +82,21 @@ def test_where_the_nut_would_close_between_two_grooves_is_told(write_lathe) -> N
     screen = plain(halfnut(*words).stdout)
     assert "half-nut jump: no closing of the nut brings the tool into another start" in screen
     assert "between two grooves, 1 mm (≈0.03937 in) from the nearest" in screen
+
+
+def test_a_measured_screw_names_the_plain_train_it_spoils(write_lathe) -> None:
+    path = write_lathe(METRIC.replace('"3 mm"', '"3 mm"\nmeasured = "+0.03 mm in 300 mm"'))
+    plain_train = answer_of("train", "1.5mm", "--lathe", path, "--within", "exact")["nominally_exact"]
+    pair = plain_train["pairs"][0]
+    # Half of the 3 mm screw; what is left is the screw's own error.
+    assert (len(plain_train["pairs"]), pair[1], plain_train["error_ppm"]) == (1, 2 * pair[0], "100")
+    refused = halfnut("train", "1.5mm", "--lathe", path, "--within", "exact")
+    assert refused.returncode == 1
+    assert "would be exact on a true one and is lead long, +100 ppm on this" in refused.stderr
+    assert answer_of("train", "module 1", "--lathe", path)["nominally_exact"] is None
+
+
+def test_what_is_set_aside_may_be_as_near_as_what_is_mounted(write_lathe) -> None:
+    path = write_lathe(METRIC + "[banjo]\nstuds = 1\n")
+    screen = plain(halfnut("train", "1.5mm", "--lathe", path).stdout)
+    assert "Set aside: as near as any of as many pairs, or nearer, but known not to fit" in screen
