@@ -98,9 +98,9 @@ def equipment_group(kind: Kind[Piece]) -> click.Group:
     @group.command(
         "check", help=_with_example(f"Read a {word} file and name every fault at once.", f"{word} check my-{word}.toml")
     )
-    @click.argument("path", metavar="FILE")
+    @click.argument("path", metavar="FILE|NAME")
     def check(*, path: str) -> None:
-        kind.show(kind.load(Path(path)))
+        kind.show(kind.find(path))
         click.echo("No fault found in the file.")
 
     @group.command(

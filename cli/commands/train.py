@@ -114,6 +114,8 @@ def command(
     engaged = read_engaged(length_text)
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
     mounted = _mounted(mounted_text, lathe) if mounted_text else None
+    if mounted is not None:
+        _remark_foreign(mounted, lathe)
     tolerance = read_fit(fit_text, asked, thread, written_class(pitch) if thread else "")
     refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to:
@@ -154,6 +156,14 @@ def _mounted(text: str, lathe: Lathe) -> Train:
     from solver.trains.written_trains import read_train
 
     return read_train(text, lathe.wheel_classes)
+
+
+def _remark_foreign(mounted: Train, lathe: Lathe) -> None:
+    """Say which of the wheels on the banjo the box does not hold: a slip of the pen, or a file to be mended."""
+    from solver.trains.train_rules import broken_rules
+
+    for broken in broken_rules(mounted, lathe):
+        click.echo(f"Of what is mounted, {broken}: mend --mounted, or the lathe file.", err=True)
 
 
 def _with_starts(asked: Pitch, starts: int) -> Pitch:

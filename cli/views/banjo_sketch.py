@@ -108,7 +108,7 @@ def banjo_text(layout: Layout, answer: TrainAnswer) -> str:
         + (f" in slot {stud.slot}" if two_slots else "")
         for number, stud in enumerate(layout.studs, start=1)
     )
-    side = "right" if layout.swing.turns >= 0 else "left"
+    side = "right (front)" if layout.swing.turns >= 0 else "left (back)"
     swing = f"swing {decimal_text(abs(layout.swing.degrees), 1)}° to the {side}"
     return f"{studs} from the leadscrew; {swing} of the line to the stud gear; {_gap_text(layout, answer)}"
 

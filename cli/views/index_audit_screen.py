@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from cli.views import answer_json
@@ -92,6 +93,10 @@ def _against(audit: IndexAudit, count: int) -> list[str]:
         lines.append("exact")
     else:
         lines.append(f"{arcsec_text(each)} each move, {arcsec_text(closure)} after {count}")
+    if whole := audit.turns_left_out(count):
+        turns = audit.move.turns + whole
+        meant = move_text(replace(audit.move, turns=turns))
+        lines.append(f"perhaps {meant} is meant, {counted(abs(whole), 'whole turn')} {'more' if whole > 0 else 'less'}")
     return lines
 
 
@@ -121,4 +126,5 @@ def move_audit_json(audit: IndexAudit, train: Train | None, wanted: int | None) 
         answer["marks_met"] = audit.marks_met(wanted)
         answer["error_arcsec_per_move"] = f"{each.arcsec}"
         answer["error_arcsec_at_closure"] = f"{closure.arcsec}"
+        answer["whole_turns_left_out"] = audit.turns_left_out(wanted)
     return answer_json.as_text(answer)

@@ -25,7 +25,7 @@ from cli.views.tool_travel_text import travel_text
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import is_finite_decimal, significant_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.pi_multiples import Lead, lead_bounds_mm
+from solver.quantities.pi_multiples import lead_bounds_mm
 from solver.quantities.pitches import Pitch, PitchUnit
 from solver.trains.changes import changes, handled
 from solver.trains.fit_tolerance import FitTolerance
@@ -228,8 +228,7 @@ def half_nut_text(answer: TrainAnswer) -> str:
     if rule.every > FARTHEST_USEFUL:
         return "KEEP CLOSED: it agrees again only beyond any bed"
     return (
-        f"KEEP CLOSED. If it was opened, close it only at whole multiples of {distance} from where you began, "
-        f"{threads}"
+        f"KEEP CLOSED. If it was opened, close it only at whole multiples of {distance} from where you began, {threads}"
     )
 
 

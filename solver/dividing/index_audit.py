@@ -130,6 +130,24 @@ class IndexAudit:
         each = Angle(1 / self.divisions - Fraction(self.at_once(wanted), wanted))
         return each, each * wanted
 
+    def turns_left_out(self, wanted: int) -> int:
+        """Return the whole crank turns that a move lacks for a wanted count, negative when it has too many; mostly 0.
+
+        Only where they bring the move to within a twentieth of a division.
+
+        Examples
+        --------
+        >>> audit_move(CrankMove(0, 7, 53), Fraction(60)).turns_left_out(53)
+        1
+        >>> audit_move(CrankMove(0, 9, 21), Fraction(40)).turns_left_out(93)
+        0
+        """
+        needed = (self.worm_ratio - self.plate_turns) / wanted
+        made = sum((move.value for move in self.moves), Fraction(0))
+        whole = round(needed - made)
+        missed = abs(needed - made - whole)
+        return whole if self.move.turns + whole >= 0 and missed <= needed * NEAR_ENOUGH else 0
+
     def likely_counts(self) -> tuple[int, ...]:
         """List counts that the setting divides nearly, several divisions at a time, least error at closure first.
 

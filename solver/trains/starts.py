@@ -202,9 +202,7 @@ def _teeth_obstacle(train: Train, lathe: Lathe, starts: int) -> str:
     )
 
 
-def _nut_obstacle(
-    every: Length, between: BetweenGrooves | None, pitch: Length, starts: int, farthest: Length
-) -> str:
+def _nut_obstacle(every: Length, between: BetweenGrooves | None, pitch: Length, starts: int, farthest: Length) -> str:
     shift = int(every / pitch) % starts
     if shift == 0 and between is None:
         return "wherever the nut can close, the tool is in the same groove again"

@@ -100,3 +100,72 @@ def test_what_is_set_aside_may_be_as_near_as_what_is_mounted(write_lathe) -> Non
     path = write_lathe(METRIC + "[banjo]\nstuds = 1\n")
     screen = plain(halfnut("train", "1.5mm", "--lathe", path).stdout)
     assert "Set aside: as near as any of as many pairs, or nearer, but known not to fit" in screen
+
+
+def test_a_lathe_is_checked_by_name_too_and_near_names_are_given() -> None:
+    assert halfnut("lathe", "check", "inch-8").stdout.endswith("No fault found in the file.\n")
+    missed = halfnut("lathe", "check", "inch8")
+    assert missed.returncode == 2
+    assert "Near names: inch-8" in missed.stderr
+
+
+def test_nothing_typed_and_circles_typed_for_wheels_are_told_what_is_asked() -> None:
+    told = "\n8 tpi\n\n\n\n\n\n15, 16 / 21, 23\n20, 40\n"
+    asked = halfnut("lathe", "new", "no-such-folder/mine.toml", told=told)
+    assert "At least one wheel is needed" in asked.stderr
+    assert "This asks for change wheels, with commas between and no strokes" in asked.stderr
+
+
+def test_a_mounted_wheel_that_the_box_does_not_hold_is_remarked(write_lathe) -> None:
+    path = write_lathe(METRIC)
+    outcome = halfnut("train", "2mm", "--lathe", path, "--mounted", "20/41")
+    assert outcome.returncode == 0
+    assert "Of what is mounted, 41 T is not in the box" in outcome.stderr
+    assert "Of what is mounted" not in halfnut("train", "2mm", "--lathe", path, "--mounted", "20/40").stderr
+
+
+def test_a_whole_turn_left_out_of_a_move_is_guessed() -> None:
+    words = ("audit", "7 on 53", "--against", "53", "--worm-ratio", "60")
+    # 60/53 of a turn is one turn and 7/53.
+    assert answer_of(*words)["whole_turns_left_out"] == 1
+    assert "perhaps 1 turn + 7 spaces on 53 is meant, 1 whole turn more" in plain(halfnut(*words).stdout)
+    assert answer_of("audit", "9 on 21", "--against", "93")["whole_turns_left_out"] == 0
+
+
+JOB = """
+name = "bench"
+lathe = "mine.toml"
+head = "head-40-three-plates"
+mounted = "20/40"
+[[parts]]
+name = "Screw"
+thread = "M6"
+[[parts]]
+name = "Spindle"
+thread = "1 mm"
+diameter = "7 mm"
+[[parts]]
+name = "Worm"
+worm = { size = "module 0.5", teeth = 40 }
+within = "20000 ppm"
+[[parts]]
+name = "Ring"
+divide = 61
+method = "nearest"
+within = "5 sec"
+"""
+
+
+def test_a_job_names_tolerances_missed_and_where_the_rest_is_found(tmp_path, write_lathe) -> None:
+    write_lathe(METRIC)
+    path = tmp_path / "job.toml"
+    path.write_text(JOB, encoding="utf-8")
+    screen = plain(halfnut("job", str(path)).stdout)
+    assert "'halfnut thread M6x1': passes, tool, wires" in screen
+    assert """'halfnut thread "1 mm" --major 7mm': passes, tool, wires""" in screen
+    assert "Tool 40° included, flat" in screen
+    assert 'BEYOND ITS TOLERANCE, 5.00" at closure: the nearest is planned' in screen
+    path.write_text(JOB.replace("20000 ppm", "1 ppm"), encoding="utf-8")
+    refused = plain(halfnut("job", str(path)).stderr)
+    # 45/72 x 66/80 x 3 mm beside half of pi: 1.546875 mm, 1.52 % short.
+    assert "the nearest that does is 45-72-66-80, lead short, -15200 ppm" in refused

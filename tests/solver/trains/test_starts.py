@@ -82,9 +82,7 @@ def test_the_half_nut_rule_is_the_first_thread_over_the_same_groove(pitch, start
 def test_the_nut_first_closes_between_grooves_where_walking_finds_it(pitch, starts, screw):
     lead = pitch * starts
     found = nearest_between(lead, starts, screw)
-    walked = (
-        threads for threads in range(1, 200) if phase(screw.mm * threads, Fraction(0), lead.mm, starts) is None
-    )
+    walked = (threads for threads in range(1, 200) if phase(screw.mm * threads, Fraction(0), lead.mm, starts) is None)
     threads = next(walked, None)
     assert (found.threads if found else None) == threads
     if found is not None:
@@ -99,7 +97,11 @@ def test_the_nut_closes_on_the_threads_of_the_screw_as_measured():
     lathe = Lathe("worn", "6 tpi", screw, Fraction(1), True, (), measured=Fraction(1, 10_000))
     # Two starts at twice the lead of this very screw: each thread of it is the next start.
     plan = plan_starts(Train((Pair(80, 40),)), lathe.lead_at_equal_wheels * 2, 2, lathe)
-    assert (plan.by_one.threads, plan.by_one.distance.mm, plan.between) == (1, screw.mm * Fraction(10_001, 10_000), None)
+    assert (plan.by_one.threads, plan.by_one.distance.mm, plan.between) == (
+        1,
+        screw.mm * Fraction(10_001, 10_000),
+        None,
+    )
 
 
 @given(PITCHES, STARTS, st.sampled_from(LEADSCREWS))
