@@ -191,8 +191,8 @@ def proof_text(answer: TrainAnswer, lathe: Lathe) -> str:
     driven = " × ".join(str(pair.driven) for pair in answer.train.pairs)
     several = len(answer.train.pairs) > 1
     ratio = f"({drivers}) / ({driven})" if several else f"{drivers} / {driven}"
-    lever = f" × {answer.ratio / answer.train.ratio} box" if answer.lever else ""
-    stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} stud"
+    lever = f" × {answer.ratio / answer.train.ratio} (gearbox)" if answer.lever else ""
+    stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} (stud gear)"
     screw = _exact_mm(lathe.true_leadscrew_lead)
     return f"{ratio}{lever}{stud} × {screw} mm = {_exact_mm(answer.cut_lead)} mm"
 
@@ -350,9 +350,9 @@ def early_check(answer: TrainAnswer, asked: Pitch) -> list[str]:
     turns = check_turns(answer.cut_lead)
     constant = answer.cut_lead.mm / answer.train.ratio
     upside_down = constant / answer.train.ratio
-    lines = [
-        f"{turns} spindle turns by hand move the carriage {length_text(Length(lead * turns))}.",
-    ]
+    travel = length_text(Length(lead * turns))
+    move = "turn by hand moves" if turns == 1 else "turns by hand move"
+    lines = [f"{turns} spindle {move} the carriage {travel}."]
     if upside_down != lead:
         lines.append(
             f"Drivers and driven exchanged would move it {approximate(upside_down * turns, 2)} mm: "

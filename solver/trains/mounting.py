@@ -18,6 +18,10 @@ from solver.trains.sides import Wheel
 from solver.trains.wheels import Pair, Train
 
 
+#: What is not checked where the file does not tell how far apart the axes are.
+_REACH = "reach of the banjo, where an idler may have to stand between"
+
+
 class Verdict(Enum):
     """What can be said of a placing, best first."""
 
@@ -346,12 +350,12 @@ class Mounter:
                 "teeth are taken"
             )
         if banjo is None:
-            points.append("reach of the banjo: the file has no [banjo]")
+            points.append(f"{_REACH}: the file has no [banjo]")
         elif banjo.centre_distance is None:
             if banjo.slot is not None:
                 points.append("stud places and swing: the file gives a slot but no centre_distance")
             elif not banjo.mesh_limits:
-                points.append("reach of the banjo: the file gives neither centre_distance nor mesh_limits")
+                points.append(f"{_REACH}: the file gives neither centre_distance nor mesh_limits")
             elif len(chain.contacts) > len(banjo.mesh_limits):
                 points.append(f"meshes beyond {len(banjo.mesh_limits)}: mesh_limits gives no more")
         else:

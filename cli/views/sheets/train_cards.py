@@ -142,7 +142,7 @@ def train_measured(answer: TrainAnswer, asked: Pitch) -> Measured:
     one_start = " of one start" if asked.starts > 1 else ""
     return Measured(
         [
-            f"{turns} spindle turns, {length_text(lead * turns)} if right:",
+            f"{turns} spindle turn{'' if turns == 1 else 's'}, {length_text(lead * turns)} if right:",
             f"Ten grooves{one_start}, {length_text(lead * 10)} if right:",
         ]
     )
