@@ -10,7 +10,7 @@ from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions
 from cli.exact_divisions import what_would_help
 from cli.index_moves import DIAL, other_ways, remark_direction
-from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
+from cli.plate_files import drawing_options, picture_of, write_drawing
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import chosen_head, head_option, json_option, refuse_drawing, remark_assumed
 from solver.dividing.choosing import ChoiceReport, choose
@@ -134,9 +134,8 @@ def command(
     if as_json:
         click.echo(divide_screen.divide_json(count, head, choice, table, every=every))
     else:
-        divide_screen.show_divide(count, head, choice, table, every=every)
-        if picture is not None and with_picture:
-            show_picture(picture)
+        shown = picture if with_picture else None
+        divide_screen.show_divide(count, head, choice, table, every=every, picture=shown)
     if picture is not None and draw_to is not None:
         write_drawing(picture, draw_to)
     if sheet_to:

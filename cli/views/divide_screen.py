@@ -26,14 +26,23 @@ from solver.quantities.pitches import figure_text
 if TYPE_CHECKING:
     from rich.console import Console
 
+    from cli.views.plate_drawing import PlatePicture
+    from cli.views.two_circle_drawing import TwoCirclePicture
+
 #: Plate name or none, circle, rows.
 PositionTable = tuple[str | None, int, tuple[Position, ...]]
 
 
 def show_divide(
-    count: int | None, head: Head, choice: ChoiceReport, table: PositionTable | None, *, every: bool
+    count: int | None,
+    head: Head,
+    choice: ChoiceReport,
+    table: PositionTable | None,
+    *,
+    every: bool,
+    picture: PlatePicture | TwoCirclePicture | None = None,
 ) -> None:
-    """Print the answer of ``divide``."""
+    """Print the answer of ``divide``, with the moves drawn in letters where they are asked for."""
     out = console()
     out.print(facts_table(asked_rows(count, head, choice)))
     out.print()
@@ -64,6 +73,10 @@ def show_divide(
     print_list(out, "Early check, before metal is cut", early_check(first, head, count))
     if table is not None:
         print_positions(out, table)
+    if picture is not None:
+        from cli.plate_files import show_picture
+
+        show_picture(picture)
     print_list(out, "Cautions", dividing_cautions(first))
 
 

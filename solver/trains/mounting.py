@@ -17,7 +17,6 @@ from solver.trains.layout import Finding, Layout
 from solver.trains.sides import Wheel
 from solver.trains.wheels import Pair, Train
 
-
 #: What is not checked where the file does not tell how far apart the axes are.
 _REACH = "reach of the banjo, where an idler may have to stand between"
 

@@ -169,3 +169,35 @@ def test_a_job_names_tolerances_missed_and_where_the_rest_is_found(tmp_path, wri
     refused = plain(halfnut("job", str(path)).stderr)
     # 45/72 x 66/80 x 3 mm beside half of pi: 1.546875 mm, 1.52 % short.
     assert "the nearest that does is 45-72-66-80, lead short, -15200 ppm" in refused
+
+
+@pytest.mark.parametrize(
+    ("words", "example"),
+    [
+        (("slot",), 'halfnut slot --in "8 mm" --width "1.2 mm" --depth "2 mm"'),
+        (("slot", "--in", "8mm"), 'halfnut slot --in "8 mm" --width "1.2 mm" --depth "2 mm"'),
+        (("instrument",), "halfnut instrument --pitch 0.5mm --marks 50 --teeth 100 --travel 150mm"),
+        (("lathe", "show"), "halfnut lathe show inch-8"),
+    ],
+)
+def test_a_request_with_something_missing_is_shown_an_example(words, example) -> None:
+    outcome = halfnut(*words)
+    assert outcome.returncode == 2
+    assert outcome.stderr.endswith(f"For example: {example}\n")
+
+
+def test_a_request_that_cannot_be_read_for_another_reason_is_shown_none() -> None:
+    assert "For example: halfnut" not in halfnut("reach", "1mm", "--series", "iso_coarse").stderr
+
+
+def test_a_picture_of_the_moves_stands_before_the_cautions() -> None:
+    screen = halfnut("divide", "28", "--picture").stdout
+    assert 0 < screen.index("PICTURE") < screen.index("Cautions")
+
+
+def test_a_chart_needs_its_constant_in_the_figures_of_the_chart_s_own(tmp_path) -> None:
+    chart = tmp_path / "chart.csv"
+    chart.write_text("thread,stud,screw\n1 mm,24,72\n1.25 mm,30,72\n26 tpi,33,100\n1.5 mm,30,50\n", encoding="utf-8")
+    screen = halfnut("audit", str(chart)).stdout
+    # 26 tpi by 33 over 100 wants 25.4/26 x 100/33 = 2.96037 mm.
+    assert [line.split()[-2:] for line in screen.splitlines() if " NO " in line] == [["≈2.9604", "mm"], ["2.5", "mm"]]

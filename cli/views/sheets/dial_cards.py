@@ -16,7 +16,7 @@ from cli.views.dial_screen import (
     whole_readings_text,
 )
 from cli.views.index_lines import ONE_MOTION
-from cli.views.sheets.index_cards import LEFT_OFF, IndexSetUp, moves_set_up
+from cli.views.sheets.index_cards import IndexSetUp, left_off, moves_set_up
 from cli.views.sheets.part_cards import move_pieces
 from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Shout
 from cli.views.sheets.running_count import (
@@ -65,7 +65,7 @@ def dial_card(answer: DialAnswer) -> Card:
         Lines("Early check, before a mark is cut", dial_checks(answer, best), ticked=True),
         Cautions((PLAY, *cautions) if answer.travel else cautions),
         Measured(["Ten turns of the screw moved the slide:", f"Marks counted, {best.marks} if right:"]),
-        Resume(LEFT_OFF),
+        Resume(left_off(moves.best)),
     ]
     if set_up is not None and (count := marks_count(answer, set_up)) is not None:
         pieces.append(count)

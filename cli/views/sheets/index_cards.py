@@ -63,6 +63,13 @@ class IndexSetUp(NamedTuple):
     others: Sequence[IndexAnswer] = ()
 
 
+def left_off(answer: IndexAnswer | None) -> tuple[str, ...]:
+    """Name what the next pair of hands must know: of a direct setting no plate and no arms."""
+    if answer is not None and answer.method is Method.DIRECT:
+        return ("Last mark done", "Pin now in hole", "Spindle turned which way")
+    return LEFT_OFF
+
+
 def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
     """Make the card of a divided round; ``echoed`` is what was asked, as `divide_screen.asked_rows` tells it."""
     head, answer, count = set_up.head, set_up.answer, set_up.marks
@@ -74,7 +81,7 @@ def index_card(set_up: IndexSetUp, echoed: Sequence[tuple[str, str]]) -> Card:
         Lines("Early check, before metal is cut", set_up_checks(set_up), ticked=True),
         Cautions(dividing_cautions(answer)),
         closing_measured(count),
-        Resume(LEFT_OFF),
+        Resume(left_off(answer)),
         *count_pieces(set_up),
     ]
     title = f"Divide {count}" if count else f"Index {echoed[0][1].split(': ', maxsplit=1)[-1].removesuffix(' each')}"

@@ -25,10 +25,10 @@ from cli.views.missing_screen import (
 from cli.views.part_figures import size_text
 from cli.views.sheets.dial_cards import table_card
 from cli.views.sheets.index_cards import (
-    LEFT_OFF,
     IndexSetUp,
     chosen_set_up,
     count_pieces,
+    left_off,
     set_up_checks,
     setting_pieces,
 )
@@ -142,7 +142,7 @@ def making_card(making: WheelMaking, lathe: Lathe, head: Head) -> Card:
         pieces.append(Lead("On the lathe", lathe_text(making.on_lathe[0])))
     pieces += [Cautions(making_cautions([making])), measured]
     if set_up is not None:
-        pieces += [Resume(LEFT_OFF), *count_pieces(set_up)]
+        pieces += [Resume(left_off(set_up.answer)), *count_pieces(set_up)]
     return Card(title, head.name, pieces)
 
 

@@ -11,7 +11,7 @@ from cli.views.index_lines import ONE_MOTION
 from cli.views.index_settings import early_check
 from cli.views.part_figures import size_text
 from cli.views.shape_screen import block_line, shape_checks, shape_rows
-from cli.views.sheets.index_cards import LEFT_OFF, count_pieces, moves_set_up, setting_pieces
+from cli.views.sheets.index_cards import count_pieces, left_off, moves_set_up, setting_pieces
 from cli.views.sheets.pieces import (
     Card,
     Cautions,
@@ -127,7 +127,11 @@ def move_pieces(moves: IndexMoves, what: str, several: str = "") -> list[Piece]:
 def counting_pieces(moves: IndexMoves | None) -> list[Piece]:
     """Give the strip for a break, and the count to tick off."""
     set_up = moves_set_up(moves) if moves else None
-    return [Resume(LEFT_OFF), *(count_pieces(set_up) if set_up else [])] if moves else []
+    return (
+        [Resume(left_off(set_up.answer if set_up else None)), *(count_pieces(set_up) if set_up else [])]
+        if moves
+        else []
+    )
 
 
 def closing_pieces(moves: IndexMoves | None, what: Sequence[str]) -> list[Piece]:
