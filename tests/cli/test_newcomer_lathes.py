@@ -201,3 +201,22 @@ def test_a_chart_needs_its_constant_in_the_figures_of_the_chart_s_own(tmp_path) 
     screen = halfnut("audit", str(chart)).stdout
     # 26 tpi by 33 over 100 wants 25.4/26 x 100/33 = 2.96037 mm.
     assert [line.split()[-2:] for line in screen.splitlines() if " NO " in line] == [["≈2.9604", "mm"], ["2.5", "mm"]]
+
+
+def test_a_short_sheet_of_a_job_keeps_the_set_ups_and_leaves_the_rest(tmp_path, write_lathe) -> None:
+    write_lathe(METRIC)
+    job, long, short = (tmp_path / name for name in ("job.toml", "long.html", "short.html"))
+    job.write_text(JOB, encoding="utf-8")
+    steps = answer_of("job", str(job), "--sheet", str(short), "--short")["steps"]
+    halfnut("job", str(job), "--sheet", str(long))
+    page, whole = short.read_text(encoding="utf-8"), long.read_text(encoding="utf-8")
+    for step in steps:
+        assert f"{step['part']}, on the {step['machine']}</h2>" in page
+        assert all(f"ON: {each['place']} {each['teeth']} T" in page for each in step["on"])
+    assert "KEEP CLOSED" in page
+    assert "NOT EXACT" in page
+    assert page.count(">Cautions<") == 1 < whole.count(">Cautions<")
+    assert "Proof and error" in whole
+    assert "Proof and error" not in page
+    assert len(page) < len(whole) / 2
+    assert halfnut("job", str(job), "--short").returncode == 2
