@@ -156,19 +156,32 @@ within = "5 sec"
 """
 
 
-def test_a_job_names_tolerances_missed_and_where_the_rest_is_found(tmp_path, write_lathe) -> None:
+def test_a_job_names_tolerances_missed_and_a_short_sheet_of_it_keeps_the_set_ups(tmp_path, write_lathe) -> None:
     write_lathe(METRIC)
-    path = tmp_path / "job.toml"
-    path.write_text(JOB, encoding="utf-8")
-    screen = plain(halfnut("job", str(path)).stdout)
+    job, short = tmp_path / "job.toml", tmp_path / "short.html"
+    job.write_text(JOB, encoding="utf-8")
+    screen = plain(halfnut("job", str(job), "--sheet", str(short), "--short").stdout)
     assert "'halfnut thread M6x1': passes, tool, wires" in screen
     assert """'halfnut thread "1 mm" --major 7mm': passes, tool, wires""" in screen
     assert "Tool 40° included, flat" in screen
     assert 'BEYOND ITS TOLERANCE, 5.00" at closure: the nearest is planned' in screen
-    path.write_text(JOB.replace("20000 ppm", "1 ppm"), encoding="utf-8")
-    refused = plain(halfnut("job", str(path)).stderr)
+    page = short.read_text(encoding="utf-8")
+    for part, machine in (("Screw", "lathe"), ("Spindle", "lathe"), ("Worm", "lathe"), ("Ring", "head")):
+        assert f"{part}, on the {machine}</h2>" in page
+    assert "ON: stud gear " in page
+    assert "KEEP CLOSED" in page
+    assert "NOT EXACT" in page
+    assert page.count(">Cautions<") == 1
+    assert "Proof and error" not in page
+    assert halfnut("job", str(job), "--short").returncode == 2
+
+
+def test_a_job_that_cannot_be_made_names_the_nearest_train_and_its_error(tmp_path, write_lathe) -> None:
+    write_lathe(METRIC)
+    job = tmp_path / "job.toml"
+    job.write_text(JOB.replace("20000 ppm", "1 ppm"), encoding="utf-8")
     # 45/72 x 66/80 x 3 mm beside half of pi: 1.546875 mm, 1.52 % short.
-    assert "the nearest that does is 45-72-66-80, lead short, -15200 ppm" in refused
+    assert "the nearest that does is 45-72-66-80, lead short, -15200 ppm" in plain(halfnut("job", str(job)).stderr)
 
 
 @pytest.mark.parametrize(
@@ -201,22 +214,3 @@ def test_a_chart_needs_its_constant_in_the_figures_of_the_chart_s_own(tmp_path) 
     screen = halfnut("audit", str(chart)).stdout
     # 26 tpi by 33 over 100 wants 25.4/26 x 100/33 = 2.96037 mm.
     assert [line.split()[-2:] for line in screen.splitlines() if " NO " in line] == [["≈2.9604", "mm"], ["2.5", "mm"]]
-
-
-def test_a_short_sheet_of_a_job_keeps_the_set_ups_and_leaves_the_rest(tmp_path, write_lathe) -> None:
-    write_lathe(METRIC)
-    job, long, short = (tmp_path / name for name in ("job.toml", "long.html", "short.html"))
-    job.write_text(JOB, encoding="utf-8")
-    steps = answer_of("job", str(job), "--sheet", str(short), "--short")["steps"]
-    halfnut("job", str(job), "--sheet", str(long))
-    page, whole = short.read_text(encoding="utf-8"), long.read_text(encoding="utf-8")
-    for step in steps:
-        assert f"{step['part']}, on the {step['machine']}</h2>" in page
-        assert all(f"ON: {each['place']} {each['teeth']} T" in page for each in step["on"])
-    assert "KEEP CLOSED" in page
-    assert "NOT EXACT" in page
-    assert page.count(">Cautions<") == 1 < whole.count(">Cautions<")
-    assert "Proof and error" in whole
-    assert "Proof and error" not in page
-    assert len(page) < len(whole) / 2
-    assert halfnut("job", str(job), "--short").returncode == 2
