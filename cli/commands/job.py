@@ -42,7 +42,6 @@ def command(*, file: str, time_limit: int, sheet_to: str | None, short: bool, fo
     Example:
       halfnut job tellurion
       halfnut job tellurion --time-limit 20 --json
-      halfnut job tellurion --sheet tellurion.html --short
     """
     refuse_sheet(sheet_to, force=force)
     if short and sheet_to is None:
