@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from cli.exact_divisions import what_would_help
+from cli.views.shop_figures import error_words
 from gearsets.job_files import Job, JobPart
 from gearsets.job_parts import DialPart, SlottedPart, ThreadPart, WormPart
 from solver.dividing.heads import Head
@@ -179,7 +180,7 @@ def _no_train(part: JobPart, product: ThreadPart | WormPart, lathe: Lathe) -> Im
     message = f"no train of up to 3 pairs is {aim} and goes on"
     nearest = next((each for each in (report.nearest, *report.answers) if each is not None and each.fits), None)
     if nearest is not None:
-        message += f"; the nearest that does is {nearest.train}"
+        message += f"; the nearest that does is {nearest.train}, {error_words(nearest.error)}"
     return ImpossibleSettingError(
         message, help_text="'halfnut reach' names the one wheel that would help; a larger within may too."
     )

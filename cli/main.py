@@ -131,12 +131,25 @@ def run() -> None:
         sys.exit(NO_SUCH_SETTING)
     except click.ClickException as fault:
         fault.show()
+        if example := example_for(fault):
+            click.echo(f"For example: {example}", err=True)
         sys.exit(UNREADABLE)
     except RefusalError as refusal:
         if "--debug" in sys.argv:
             raise
         click.echo(str(refusal), err=True)
         sys.exit(status_of(refusal))
+
+
+def example_for(fault: click.ClickException) -> str:
+    """Return the first example of the command's help, for a request in which something is missing; else nothing."""
+    context = fault.ctx if isinstance(fault, click.UsageError) else None
+    if context is None or isinstance(context.command, click.Group):
+        return ""
+    if not isinstance(fault, click.MissingParameter) and len(sys.argv) > len(("halfnut", "command")):
+        return ""
+    _, _, examples = (context.command.help or "").partition("Example:")
+    return next((line.strip() for line in examples.splitlines() if line.strip()), "")
 
 
 def status_of(refusal: RefusalError) -> int:

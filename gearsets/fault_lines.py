@@ -7,12 +7,11 @@ import re
 #: Keys, and places in lists counted from 0, from the root of the file down.
 Place = tuple[str | int, ...]
 
-#: Comments and strings; a string before ``=`` or ``.`` is a quoted key and is kept.
+#: Comments and strings; a string before ``=`` or ``.``, the group ``key``, is a quoted key and is kept.
 _HIDDEN = re.compile(
     r'"""(?:\\.|[^\\])*?"""'
     r"|'''.*?'''"
-    r'|"(?:\\.|[^"\\\n])*"(?![ \t]*[=.])'
-    r"|'[^'\n]*'(?![ \t]*[=.])"
+    r"""|(?:"(?:\\.|[^"\\\n])*"|'[^'\n]*')(?P<key>[ \t]*[=.])?"""
     r"|#[^\n]*",
     re.DOTALL,
 )
@@ -49,7 +48,7 @@ class LineFinder:
         (2, None)
         """
         if self._bare is None:
-            self._bare = _HIDDEN.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), self._text)
+            self._bare = _HIDDEN.sub(_blanked, self._text)
         at, is_under_header, is_lost = 0, True, False
         value: object = self._values
         for depth, part in enumerate(place):
@@ -98,6 +97,10 @@ class LineFinder:
     def _position(self, pattern: str, at: int) -> int | None:
         found = re.compile(pattern, re.MULTILINE).search(self._bare or "", at)
         return found.end() if found else None
+
+
+def _blanked(found: re.Match[str]) -> str:
+    return found[0] if found["key"] else re.sub(r"[^\n]", " ", found[0])
 
 
 def _quoted(key: str) -> str:

@@ -161,8 +161,9 @@ def _read(reader: Callable[[str], T]) -> Callable[[str], T]:
     def read(text: str) -> T:
         try:
             return reader(text)
-        except UnreadableFigureError:
-            raise
+        except UnreadableFigureError as refusal:
+            helped = f"{refusal.reason}. {refusal.help_text}".rstrip(". ")
+            raise UnreadableFigureError(text, refusal.at, helped) from None
         except RefusalError as refusal:
             raise UnreadableFigureError(text, 0, f"{refusal.message} {refusal.help_text}".replace("\n", " ")) from None
 

@@ -112,6 +112,8 @@ def load_lathe_text(text: str, where: str) -> Lathe:
         measured,
         measured_text,
         has_left_hand_screw,
+        is_stud_stated=drive.has("stud_turns"),
+        is_reverse_stated=drive.has("reverse"),
     )
     root.finish()
     return lathe
@@ -244,8 +246,11 @@ def _lines(lathe: Lathe) -> Iterator[str]:
         yield f"measured = {toml_string(lathe.measured_text)}"
     if lathe.has_left_hand_screw:
         yield 'hand = "left"'
-    yield from ("", "[drive]", f"stud_turns = {toml_string(str(lathe.stud_turns))}")
-    yield f"reverse = {str(lathe.has_reverse).lower()}"
+    yield from ("", "[drive]")
+    stud_turns = f"stud_turns = {toml_string(str(lathe.stud_turns))}"
+    yield stud_turns if lathe.is_stud_stated else f"# {stud_turns}  # assumed: turn the spindle by hand and count"
+    reverse = f"reverse = {str(lathe.has_reverse).lower()}"
+    yield reverse if lathe.is_reverse_stated else f"# {reverse}  # assumed: look behind the headstock"
     first, *others = lathe.wheel_classes
     yield from ("", "[wheels]", *_wheel_lines(first))
     if lathe.keyed_pairs:

@@ -2,21 +2,14 @@
 
 from __future__ import annotations
 
-import re
-import tomllib
 from collections.abc import Callable, Iterator
 from typing import TypeVar
 
 from gearsets.fault_lines import LineFinder, Place
-from gearsets.file_faults import MOST_WORDED, Fault, FaultLog, FileFaultsError
-from gearsets.name_lookup import near_names, shown
+from gearsets.file_faults import MOST_WORDED, FaultLog
+from gearsets.name_lookup import near_names
+from gearsets.toml_reading import toml_values
 from gearsets.value_checks import Q, T, ValueChecks, name_problem
-
-#: Most dots in one key; no shop file has more than three, and the TOML reader is slow over thousands.
-MOST_DOTS = 16
-#: A key of more dots than that. The first part is sought only where one can begin, which keeps the search linear.
-_PART = r"""(?:[\w-]+|"(?:\\.|[^"\\\n])*"|'[^'\n]*')"""
-_LONG_KEY = re.compile(r"""(?<![\w\\"'-])(?:""" + _PART + rf"[ \t]*\.[ \t]*){{{MOST_DOTS + 1}}}")
 
 D = TypeVar("D")
 
@@ -108,6 +101,17 @@ class TomlTable:
         True
         """
         return self._values.get(key) in ([], {})
+
+    def is_table(self, key: str) -> bool:
+        """Say whether a key is there and holds a table, as the key before a point does.
+
+        Examples
+        --------
+        >>> parse_toml("25.5 = 1", "mine.toml").is_table("25")
+        True
+        """
+        self._asked.add(key)
+        return isinstance(self._values.get(key), dict)
 
     def text(self, key: str, *, example: str, default: str | None = None) -> str:
         """Read text that is not empty and can be printed; required when there is no default.
@@ -341,9 +345,16 @@ class TomlTable:
         for key in self._values:
             if key not in self._asked:
                 is_worded = len(self._log.faults) < MOST_WORDED
-                near = near_names(key, self._asked - set(self._values)) if is_worded else ()
+                near = self._meant_by(key) if is_worded else ()
                 remedy = f"perhaps {near[0]} is meant" if near else "leave it out"
                 self.fault(key, "is not a key known here", remedy)
+
+    def _meant_by(self, key: str) -> tuple[str, ...]:
+        """Return the known keys that may be meant by an unknown one; lists of tables go on under one key."""
+        is_list = isinstance(self._values[key], list)
+        free = {known for known in self._asked if known not in self._values or (is_list and self.count(known))}
+        longer = tuple(sorted(known for known in free if known.startswith(f"{key}_")))
+        return near_names(key, free) or longer
 
 
 def parse_toml(text: str, where: str) -> TomlTable:
@@ -373,20 +384,5 @@ def parse_toml(text: str, where: str) -> TomlTable:
     gearsets.file_faults.FileFaultsError: 1 fault in mine.toml:
       line 1, column 8: is not TOML (Invalid value); text stands in quotes, and each key on its own line
     """
-    if long_key := _LONG_KEY.search(text):
-        line = text.count("\n", 0, long_key.start()) + 1
-        fault = Fault(f"line {line}", f"has a key of more than {MOST_DOTS} dots", "write [banjo] and its keys below")
-        raise FileFaultsError(where, (fault,))
-    try:
-        values: dict[str, object] = tomllib.loads(text)
-    except RecursionError:
-        fault = Fault("the file", "is nested too deep", "write it as the shipped files are written")
-        raise FileFaultsError(where, (fault,)) from None
-    except ValueError as error:
-        # Not only TOMLDecodeError: an integer of thousands of digits is a plain ValueError.
-        reason, _, place = str(error).rpartition(" (at ")
-        problem = f"is not TOML ({shown(reason or place)})"
-        remedy = "text stands in quotes, and each key on its own line"
-        fault = Fault(place.rstrip(")") if reason else "the file", problem, remedy)
-        raise FileFaultsError(where, (fault,)) from None
+    values = toml_values(text, where)
     return TomlTable(FaultLog(where, LineFinder(text, values)), values)

@@ -153,7 +153,7 @@ class ValueChecks:
         """
         if isinstance(value, float) and wanted == "text":
             problem = "is a decimal number outside quotes"
-            remedy = "write it as text with its unit so that nothing is rounded"
+            remedy = f"{remedy}, in quotes so that nothing is rounded"
         else:
             problem = f"is {kind_of(value)}, not {wanted}"
         self._log.note((*self._place, *place), problem, remedy)

@@ -64,6 +64,9 @@ def read_stock(table: TomlTable, *, is_required: bool) -> tuple[tuple[int, int],
     found: dict[int, int] = {}
     for key in inside.entries():
         teeth = _teeth(key)
+        if inside.is_table(key):
+            inside.fault(key, "is a table, not a whole number", f"a tooth count has no point: write {key} = 1")
+            continue
         count = inside.whole(key, 1, MOST_ALIKE, counted="wheels")
         if teeth is None:
             inside.fault(key, "is not a tooth count", f"write a whole number from {FEWEST_TEETH} to {MOST_TEETH}")

@@ -21,7 +21,9 @@ WHEELS_HELP = "Write for example: 20 to 120 by 5, 127, 20 x2"
 def ask(question: str, read: Callable[[str], Answer], *, usual: str | None = None) -> Answer:
     """Ask until the answer can be read; say each time what stands in the way."""
     while True:
-        text = str(click.prompt(question, default=usual, type=str, err=True)).strip()
+        # Nothing typed goes to the reader too, which says what is wanted.
+        told = usual is not None
+        text = str(click.prompt(question, default=usual or "", show_default=told, type=str, err=True)).strip()
         try:
             return read(text)
         except RefusalError as refusal:
@@ -59,6 +61,8 @@ def read_wheels(text: str) -> tuple[tuple[int, int], ...]:
     >>> read_wheels("20 to 40 by 10, 127, 20 x2")
     ((20, 2), (30, 1), (40, 1), (127, 1))
     """
+    if "/" in text:
+        raise click.UsageError(f"This asks for change wheels, with commas between and no strokes. {WHEELS_HELP}")
     counts: dict[int, int] = {}
     for part in text.replace(";", ",").split(","):
         if not part.strip():

@@ -106,10 +106,10 @@ def equipment_group(kind: Kind[Piece]) -> click.Group:
     @group.command(
         "check", help=_with_example(f"Read a {word} file and name every fault at once.", f"{word} check my-{word}.toml")
     )
-    @click.argument("path", metavar="FILE")
+    @click.argument("path", metavar="FILE|NAME")
     @json_option
     def check(*, path: str, as_json: bool) -> None:
-        piece = kind.load(Path(path))
+        piece = kind.find(path)
         if as_json:
             click.echo(_file_json(word, kind.to_toml(piece)))
         else:

@@ -30,9 +30,10 @@ SOON = 1
     help="After so long the best plan found is given, with what could still be gained.",
 )
 @sheet_option
+@click.option("--short", is_flag=True, help="Of the sheet only the cover and what each step mounts and sets.")
 @force_option
 @json_option
-def command(*, file: str, time_limit: int, sheet_to: str | None, force: bool, as_json: bool) -> int:
+def command(*, file: str, time_limit: int, sheet_to: str | None, short: bool, force: bool, as_json: bool) -> int:
     """Plan the parts of a job FILE on one lathe and one head, so that fewest wheels are taken off and put on.
 
     The train, the placing and the head setting of each part are chosen among all within its tolerance.
@@ -43,6 +44,8 @@ def command(*, file: str, time_limit: int, sheet_to: str | None, force: bool, as
       halfnut job tellurion --time-limit 20 --json
     """
     refuse_sheet(sheet_to, force=force)
+    if short and sheet_to is None:
+        raise click.UsageError("--short is of a sheet: name its file with --sheet.")
     from gearsets.job_files import find_job
 
     job = find_job(file)
@@ -54,7 +57,7 @@ def command(*, file: str, time_limit: int, sheet_to: str | None, force: bool, as
     if sheet_to:
         from cli.views.sheets.job_cards import job_sheet
 
-        write_sheet(job_sheet(found), sheet_to)
+        write_sheet(job_sheet(found, is_short=short), sheet_to)
     if as_json:
         from cli.views.job_json import job_json
 

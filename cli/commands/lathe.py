@@ -57,7 +57,10 @@ def _read_size(text: str) -> str:
 
 def _ask_stud_turns(screw: Length) -> Fraction:
     """Ask for one row of the threading plate, or for the ratio itself."""
-    click.echo("The constant can be learned from one row of the threading plate:", err=True)
+    click.echo(
+        "How often the stud gear turns for one spindle turn can be learned from one row of the threading plate:",
+        err=True,
+    )
     while True:
         row = ask_optional("  a row as thread, stud wheel, screw wheel, such as 20 tpi, 40, 100", _read_row)
         if row is None:

@@ -125,7 +125,7 @@ def _reach_all(lathe: Lathe, leads: Sequence[Lead], within: Fraction, most_pairs
     found: dict[Lead, Reach] = {}
     if len(different) <= SHORT_LIST:
         return {lead: reach(lathe, lead, within=within, most_pairs=most_pairs) for lead in different}
-    with click.progressbar(different, label="Searching", file=sys.stderr) as bar:
+    with click.progressbar(different, label="Searching", file=sys.stderr, hidden=not sys.stderr.isatty()) as bar:
         for lead in bar:
             found[lead] = reach(lathe, lead, within=within, most_pairs=most_pairs)
     return found

@@ -33,7 +33,7 @@ from solver.quantities.written_errors import read_within
 from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
-from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
+from solver.trains.train_search import TrainQuestion, TrainReport, nominally_exact, search_trains
 
 if TYPE_CHECKING:
     from gearsets.thread_tables import SeriesThread
@@ -117,6 +117,8 @@ def command(
     engaged = read_engaged(length_text)
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
     mounted = _mounted(mounted_text, lathe) if mounted_text else None
+    if mounted is not None:
+        _remark_foreign(mounted, lathe)
     tolerance = read_fit(fit_text, asked, thread, written_class(pitch) if thread else "")
     refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to:
@@ -150,7 +152,7 @@ def command(
         from cli.views.train_screen import show_trains
 
         show_trains(asked, thread, lathe, report, engaged, tolerance=tolerance, placings=placings)
-    return 0 if report.answers else _refused(report, within_text)
+    return 0 if report.answers else _refused(report, lathe, within_text)
 
 
 def _mounted(text: str, lathe: Lathe) -> Train:
@@ -159,19 +161,37 @@ def _mounted(text: str, lathe: Lathe) -> Train:
     return read_train(text, lathe.wheel_classes)
 
 
+def _remark_foreign(mounted: Train, lathe: Lathe) -> None:
+    """Say which of the wheels on the banjo the box does not hold: a slip of the pen, or a file to be mended."""
+    from solver.trains.train_rules import broken_rules
+
+    for broken in broken_rules(mounted, lathe):
+        click.echo(f"Of what is mounted, {broken}: mend --mounted, or the lathe file.", err=True)
+
+
 def _with_starts(asked: Pitch, starts: int) -> Pitch:
     if asked.starts not in (1, starts):
         raise click.UsageError(f"The pitch says {asked.starts} starts and --starts says {starts}.")
     return Pitch(asked.figure, asked.unit, starts)
 
 
-def _refused(report: TrainReport, within_text: str) -> int:
+def _refused(report: TrainReport, lathe: Lathe, within_text: str) -> int:
     aside = [answer for answer in report.set_aside if abs(answer.error.relative) <= report.question.within]
     if aside:
         reason = aside[0].mounting.reasons[0]
         click.echo(f"Trains that are {within_words(within_text)} exist, but none is known to fit: {reason}.", err=True)
     else:
         click.echo(f"No train of these wheels is {within_words(within_text)}; the nearest found is shown.", err=True)
+        plain = nominally_exact(report.question, lathe)
+        if plain is not None:
+            from cli.views.banjo_sketch import set_up_text
+            from cli.views.shop_figures import error_words
+
+            click.echo(
+                f"The leadscrew is measured {lathe.measured_text}; {set_up_text(plain.train, plain.idlers)} would be "
+                f"exact on a true one and is {error_words(plain.error)} on this.",
+                err=True,
+            )
     click.echo(
         "'halfnut reach' names the one wheel that would help; a larger --within or more --pairs may too.", err=True
     )
@@ -190,6 +210,7 @@ def _json(
     from cli.views.picking_up_json import picking_up
 
     first = next(iter(report.answers), None)
+    plain = nominally_exact(report.question, lathe)
     return answer_json.as_text(
         {
             "asked": {
@@ -211,5 +232,6 @@ def _json(
             if report.least_changed
             else None,
             "nearest": answer_json.train_answer(report.nearest) if report.nearest else None,
+            "nominally_exact": answer_json.train_answer(plain) if plain else None,
         }
     )

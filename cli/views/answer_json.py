@@ -111,7 +111,12 @@ def layout(found: Layout | None) -> dict[str, Any] | None:
 def half_nut(answer: TrainAnswer) -> dict[str, Any]:
     """Describe the half-nut rule of one train."""
     rule = answer.half_nut
-    return {"may_open": rule.may_open, "every_mm": f"{rule.every.mm}", "dial_lines": list(rule.dial_lines)}
+    return {
+        "may_open": rule.may_open,
+        "every_mm": f"{rule.every.mm}",
+        "every_threads": rule.threads,
+        "dial_lines": list(rule.dial_lines),
+    }
 
 
 def crank_move(move: CrankMove) -> dict[str, Any]:

@@ -29,7 +29,7 @@ _DASHES = ("", "0.9em 0.45em", "0.26em 0.48em", "1.5em 0.43em 0.26em 0.43em")
 _MARGIN = 14
 _TEXT = 4.6
 _LINE = 6.4
-_LABELS = 66
+_LABELS = 84
 _SLOT_HALF = 4.0
 _ARROW_HEAD = 3.2
 #: Where nothing is known of the banjo, studs are drawn this far to one side and the other. [degrees]
@@ -206,13 +206,11 @@ class _Sheet:
             )
 
     def _studs(self) -> Iterator[str]:
-        for axis, point in enumerate(self._points):
+        for point in self._points:
             x, y = _page(point)
             if self._nut:
                 yield _circle(x, y, self._nut / 2, 'fill="white" stroke="black" stroke-width="0.11em"')
             yield _circle(x, y, 1.4, 'fill="black"')
-            name = self._chain.axis_name(axis)
-            yield _words(name, x, y - (self._nut or 6) / 2 - 1.5, anchor="middle", extra=' font-weight="bold"')
 
     def _apart(self, axis: int) -> str:
         """Write the distance between the centres of one mesh, as the pitch circles make it, in mm."""
@@ -263,7 +261,7 @@ class _Sheet:
                 )
 
     def _labels(self, right: float, top: float) -> Iterator[str]:
-        """Write what each wheel is in a column, with a line to its rim; no two lines of words overlap."""
+        """Write where each wheel is and what it does in a column, with a line to its rim; no two lines overlap."""
         ordered = sorted(self._wheels, key=lambda wheel: (-wheel.centre[1], wheel.seat.plane))
         y = top
         for wheel in ordered:
@@ -276,7 +274,8 @@ class _Sheet:
                 'stroke="black" stroke-width="0.065em"/>'
             )
             yield _circle(x_rim, y_rim, 0.8, 'fill="black"')
-            yield _words(wheel.words, right + 1.5, y + 1.6 * self._grown)
+            name = self._chain.axis_name(wheel.axis)
+            yield _words(f"{name}: {wheel.words}", right + 1.5, y + 1.6 * self._grown)
             y += 1.5 * _LINE * self._grown
 
 

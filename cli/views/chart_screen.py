@@ -88,7 +88,11 @@ def _show_sheet(out: Console, sheet: ChartSheet, lathe: Lathe | None) -> None:
             _in_figures_of(finding.row.lead, finding.cut_lead),
             "exact" if finding.error.is_exact else signed(finding.error.ppm),
             _VERDICTS[finding.verdict],
-            "" if finding.is_true else short_text(finding.needs),
+            ""
+            if finding.is_true
+            else _in_figures_of(sheet.judged_by, finding.needs)
+            if isinstance(finding.needs, Length)
+            else short_text(finding.needs),
         )
     print_answers(out, table)
     if any(not finding.error.is_exact for finding in sheet.findings):

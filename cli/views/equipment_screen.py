@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from cli.views.answer_json import as_text
 from cli.views.screen import answers_table, console, facts_table, print_answers
-from cli.views.shop_figures import lead_text, length_text
+from cli.views.shop_figures import lead_text, length_text, signed
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.quantities.angles import Angle, sexagesimal_text
@@ -54,19 +54,27 @@ def _ratio(head: Head) -> str:
 
 def show_lathe(lathe: Lathe) -> None:
     """Print one lathe in words."""
-    rows = [
-        ("Lathe", lathe.name),
-        ("Leadscrew", f"{lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}"),
-        ("Stud gear", f"{lathe.stud_turns} turn for one spindle turn"),
-        ("Equal wheels cut", lead_text(lathe.lead_at_equal_wheels)),
-        ("Reverse", "fitted" if lathe.has_reverse else "none: the hand is set by idlers"),
-    ]
+    rows = [("Lathe", lathe.name), ("Leadscrew", f"{lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}")]
+    if lathe.has_left_hand_screw:
+        rows.append(("", "left-handed"))
+    if lathe.measured:
+        way = "too far" if lathe.measured > 0 else "not far enough"
+        ppm = signed(lathe.measured * 1_000_000)
+        rows.append(("", f"measured {lathe.measured_text}: {ppm} ppm, the carriage goes {way}"))
+    plural = "s" if lathe.stud_turns > 1 else ""
+    assumed = "" if lathe.is_stud_stated else " (ASSUMED: the file has no stud_turns)"
+    rows.append(("Stud gear", f"{lathe.stud_turns} turn{plural} for one spindle turn{assumed}"))
+    by_screw = ", by the screw as measured" if lathe.measured else ""
+    rows.append(("Equal wheels cut", f"{lead_text(lathe.lead_at_equal_wheels)}{by_screw}"))
+    reverse = "fitted" if lathe.has_reverse else "none: the hand is set by idlers"
+    rows.append(("Reverse", reverse if lathe.is_reverse_stated else f"{reverse} (ASSUMED: the file has no reverse)"))
     for wheel_class in lathe.wheel_classes:
         only = f"; only in pair {wheel_class.only_in_pair}" if wheel_class.only_in_pair else ""
         rows.append(("Wheels", f"{wheel_class.size}: {stock_text(wheel_class.stock)}{only}{_make(wheel_class)}"))
     if lathe.keyed_pairs:
         joined = ", ".join(f"{first}+{second}" for first, second in lathe.keyed_pairs)
-        rows.append(("Keyed pairs", f"{joined} (listed; the search does not use them)"))
+        use = "each used as one piece on a stud, either way round, besides the loose wheels"
+        rows.append(("Keyed pairs", f"{joined} on one sleeve; {use}"))
     if lathe.levers:
         rows.append(("Gearbox", ", ".join(f"{name} = {ratio}" for name, ratio in lathe.levers)))
     rows.extend(_banjo_rows(lathe.banjo))

@@ -7,8 +7,10 @@ from typing import Any
 
 from cli.job_plan import HeadStep, JobPlan, LatheStep
 from cli.views import answer_json
-from cli.views.job_wheel import wheel_part_json
+from cli.views.job_screen import thread_command
+from cli.views.job_wheel import wheel_part_json, worm_command
 from cli.views.part_figures import length_json
+from cli.views.worm_shop import angle_json
 from gearsets.job_files import JobPart
 from gearsets.job_parts import DialPart, DividedPart, ShapedPart, SlottedPart, ThreadPart, WheelPart, WormPart
 from solver.jobs.tasks import Machine
@@ -79,6 +81,7 @@ def product_json(part: JobPart) -> dict[str, Any]:
             "written": str(product.pitch),
             "thread": product.row.designation if product.row else None,
             "hand": product.hand.value,
+            "in_full": thread_command(product) if product.drawn else None,
         }
     if isinstance(product, WormPart):
         worm = product.wheel.worm
@@ -91,6 +94,10 @@ def product_json(part: JobPart) -> dict[str, Any]:
             "teeth": product.wheel.teeth,
             "outside_mm": length_json(worm.outside),
             "root_mm": length_json(worm.root),
+            "whole_depth_mm": length_json(worm.whole_depth),
+            "tool_flat_mm": length_json(worm.tool_flat),
+            "lead_angle_deg": angle_json(worm.lead_angle),
+            "in_full": worm_command(product.wheel, product.hand),
             "centre_distance_mm": length_json(product.wheel.centre_distance),
         }
     if isinstance(product, WheelPart):

@@ -11,7 +11,7 @@ from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import dividing_cautions, gathered, touching_cautions, train_cautions
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
-from cli.views.job_wheel import wheel_part_rows
+from cli.views.job_wheel import wheel_part_rows, worm_command
 from cli.views.method_tables import (
     BY_BOTH,
     BY_PIN,
@@ -26,8 +26,17 @@ from cli.views.method_tables import (
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions
 from cli.views.part_figures import size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
-from cli.views.shop_figures import accumulated_text, arcsec_text, error_words, lead_text, pitch_line, signed
+from cli.views.shop_figures import (
+    accumulated_text,
+    angle_text,
+    arcsec_text,
+    error_words,
+    lead_text,
+    pitch_line,
+    signed,
+)
 from cli.views.train_screen import early_check, half_nut_text, proof_text
+from cli.views.worm_screen import worm_rows
 from gearsets.job_files import JobPart
 from gearsets.job_parts import (
     DialPart,
@@ -41,6 +50,7 @@ from gearsets.job_parts import (
 from solver.dividing.moves import IndexAnswer
 from solver.jobs.tasks import Machine
 from solver.quantities.angles import Angle, sexagesimal_text
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.pitches import Pitch, PitchUnit
 from solver.trains.changes import Standing
 from solver.trains.hand import Hand
@@ -132,7 +142,10 @@ def sizes_text(part: JobPart) -> str:
     product = part.product
     if isinstance(product, WormPart):
         worm = product.wheel.worm
-        return f"outside {size_text(worm.outside)}, root {size_text(worm.root)}; lead {lead_text(worm.lead)}"
+        return (
+            f"outside {size_text(worm.outside)}, root {size_text(worm.root)}, depth {size_text(worm.whole_depth)}; "
+            f"lead {lead_text(worm.lead)}, lead angle {angle_text(worm.lead_angle)}"
+        )
     if isinstance(product, ShapedPart):
         across = product.cut.flats.across_flats
         depth = f"{size_text(product.cut.depth)} off each flat"
@@ -148,6 +161,28 @@ def sizes_text(part: JobPart) -> str:
         basic = product.drawn.thread.basic().external
         return f"major {size_text(basic.major)}, minor {size_text(basic.minor)}"
     return ""
+
+
+def turned_rows(part: JobPart) -> list[tuple[str, str]]:
+    """Say with which tool a worm is cut, and where the rest of a worm or a thread is found."""
+    product = part.product
+    if isinstance(product, WormPart):
+        tool = next(row for row in worm_rows(product.wheel, None, is_assumed=False) if row[0] == "Tool")
+        return [tool, ("In full", f"'{worm_command(product.wheel, product.hand)}'")]
+    if isinstance(product, ThreadPart) and product.drawn is not None:
+        return [("In full", f"'{thread_command(product)}': passes, tool, wires")]
+    return []
+
+
+def thread_command(product: ThreadPart) -> str:
+    """Write the command that answers for the form and passes of a thread whose form is known."""
+    if product.row is not None:
+        named = product.row.designation
+        return f'halfnut thread "{named}"' if " " in named else f"halfnut thread {named}"
+    if product.drawn is None:
+        return f'halfnut train "{product.pitch}"'
+    major = trimmed_decimal_text(product.drawn.thread.basic().external.major.mm, 6)
+    return f'halfnut thread "{product.pitch}" --major {major}mm'
 
 
 def short_setting(step: LatheStep | HeadStep) -> str:
@@ -192,6 +227,7 @@ def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: Jo
     if step.handling.lent:
         other = Machine.HEAD if machine is Machine.LATHE else Machine.LATHE
         rows.append(("First", f"off the {other.value}, for this one: {places_text(step.handling.lent)}"))
+    rows += turned_rows(step.part)
     rows += _handled_rows(step)
     product = step.part.product
     if isinstance(product, WheelPart):
@@ -257,11 +293,18 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
         rows.append(("Plate", f"{named}: put it on" if step.handling.face else f"{named}, on already"))
     if answer.gearing is not None:
         rows.append(("", f"in one turn of the work the plate turns {plate_motion_text(answer.gearing)}"))
-    beyond = "; BEYOND ITS TOLERANCE, the nearest planned" if is_beyond(step) else ""
+    beyond = (
+        f"; BEYOND ITS TOLERANCE, {closing_tolerance(step.part)}: the nearest is planned" if is_beyond(step) else ""
+    )
     rows.append(("Error", f"{short_error(step)}{beyond}"))
     count = None if answer.wanted.numerator != 1 else answer.moves_to_close
     rows += [("Check" if at == 0 else "", line) for at, line in enumerate(index_check(answer, found.head, count)[:2])]
     return rows
+
+
+def closing_tolerance(part: JobPart) -> str:
+    """Say the largest error a divided part may close with."""
+    return f"{arcsec_text(Angle(part.within)).lstrip('+')} at closure" if part.within else "exact"
 
 
 def total_rows(found: JobPlan) -> list[tuple[str, str]]:

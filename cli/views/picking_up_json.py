@@ -9,7 +9,7 @@ from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.lathe import Lathe
-from solver.trains.start_moves import NutJump
+from solver.trains.start_moves import BetweenGrooves, NutJump
 from solver.trains.starts import plan_starts
 from solver.trains.train_answer import TrainAnswer
 
@@ -43,6 +43,7 @@ def starts_json(asked: Pitch, answer: TrainAnswer, lathe: Lathe) -> dict[str, An
         "spindle_index": [each._asdict() for each in plan.spindle],
         "half_nut": {
             "closes_every_mm": f"{plan.nut_every.mm}",
+            "between_grooves": _between(plan.between),
             "from_start_1": [_jump(each) for each in plan.jumps],
             "smallest_repeated": _jump(plan.repeated),
             "order": [groove + 1 for groove in plan.jump_order],
@@ -51,6 +52,12 @@ def starts_json(asked: Pitch, answer: TrainAnswer, lathe: Lathe) -> dict[str, An
         "top_slide_mm": f"{plan.pitch.mm}",
         "dial_lines": [list(lines) for lines in plan.dial_lines],
     }
+
+
+def _between(found: BetweenGrooves | None) -> dict[str, Any] | None:
+    if found is None:
+        return None
+    return {"move_mm": f"{found.distance.mm}", "leadscrew_threads": found.threads, "off_mm": f"{found.off.mm}"}
 
 
 def _jump(jump: NutJump | None) -> dict[str, Any] | None:

@@ -157,6 +157,18 @@ def accumulated_text(error: LeadError, length: Length) -> str:
     return f"{micrometres_text(Length(abs(over.mm)))} {side} in {trimmed_decimal_text(length.mm, 2)} mm"
 
 
+def ordinal(number: int) -> str:
+    """Write which one of a row.
+
+    Examples
+    --------
+    >>> [ordinal(number) for number in (2, 3, 11, 21, 113)]
+    ['2nd', '3rd', '11th', '21st', '113th']
+    """
+    ending = "th" if number // 10 % 10 == 1 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending}"
+
+
 def arcsec_text(angle: Angle) -> str:
     """Write a small angle in seconds, or minutes and degrees when it is large; signed; never zero unless it is.
 

@@ -167,7 +167,12 @@ def starts_rules(plan: StartsPlan, same_start: Length, better: str = "") -> list
         rules.append(better)
     if any(jump and jump.shift for jump in plan.jumps):
         rules.append(
-            f"The nut closes every {length_text(plan.nut_every)} along the bed, in one start or another; "
+            f"Every {length_text(plan.nut_every)} along the bed the nut closes in one start or another; "
             f"only whole multiples of {length_text(same_start)} bring back the same start."
+        )
+    if plan.between is not None:
+        rules.append(
+            f"The nut closes on other threads of the leadscrew too: {length_text(plan.between.distance)} on, at the "
+            f"next thread, the tool would fall between two grooves, {length_text(plan.between.off)} from the nearest."
         )
     return rules

@@ -17,14 +17,15 @@ from cli.views.shop_figures import (
     lead_text,
     length_text,
     micrometres_text,
+    ordinal,
     pitch_line,
     signed,
 )
 from cli.views.tool_travel_text import travel_text
 from solver.quantities.angles import Angle
-from solver.quantities.exact_numbers import is_finite_decimal, trimmed_decimal_text
+from solver.quantities.exact_numbers import is_finite_decimal, significant_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.pi_multiples import Lead, lead_bounds_mm
+from solver.quantities.pi_multiples import lead_bounds_mm
 from solver.quantities.pitches import Pitch, PitchUnit
 from solver.trains.changes import changes, handled
 from solver.trains.fit_tolerance import FitTolerance
@@ -44,8 +45,8 @@ if TYPE_CHECKING:
 
 #: Carriage travel that a rule or a dial gauge can check. [mm]
 CHECK_TRAVEL_MM = 25
-#: Title of what makes up for a leadscrew that is not true.
-CORRECTION = "Pairs of nearly one to one"
+#: Title of what makes up for a leadscrew that is not true, or for a lead long or short on purpose.
+CORRECTION = "What the wheels have to make up for"
 #: Half of the included angle of the forms for which an error of lead is told as pitch diameter.
 SIXTY_DEGREES = Angle.of_degrees(30)
 #: Units that say nothing of the form.
@@ -73,7 +74,7 @@ def show_trains(
     out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
     out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread), tolerance)))
     if lathe.measured or report.question.lead != asked.lead:
-        print_list(out, CORRECTION, correction_lines(asked, lathe, report.question.lead))
+        print_list(out, CORRECTION, correction_lines(asked, lathe, report.question, first))
     if report.question.mounted is not None:
         _print_changes(out, first, report)
     if asked.starts > 1:
@@ -87,7 +88,7 @@ def show_trains(
     if report.set_aside:
         print_list(
             out,
-            "Set aside: nearer, but known not to fit",
+            "Set aside: as near as any of as many pairs, or nearer, but known not to fit",
             (
                 f"{set_up_text(each.train, each.idlers)}  {error_words(each.error)}: {'; '.join(each.mounting.reasons)}"
                 for each in report.set_aside
@@ -190,8 +191,8 @@ def proof_text(answer: TrainAnswer, lathe: Lathe) -> str:
     driven = " × ".join(str(pair.driven) for pair in answer.train.pairs)
     several = len(answer.train.pairs) > 1
     ratio = f"({drivers}) / ({driven})" if several else f"{drivers} / {driven}"
-    lever = f" × {answer.ratio / answer.train.ratio} box" if answer.lever else ""
-    stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} stud"
+    lever = f" × {answer.ratio / answer.train.ratio} (gearbox)" if answer.lever else ""
+    stud = "" if lathe.stud_turns == 1 else f" × {lathe.stud_turns} (stud gear)"
     screw = _exact_mm(lathe.true_leadscrew_lead)
     return f"{ratio}{lever}{stud} × {screw} mm = {_exact_mm(answer.cut_lead)} mm"
 
@@ -220,13 +221,15 @@ def half_nut_text(answer: TrainAnswer) -> str:
     rule = answer.half_nut
     if rule.anywhere:
         return "may be opened and closed on any leadscrew thread"
-    distance = length_text(rule.every)
+    distance, threads = length_text(rule.every), f"every {ordinal(rule.threads)} thread of the leadscrew"
     if rule.dial_lines:
         lines = ", ".join(str(line) for line in rule.dial_lines)
-        return f"may be closed on dial lines {lines} (line 0 is where you began); agrees every {distance}"
+        return f"may be closed on dial lines {lines} (line 0 is where you began); agrees every {distance}, {threads}"
     if rule.every > FARTHEST_USEFUL:
         return "KEEP CLOSED: it agrees again only beyond any bed"
-    return f"KEEP CLOSED. If it was opened, close it only at whole multiples of {distance} from where you began"
+    return (
+        f"KEEP CLOSED. If it was opened, close it only at whole multiples of {distance} from where you began, {threads}"
+    )
 
 
 def _print_answers(out: Console, report: TrainReport) -> None:
@@ -255,20 +258,29 @@ def _print_answers(out: Console, report: TrainReport) -> None:
     print_answers(out, table)
 
 
-def correction_lines(asked: Pitch, lathe: Lathe, aim: Lead) -> list[str]:
-    """Name the wheels of the box that come nearest to making up for the leadscrew, and for what is allowed."""
+def correction_lines(asked: Pitch, lathe: Lathe, question: TrainQuestion, first: TrainAnswer) -> list[str]:
+    """Say what the wheels make up for, with which of the box alone, and which train leaves the screw's error in."""
     from solver.trains.near_unity import near_unity
+    from solver.trains.train_search import nominally_exact
 
-    allowed = lead_bounds_mm(aim)[0] / lead_bounds_mm(asked.lead)[0]
+    allowed = lead_bounds_mm(question.lead)[0] / lead_bounds_mm(asked.lead)[0]
     correction = allowed / (1 + lathe.measured) - 1
     found = near_unity(lathe, correction)
-    wanted = f"{signed(correction * 1_000_000)} ppm beside the nominal lead"
+    side = "short" if correction < 0 else "long"
+    size = f"{significant_text(abs(correction) * 1_000_000, 3)} ppm"
+    wheels = "Reckoned by the nominal leadscrew the wheels" if lathe.measured else "The wheels"
+    lines = [f"{wheels} must come out {size} {side}; the trains shown aim at that."]
     if found is None:
-        text = f"{wanted} is wanted; no two pairs of the box come nearer to it than leaving it out."
+        lines.append(f"One or two pairs more, of nearly one to one, do not help: none of the box comes near {size}.")
     else:
         left = f"{signed(found.left_over * 1_000_000)} ppm over" if found.left_over else "nothing over"
-        text = f"{wanted} is wanted; of the box alone {found.train} comes nearest, {left}."
-    return [text, "The trains shown have it worked in already."]
+        lines.append(f"Of the box alone {found.train}, added to a train that is exact without it, is nearest: {left}.")
+    plain = nominally_exact(question, lathe)
+    if plain is not None and plain.train != first.train:
+        simpler = "Simpler and e" if len(plain.train.pairs) < len(first.train.pairs) else "E"
+        words = f"{set_up_text(plain.train, plain.idlers)}; by this one {error_words(plain.error)}"
+        lines.append(f"{simpler}xact by the nominal leadscrew: {words}.")
+    return lines
 
 
 def _print_changes(out: Console, first: TrainAnswer, report: TrainReport) -> None:
@@ -338,9 +350,8 @@ def early_check(answer: TrainAnswer, asked: Pitch) -> list[str]:
     turns = check_turns(answer.cut_lead)
     constant = answer.cut_lead.mm / answer.train.ratio
     exchanged = constant / answer.train.ratio
-    lines = [
-        f"{turns} spindle turns by hand move the carriage {length_text(Length(lead * turns))}.",
-    ]
+    move = "turn by hand moves" if turns == 1 else "turns by hand move"
+    lines = [f"{turns} spindle {move} the carriage {length_text(Length(lead * turns))}."]
     if exchanged != lead:
         lines.append(f"If they move it {approximate(exchanged * turns, 2)} mm, drivers and driven are exchanged.")
     grooves = "" if asked.starts == 1 else f" One start shows a groove every lead; {asked.starts} starts share it."

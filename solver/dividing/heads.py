@@ -37,7 +37,7 @@ class Plate:
 
 @dataclass(frozen=True, slots=True)
 class SmallCrank:
-    """The second crank of a wide-range head, which turns the large crank slowly.
+    """The second crank of a two-crank head, which turns the large crank slowly.
 
     Parameters
     ----------
@@ -84,7 +84,7 @@ class Head:
     pin_places : int or None
         Places of the pin that part one space of the direct circles.
     small_crank : SmallCrank or None
-        The second crank of a wide-range head.
+        The second crank of a two-crank head.
     """
 
     name: str

@@ -26,7 +26,7 @@ PRESSURE_ANGLES = (MODULE_FLANK, INCH_FLANK)
 
 
 class BasePitch(NamedTuple):
-    """What a caliper over teeth grows by from one tooth to the next, and from how many teeth on none is undercut.
+    """What a calliper over teeth grows by from one tooth to the next, and from how many teeth on none is undercut.
 
     Parameters
     ----------

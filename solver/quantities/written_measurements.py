@@ -9,7 +9,7 @@ from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_lengths import read_length
 
-#: Rule of thumb, no source: edges of a caliper are not set on a crest closer than this, however many digits it shows.
+#: Rule of thumb, no source: edges of a calliper are not set on a crest closer than this, however many digits it shows.
 CLOSEST_SETTING = Length.of_mm("0.05")
 #: Most pitches one measurement goes over.
 MOST_PITCHES = 999

@@ -22,11 +22,14 @@ class HalfNutRule(NamedTuple):
         Every leadscrew thread is such a point.
     dial_lines : tuple of int
         Lines of the chasing dial, counted from 0, that always serve; empty without a dial or when none does.
+    threads : int
+        Threads of the leadscrew in that distance.
     """
 
     every: Length
     anywhere: bool
     dial_lines: tuple[int, ...] = ()
+    threads: int = 1
 
     @property
     def may_open(self) -> bool:
@@ -63,7 +66,7 @@ def half_nut_rule(cut_lead: Length, lathe: Lathe) -> HalfNutRule:
     >>> from fractions import Fraction
     >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, ())
     >>> half_nut_rule(Length.of_mm("5/8"), lathe)
-    HalfNutRule(every=Length(mm=Fraction(635, 8)), anywhere=False, dial_lines=())
+    HalfNutRule(every=Length(mm=Fraction(635, 8)), anywhere=False, dial_lines=(), threads=25)
     >>> two_starts = half_nut_rule(Length.of_inches("1/4") * 2, lathe)
     >>> two_starts.every.inches
     Fraction(1, 2)
@@ -71,7 +74,7 @@ def half_nut_rule(cut_lead: Length, lathe: Lathe) -> HalfNutRule:
     screw = lathe.true_leadscrew_lead
     every = Length(least_common_multiple(cut_lead.mm, screw.mm))
     lines = _dial_lines(every, screw, lathe.chasing_dial) if lathe.chasing_dial else ()
-    return HalfNutRule(every, every == screw, lines)
+    return HalfNutRule(every, every == screw, lines, int(every / screw))
 
 
 def _dial_lines(every: Length, screw: Length, dial: ChasingDial) -> tuple[int, ...]:

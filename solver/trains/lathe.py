@@ -86,6 +86,8 @@ class Lathe:
         The same as the file writes it, for echoing.
     has_left_hand_screw : bool
         The leadscrew is left-handed.
+    is_stud_stated, is_reverse_stated : bool
+        The file says so itself; else ``stud_turns`` and ``has_reverse`` are taken.
     """
 
     name: str
@@ -102,6 +104,8 @@ class Lathe:
     measured: Fraction = Fraction(0)
     measured_text: str = ""
     has_left_hand_screw: bool = False
+    is_stud_stated: bool = True
+    is_reverse_stated: bool = True
 
     @property
     def true_leadscrew_lead(self) -> Length:

@@ -17,6 +17,9 @@ from solver.trains.layout import Finding, Layout
 from solver.trains.sides import Wheel
 from solver.trains.wheels import Pair, Train
 
+#: What is not checked where the file does not tell how far apart the axes are.
+_REACH = "reach of the banjo, where an idler may have to stand between"
+
 
 class Verdict(Enum):
     """What can be said of a placing, best first."""
@@ -338,15 +341,22 @@ class Mounter:
         """Name what the lathe file lacks for a full answer."""
         banjo = self._lathe.banjo
         points = []
+        if not self._lathe.is_stud_stated:
+            points.append("that the stud gear turns once for one spindle turn: the file has no stud_turns")
+        if not self._lathe.is_reverse_stated:
+            points.append("whether a reverse is fitted: the file has no reverse, and none is taken")
         if banjo is None or banjo.stud_nut is None:
-            points.append(f"k = {USUAL_CLEARANCE_TEETH} teeth assumed: the file gives no stud nut")
+            points.append(
+                f"the room a wheel needs past a shaft: the file gives no stud_nut, and k = {USUAL_CLEARANCE_TEETH} "
+                "teeth are taken"
+            )
         if banjo is None:
-            points.append("reach of the banjo: the file has no [banjo]")
+            points.append(f"{_REACH}: the file has no [banjo]")
         elif banjo.centre_distance is None:
             if banjo.slot is not None:
                 points.append("stud places and swing: the file gives a slot but no centre_distance")
             elif not banjo.mesh_limits:
-                points.append("reach of the banjo: the file gives neither centre_distance nor mesh_limits")
+                points.append(f"{_REACH}: the file gives neither centre_distance nor mesh_limits")
             elif len(chain.contacts) > len(banjo.mesh_limits):
                 points.append(f"meshes beyond {len(banjo.mesh_limits)}: mesh_limits gives no more")
         else:

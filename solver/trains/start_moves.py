@@ -83,6 +83,24 @@ class NutJump(NamedTuple):
     shift: int
 
 
+class BetweenGrooves(NamedTuple):
+    """The nearest place where the nut closes, for it closes on every thread of the leadscrew, but in no groove.
+
+    Parameters
+    ----------
+    distance : Length
+        Carriage travel.
+    threads : int
+        Leadscrew threads in it.
+    off : Length
+        From the tool to the nearest groove, either way.
+    """
+
+    distance: Length
+    threads: int
+    off: Length
+
+
 class DialReading(NamedTuple):
     """What a slide's dial shows for one start, and by how much the nearest mark misses it.
 
@@ -231,6 +249,24 @@ def nut_jumps(cut_lead: Length, starts: int, screw: Length, farthest: Length) ->
     for number in range(1, int(farthest / every) + 1):
         distance = every * number
         yield NutJump(distance, int(distance / screw), int(distance.mm / pitch) % starts)
+
+
+def nearest_between(cut_lead: Length, starts: int, screw: Length) -> BetweenGrooves | None:
+    """Say where the nut first closes with the tool between two grooves; ``None`` where every thread finds a groove.
+
+    If the very next thread of the leadscrew finds a groove, each one after it does.
+
+    Examples
+    --------
+    >>> found = nearest_between(Length.of_mm(6), 3, Length.of_mm(3))
+    >>> found.distance.mm, found.threads, found.off.mm
+    (Fraction(3, 1), 1, Fraction(1, 1))
+    >>> nearest_between(Length.of_mm(6), 2, Length.of_mm(3)) is None
+    True
+    """
+    pitch = cut_lead.mm / starts
+    past = screw.mm % pitch
+    return BetweenGrooves(screw, 1, Length(min(past, pitch - past))) if past else None
 
 
 def nearest_jumps(cut_lead: Length, starts: int, screw: Length, farthest: Length) -> tuple[NutJump | None, ...]:

@@ -12,11 +12,13 @@ from solver.quantities.pitches import figure_text
 from solver.trains.lathe import Lathe
 from solver.trains.start_moves import (
     MOST_SPINDLE_TURNS,
+    BetweenGrooves,
     NutJump,
     SpindleCount,
     ToothCount,
     dial_lines_by_start,
     groove_order,
+    nearest_between,
     nearest_jumps,
     spindle_counts,
     teeth_in_a_turn,
@@ -63,7 +65,7 @@ class StartsPlan(NamedTuple):
     spindle : tuple of SpindleCount
         Rounds of the spindle index that divide by the starts.
     nut_every : Length
-        Distance along the bed between points where the nut closes in any groove, right or wrong.
+        Distance along the bed between threads of the leadscrew at which the tool stands in any groove, right or wrong.
     jumps : tuple of NutJump or None
         Shortest move into each groove, counted from 0; ``None`` where no move within the bed reaches it.
     repeated : NutJump or None
@@ -72,6 +74,8 @@ class StartsPlan(NamedTuple):
         Shortest move to the very next groove.
     dial_lines : tuple of tuple of int
         Lines of the chasing dial for each groove; empty without a dial.
+    between : BetweenGrooves or None
+        Where the nut first closes with the tool in no groove; ``None`` where every thread of the leadscrew finds one.
     """
 
     starts: int
@@ -84,6 +88,7 @@ class StartsPlan(NamedTuple):
     repeated: NutJump | None
     by_one: NutJump | None
     dial_lines: tuple[tuple[int, ...], ...]
+    between: BetweenGrooves | None
 
     @property
     def jump_order(self) -> tuple[int, ...]:
@@ -141,11 +146,12 @@ def plan_starts(
     if starts < 2:
         message = f"{starts} start: there is no other groove to move to"
         raise ValueError(message)
-    screw = lathe.leadscrew_lead
+    screw = lathe.true_leadscrew_lead
     pitch = Length(cut_lead.mm / starts)
     teeth = tooth_counts(train, lathe, starts)
     spindle = spindle_counts(train, lathe, starts)
     nut_every = Length(least_common_multiple(pitch.mm, screw.mm))
+    between = nearest_between(cut_lead, starts, screw)
     jumps = nearest_jumps(cut_lead, starts, screw, farthest)
     made = sorted((each for each in jumps if each is not None), key=lambda each: each.distance)
     repeated = next((each for each in made if visits_all(each.shift, starts)), None)
@@ -153,7 +159,7 @@ def plan_starts(
     reasons = {
         Way.DIAL_LINES: _dial_obstacle(lines),
         Way.TEETH: "" if teeth else _teeth_obstacle(train, lathe, starts),
-        Way.HALF_NUT: "" if None not in jumps else _nut_obstacle(nut_every, pitch, starts, farthest),
+        Way.HALF_NUT: "" if None not in jumps else _nut_obstacle(nut_every, between, pitch, starts, farthest),
         Way.SPINDLE: _spindle_obstacle(spindle, lathe, starts),
         Way.TOP_SLIDE: "",
     }
@@ -169,6 +175,7 @@ def plan_starts(
         repeated=repeated,
         by_one=jumps[1],
         dial_lines=lines,
+        between=between,
     )
 
 
@@ -196,10 +203,12 @@ def _teeth_obstacle(train: Train, lathe: Lathe, starts: int) -> str:
     )
 
 
-def _nut_obstacle(every: Length, pitch: Length, starts: int, farthest: Length) -> str:
+def _nut_obstacle(every: Length, between: BetweenGrooves | None, pitch: Length, starts: int, farthest: Length) -> str:
     shift = int(every / pitch) % starts
-    if shift == 0:
+    if shift == 0 and between is None:
         return "wherever the nut can close, the tool is in the same groove again"
+    if shift == 0:
+        return "no closing of the nut brings the tool into another start"
     if not visits_all(shift, starts):
         return f"however often it is moved, the tool comes into {starts // gcd(shift, starts)} of {starts} grooves only"
     longest = f"{trimmed_decimal_text(farthest.mm, 0)} mm"

@@ -72,6 +72,8 @@ def _lacking(train: Train, lathe: Lathe, sleeves: Sequence[Sleeve], idlers: Sequ
     for (wheel_class, teeth), needed in sorted(loose.items()):
         if 0 <= wheel_class < len(lathe.wheel_classes):
             held = dict(lathe.wheel_classes[wheel_class].stock).get(teeth, 0)
-            if needed > held:
+            if needed > held == 0:
+                faults.append(f"{teeth} T is not in the box")
+            elif needed > held:
                 faults.append(f"{teeth} T is needed {needed} time{'s' if needed > 1 else ''}; the box holds {held}")
     return faults

@@ -5,6 +5,7 @@ from __future__ import annotations
 import heapq
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from itertools import groupby
@@ -19,7 +20,7 @@ from solver.trains.lathe import Lathe
 from solver.trains.matches import Halves, Match
 from solver.trains.mounting import Mounter, keeps_to_pair_places, placings
 from solver.trains.sides import Wheel
-from solver.trains.train_answer import TrainAnswer, answer_for
+from solver.trains.train_answer import TrainAnswer, answer_for, is_pi_lead
 from solver.trains.train_order import OrderKey, preference
 from solver.trains.wheels import Train
 
@@ -187,6 +188,44 @@ def least_changed(question: TrainQuestion, lathe: Lathe) -> TrainAnswer | None:
                     best = answer_for(train, lathe, match.lever, question.lead, question.hand, mounter=mounter)
                     break
     return best
+
+
+def nominally_exact(question: TrainQuestion, lathe: Lathe) -> TrainAnswer | None:
+    """Find the train that would be exact if the measured leadscrew were true, of fewest pairs.
+
+    Parameters
+    ----------
+    question : TrainQuestion
+        Lead, hand and how many pairs; its tolerance plays no part.
+    lathe : Lathe
+        With a measured leadscrew.
+
+    Returns
+    -------
+    TrainAnswer or None
+        One that goes on, with its error by the screw as measured; ``None`` when there is none, for a lead with pi in
+        it, or when the screw is not measured.
+
+    Examples
+    --------
+    >>> from solver.quantities.lengths import Length
+    >>> from solver.trains.wheels import WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((30, 1), (40, 1), (60, 1))),)
+    >>> worn = Lathe("metric", "3 mm", Length.of_mm(3), Fraction(1), True, box, measured=Fraction(1, 10_000))
+    >>> found = nominally_exact(TrainQuestion(Length.of_mm("1.5")), worn)
+    >>> str(found.train), found.error.ppm
+    ('30-60', Fraction(100, 1))
+    """
+    if not lathe.measured or is_pi_lead(question.lead):
+        return None
+    nominal = replace(lathe, measured=Fraction(0), measured_text="")
+    exact_only = question._replace(within=Fraction(0), wanted=1)
+    for pairs in range(1, question.most_pairs + 1):
+        for found in _PairSearch(exact_only, nominal, pairs).answers().fitting:
+            if found.error.is_exact:
+                train, idlers = found.train, found.idlers
+                return answer_for(train, lathe, found.lever, question.lead, question.hand, idlers=idlers)
+    return None
 
 
 def _wheels_new(match: Match, mounted: Train) -> int:

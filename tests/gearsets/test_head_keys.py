@@ -6,6 +6,7 @@ import pytest
 
 from gearsets.head_files import load_head_text
 from solver.dividing.heads import SmallCrank
+from solver.refusals import RefusalError
 from tests.gearsets.shop_texts import HEAD, faults_of, only_fault
 
 PLATES = 'plates = [{ name = "A", faces = [[100]] }]\n'
@@ -55,3 +56,8 @@ def test_a_dial_and_a_small_crank_are_read():
     assert head.dial_reading is not None
     assert head.dial_reading.arcsec == 60
     assert head.small_crank == SmallCrank(Fraction(100), (100, 54))
+
+
+def test_a_shortened_key_is_told_the_whole_one():
+    with pytest.raises(RefusalError, match=r"worm \(line 2\): is not a key known here; perhaps worm_ratio is meant"):
+        load_head_text('name = "a"\nworm = "60"', "mine.toml")

@@ -179,7 +179,7 @@ def test_a_lathe_beside_the_job_is_found_from_the_job_and_a_faulty_one_is_named(
 
 def test_what_is_mounted_must_be_wheels_of_the_lathe():
     faults = faults_of('name = "b"\nthread = "M6"', head=HEAD + 'mounted = "33-127"\n')
-    needed = "33 T is needed 1 time; the box holds 0"
+    needed = "33 T is not in the box"
     assert faults == [f"mounted (line 4): {needed}; write what stands on the banjo now, of this lathe's wheels"]
 
 
@@ -249,3 +249,13 @@ def test_exact_is_a_tolerance_wherever_one_is_written():
         head=HEAD + 'within = "exact"\n',
     )
     assert [f"{part.within}" for part in job.parts] == ["0", "1/4000", "0", "0", "1/1000000", "0"]
+
+
+def test_a_list_begun_under_a_near_key_is_told_the_key_that_is_meant():
+    faults = faults_of('name = "b"\nthread = "M6"\n[[part]]\nname = "c"\nthread = "M5"')
+    assert faults == ["part (line 7): is not a key known here; perhaps parts is meant"]
+
+
+def test_a_pitch_that_a_size_does_not_have_is_answered_with_those_it_has():
+    (fault,) = faults_of('name = "b"\nthread = "M14x1.2"')
+    assert "M14x1.5 (1.5 mm), M14x1.25 (1.25 mm)" in fault

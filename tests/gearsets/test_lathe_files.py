@@ -76,6 +76,23 @@ def test_six_different_faults_are_reported_at_once_each_with_its_place():
     ]
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ("20 = 2", "20 = 2, 20 = 1", "20 is written twice); write 20 = how many you have"),
+        ('size = "module 1"', 'size = "module 1"\nsize = "module 2"', "size is written twice); write it once"),
+        ('size = "module 1"', "size = True", "True); write true, in small letters and without quotes"),
+        ('size = "module 1"', "size = no", "no); write false, in small letters and without quotes"),
+        ("20 = 2", "25.5 = 1", "wheels.teeth.25 (line 6): is a table, not a whole number; a tooth count has no point"),
+        ("20 = 2", '"20" = 1, 25.5 = "1"', "wheels.teeth.25 (line 6): is a table, not a whole number"),
+    ],
+)
+def test_slips_often_made_are_named_with_what_would_be_right(old, new, said):
+    faults = faults_of(GOOD.replace(old, new))
+    assert len(faults) == 1
+    assert said in str(faults[0])
+
+
 def test_faults_are_worded_one_to_a_line_below_their_number():
     with pytest.raises(FileFaultsError) as caught:
         load_lathe_text(GOOD.replace("module 1", "large").replace("8 tpi", "8"), "mine.toml")

@@ -7,7 +7,7 @@ import pytest
 from gearsets.file_faults import LARGEST_FILE, FileFaultsError
 from gearsets.head_files import load_head_text
 from gearsets.lathe_files import find_lathe, load_lathe, load_lathe_text
-from gearsets.toml_tables import MOST_DOTS
+from gearsets.toml_reading import MOST_DOTS
 from tests.gearsets.shop_texts import GOOD, faults_of, only_fault
 
 

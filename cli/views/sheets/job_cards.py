@@ -19,8 +19,21 @@ from cli.views.job_screen import (
     short_setting,
     total_rows,
 )
-from cli.views.sheets.job_part_cards import head_pieces, lathe_pieces
-from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Grid, Lines, Measured, Piece, Resume, Sheet, Shout
+from cli.views.sheets.job_part_cards import STANDS_SO, head_pieces, lathe_pieces
+from cli.views.sheets.pieces import (
+    Card,
+    Cautions,
+    Count,
+    Facts,
+    Grid,
+    Lead,
+    Lines,
+    Measured,
+    Piece,
+    Resume,
+    Sheet,
+    Shout,
+)
 from solver.jobs.tasks import Face, Machine
 from solver.trains.changes import Standing, standing
 
@@ -35,12 +48,15 @@ ORDER_NOTE = (
 )
 #: What the next pair of hands must know in the middle of a job.
 LEFT_OFF = ("Step and piece done", "Wheels now on", "Dial or hole at zero", "Direction")
+#: Of each card, what the part is and what changes come first; tables with these titles belong to the set-up too.
+FIRST_PIECES = 2
+MOUNTED = (STANDS_SO, "Mount, stop pin out")
 NO_WHEELS: frozenset[Standing] = frozenset()
 OTHER = {Machine.LATHE: Machine.HEAD, Machine.HEAD: Machine.LATHE}
 
 
-def job_sheet(found: JobPlan) -> Sheet:
-    """Make the sheet of a planned job."""
+def job_sheet(found: JobPlan, *, is_short: bool = False) -> Sheet:
+    """Make the sheet of a planned job; a short one says of each step what is mounted and set, and no more."""
     cards, stands = [], standing_wheels(found)
     for number, (step, stand) in enumerate(zip(found.steps, stands, strict=True), start=1):
         cards.append(step_card(number, step, found, stand))
@@ -57,7 +73,23 @@ def job_sheet(found: JobPlan) -> Sheet:
         opening.insert(0, Shout("BEYOND TOLERANCE", f"The nearest is planned, which misses for: {', '.join(missed)}."))
     if points := open_points(found):
         opening.append(Lines("Not checked on this lathe", points))
+    if is_short:
+        cautions = [
+            line for card in cards for piece in card.pieces if isinstance(piece, Cautions) for line in piece.lines
+        ]
+        opening.append(Cautions(gathered(cautions)))
+        cards = [
+            Card(card.title, card.machine, list(set_up_alone(card.pieces)), needs_own_page=False) for card in cards
+        ]
     return Sheet(f"Job: {found.job.name}", cards, opening, has_front_page=True)
+
+
+def set_up_alone(pieces: Sequence[Piece]) -> Iterator[Piece]:
+    """Yield of a step's card what it is, what changes, and what stands then; its cautions are on the cover."""
+    for at, piece in enumerate(pieces):
+        is_mounted = isinstance(piece, Grid | Facts) and piece.title in MOUNTED
+        if at < FIRST_PIECES or isinstance(piece, Lead | Shout) or is_mounted:
+            yield piece
 
 
 def step_card(number: int, step: LatheStep | HeadStep, found: JobPlan, stand: Sequence[tuple[str, str]]) -> Card:

@@ -83,7 +83,7 @@ def train_card(set_up: TrainSetUp) -> Card:
         train_figures(answer, lathe, engaged, form_words(asked, thread), tolerance),
     ]
     if lathe.measured or question.lead != asked.lead:
-        pieces.append(Lines(CORRECTION, correction_lines(asked, lathe, question.lead)))
+        pieces.append(Lines(CORRECTION, correction_lines(asked, lathe, question, answer)))
     if asked.starts > 1:
         pieces += starts_pieces(answer, asked.starts, lathe)
     pieces += [train_measured(answer, asked), Resume()]
@@ -142,7 +142,7 @@ def train_measured(answer: TrainAnswer, asked: Pitch) -> Measured:
     one_start = " of one start" if asked.starts > 1 else ""
     return Measured(
         [
-            f"{turns} spindle turns, {length_text(lead * turns)} if right:",
+            f"{turns} spindle turn{'' if turns == 1 else 's'}, {length_text(lead * turns)} if right:",
             f"Ten grooves{one_start}, {length_text(lead * 10)} if right:",
         ]
     )

@@ -18,6 +18,7 @@ from solver.trains.start_moves import (
     MOST_SPINDLE_TURNS,
     dial_lines_by_start,
     dial_readings,
+    nearest_between,
     nearest_jumps,
     nut_jumps,
     tooth_counts,
@@ -68,10 +69,39 @@ def test_every_jump_is_found_by_walking_the_leadscrew_thread_by_thread(pitch, st
 @given(PITCHES, STARTS, st.sampled_from(LEADSCREWS))
 def test_the_half_nut_rule_is_the_first_thread_over_the_same_groove(pitch, starts, screw):
     lead = pitch * starts
-    every = half_nut_rule(lead, Lathe("drawn", "", screw, Fraction(1), True, ())).every
-    assert phase(every.mm, Fraction(0), lead.mm, starts) == 0
-    for threads in range(1, min(200, int(every / screw))):
-        assert phase(screw.mm * threads, Fraction(0), lead.mm, starts) != 0
+    rule = half_nut_rule(lead, Lathe("drawn", "", screw, Fraction(1), True, ()))
+    threads = 1
+    while threads < 200 and phase(screw.mm * threads, Fraction(0), lead.mm, starts) != 0:
+        threads += 1
+    if threads < 200:
+        assert (rule.threads, rule.every) == (threads, screw * threads)
+    assert phase(screw.mm * rule.threads, Fraction(0), lead.mm, starts) == 0
+
+
+@given(PITCHES, STARTS, st.sampled_from(LEADSCREWS))
+def test_the_nut_first_closes_between_grooves_where_walking_finds_it(pitch, starts, screw):
+    lead = pitch * starts
+    found = nearest_between(lead, starts, screw)
+    walked = (threads for threads in range(1, 200) if phase(screw.mm * threads, Fraction(0), lead.mm, starts) is None)
+    threads = next(walked, None)
+    assert (found.threads if found else None) == threads
+    if found is not None:
+        # Every groove of this lead and the next, one by one.
+        grooves = [pitch.mm * number for number in range(int(found.distance / pitch) + 2)]
+        assert found.distance == screw * found.threads
+        assert found.off.mm == min(abs(found.distance.mm - groove) for groove in grooves) > 0
+
+
+def test_the_nut_closes_on_the_threads_of_the_screw_as_measured():
+    screw = Length.of_inches("1/6")
+    lathe = Lathe("worn", "6 tpi", screw, Fraction(1), True, (), measured=Fraction(1, 10_000))
+    # Two starts at twice the lead of this very screw: each thread of it is the next start.
+    plan = plan_starts(Train((Pair(80, 40),)), lathe.lead_at_equal_wheels * 2, 2, lathe)
+    assert (plan.by_one.threads, plan.by_one.distance.mm, plan.between) == (
+        1,
+        screw.mm * Fraction(10_001, 10_000),
+        None,
+    )
 
 
 @given(PITCHES, STARTS, st.sampled_from(LEADSCREWS))
@@ -170,6 +200,7 @@ def test_ways_that_serve_stand_first_and_the_others_say_why_not(train, starts, s
     ("screw", "lead", "starts", "words"),
     [
         ("1/4", "1/4", 2, "the same groove again"),
+        ("1/4", "1/2", 3, "no closing of the nut brings the tool into another start"),
         ("1/4", "1/2", 4, "comes into 2 of 4 grooves only"),
         ("1/8", "80/127", 4, "in no other groove within 500 mm"),
         ("1/8", "30/127", 3, "only by a move beyond 500 mm"),
