@@ -160,7 +160,7 @@ def test_a_job_names_tolerances_missed_and_a_short_sheet_of_it_keeps_the_set_ups
     page = short.read_text(encoding="utf-8")
     for part, machine in (("Screw", "lathe"), ("Spindle", "lathe"), ("Worm", "lathe"), ("Ring", "head")):
         assert f"{part}, on the {machine}</h2>" in page
-    assert "ON: stud gear " in page
+    assert "ON: stud gear: " in page
     assert "KEEP CLOSED" in page
     assert "NOT EXACT" in page
     assert page.count(">Cautions<") == 1

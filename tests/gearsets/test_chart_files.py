@@ -75,7 +75,7 @@ def test_every_row_that_cannot_be_read_is_named_at_once():
     )
     assert [place for place, _ in found] == [f"line {line}" for line in (2, 3, 5, 6, 7, 8, 9)]
     problems = " ".join(problem for _, problem in found)
-    for words in ("bare number", "do not make pairs", "5 to 400 teeth", "3 columns", "cannot be taken apart"):
+    for words in ("bare number", "does not make pairs", "5 to 400 teeth", "3 columns", "cannot be taken apart"):
         assert words in problems
 
 
