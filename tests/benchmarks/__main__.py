@@ -36,8 +36,17 @@ from tests.benchmarks.wheelwork import (
 )
 
 TWENTY_FIVE = range(20, 45)
-COMMAND = ("-m", "cli.main", "train", "1.25mm")
-WHOLE_BANJO = (*COMMAND, "--lathe", "inch-8-banjo")
+#: The commands asked most, as they are typed.
+COMMANDS = (
+    "train 1.25mm",
+    "train 1.25mm --lathe inch-8-banjo",
+    "divide 28",
+    "divide 61",
+    "thread M10",
+    "worm --module 0.5 --teeth 73",
+    "shape square --from 16mm",
+)
+BARE = ("-c", "pass")
 FLOOR = ("-c", "import click, rich.table")
 
 
@@ -141,15 +150,16 @@ def print_sitting() -> None:
 
 
 def print_whole_process() -> None:
-    print("\nA whole `halfnut train 1.25mm`, against importing click and rich.table; median of 7")
+    print("\nWhole commands, against importing click and rich.table; median of 7")
     try:
-        floor, command, whole = medians(FLOOR, COMMAND, WHOLE_BANJO)
+        bare, floor, *commands = medians(BARE, FLOOR, *(("-m", "cli.main", *each.split()) for each in COMMANDS))
     except RuntimeError as fault:
         print(f"  not measured: {fault}")
         return
+    print(row("  python, nothing imported", bare, floor))
     print(row("  import click, rich.table", floor, floor))
-    print(row("  halfnut train 1.25mm", command, floor))
-    print(row("  the same with a banjo described in full", whole, floor))
+    for words, seconds in zip(COMMANDS, commands, strict=True):
+        print(row(f"  halfnut {words}", seconds, floor))
 
 
 def run(words: list[str]) -> None:
