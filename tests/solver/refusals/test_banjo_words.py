@@ -194,14 +194,17 @@ OPEN = [
     (
         None,
         "40-60",
-        ["k = 15 teeth assumed: the file gives no stud nut", "reach of the banjo: the file has no [banjo]"],
+        [
+            "the room a wheel needs past a shaft: the file gives no stud_nut, and k = 15 teeth are taken",
+            "reach of the banjo, where an idler may have to stand between: the file has no [banjo]",
+        ],
     ),
     (
         Banjo(),
         "40-60",
         [
-            "k = 15 teeth assumed: the file gives no stud nut",
-            "reach of the banjo: the file gives neither centre_distance nor mesh_limits",
+            "the room a wheel needs past a shaft: the file gives no stud_nut, and k = 15 teeth are taken",
+            "reach of the banjo, where an idler may have to stand between: the file gives neither centre_distance nor mesh_limits",
         ],
     ),
     (

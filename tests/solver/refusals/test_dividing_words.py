@@ -167,7 +167,7 @@ REFUSED = [
     (
         lambda: two_crank_settings(LONE, Fraction(1, 7)),
         "this head has no small crank beside its large one",
-        "Name a wide-range head with --head, or describe yours with [small_crank].",
+        "Name a two-crank head with --head, or describe yours with [small_crank].",
     ),
     (
         lambda: two_crank_settings(WIDE, Fraction(1, 1000)),

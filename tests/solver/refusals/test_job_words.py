@@ -79,7 +79,7 @@ def test_the_largest_whole_number_of_the_model_is_just_below_its_bound(monkeypat
 @pytest.mark.parametrize(
     ("pair", "within", "said"),
     [
-        ((40, 41), None, "40-41: ('41 T is needed 1 time; the box holds 0',), error 39/41"),
+        ((40, 41), None, "40-41: ('41 T is not in the box',), error 39/41"),
         ((80, 40), HALF, "80-40: (), error 3"),
         # The tolerance itself is not closer.
         ((40, 80), Fraction(0), "40-80: (), error 0"),

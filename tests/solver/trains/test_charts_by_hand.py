@@ -168,7 +168,7 @@ def test_what_each_row_really_cuts_on_a_known_lathe():
     ]
     assert [each.is_true for each in sheet.findings] == [True, True, False, False, True]
     assert sheet.findings[2].error.relative == F(-3, 4)
-    assert sheet.findings[4].not_in_box == ("50 T is needed 2 times; the box holds 0",)
+    assert sheet.findings[4].not_in_box == ("50 T is not in the box",)
     assert sheet.findings[0].not_in_box == ()
     assert not sheet.all_true
 
