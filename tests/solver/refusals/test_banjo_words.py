@@ -204,8 +204,10 @@ OPEN = [
         "40-60",
         [
             "the room a wheel needs past a shaft: the file gives no stud_nut, and k = 15 teeth are taken",
-            "reach of the banjo, where an idler may have to stand between: the file gives neither centre_distance nor "
-            "mesh_limits",
+            (
+                "reach of the banjo, where an idler may have to stand between: the file gives neither centre_distance "
+                "nor mesh_limits"
+            ),
         ],
     ),
     (
