@@ -98,7 +98,7 @@ def show_helix(helix: Helix, *, with_placings: bool) -> None:
     if report.answers:
         _print_answers(out, helix)
     if report.set_aside:
-        print_list(out, "Set aside: nearer, but known not to fit", map(_aside_text, report.set_aside))
+        print_list(out, "Set aside: as near or nearer, but known not to fit", map(_aside_text, report.set_aside))
     if with_placings:
         _print_placings(out, first, helix.mill, question.hand)
     print_block(out, "TABLE AND CUTTER", table_rows(first, helix))
@@ -327,6 +327,7 @@ def _train_json(train: HelixTrain, helix: Helix) -> dict[str, Any]:
         "error_ppm": answer_json.error_ppm(train.error),
         "exact": train.error.is_exact,
         "table_swing_deg": _angle_json(helix.angle_of(train)),
+        "table_is_swung": (angle := helix.angle_of(train)) is None or angle <= WIDEST_SWING,
         **swing_json(helix.report.question.hand, "groove"),
         "mounting": {"verdict": train.verdict.value, "reasons": list(train.faults)},
     }

@@ -81,7 +81,7 @@ def product_json(part: JobPart) -> dict[str, Any]:
             "written": str(product.pitch),
             "thread": product.row.designation if product.row else None,
             "hand": product.hand.value,
-            "in_full": thread_command(product) if product.drawn else None,
+            "in_full": thread_command(product, product.drawn) if product.drawn else None,
         }
     if isinstance(product, WormPart):
         worm = product.wheel.worm

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -19,6 +20,7 @@ from cli.views.method_tables import (
     arms_enclose,
     arms_in_order,
     counted,
+    idlers_text,
     motions_in_order,
     move_text,
     plate_motion_text,
@@ -57,6 +59,8 @@ from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
     from rich.console import Console
+
+    from gearsets.thread_forms import DrawnThread
 
 
 #: Said where one box serves both machines and a wheel goes from one to the other.
@@ -170,19 +174,21 @@ def turned_rows(part: JobPart) -> list[tuple[str, str]]:
         tool = next(row for row in worm_rows(product.wheel, None, is_assumed=False) if row[0] == "Tool")
         return [tool, ("In full", f"'{worm_command(product.wheel, product.hand)}'")]
     if isinstance(product, ThreadPart) and product.drawn is not None:
-        return [("In full", f"'{thread_command(product)}': passes, tool, wires")]
+        return [("In full", f"'{thread_command(product, product.drawn)}': passes, tool, wires")]
     return []
 
 
-def thread_command(product: ThreadPart) -> str:
+def thread_command(product: ThreadPart, drawn: DrawnThread) -> str:
     """Write the command that answers for the form and passes of a thread whose form is known."""
-    if product.row is not None:
-        named = product.row.designation
-        return f'halfnut thread "{named}"' if " " in named else f"halfnut thread {named}"
-    if product.drawn is None:
-        return f'halfnut train "{product.pitch}"'
-    major = trimmed_decimal_text(product.drawn.thread.basic().external.major.mm, 6)
-    return f'halfnut thread "{product.pitch}" --major {major}mm'
+    pitch = product.pitch
+    named = product.row.designation if product.row is not None else str(replace(pitch, starts=1))
+    major = trimmed_decimal_text(drawn.thread.basic().external.major.mm, 6)
+    more = [
+        *([] if product.row is not None else [f"--major {major}mm"]),
+        *([f"--starts {drawn.thread.starts}"] if drawn.thread.starts > 1 else []),
+        *(["--hand left"] if product.hand is Hand.LEFT else []),
+    ]
+    return " ".join(["halfnut thread", f'"{named}"' if " " in named else named, *more])
 
 
 def short_setting(step: LatheStep | HeadStep) -> str:
@@ -199,8 +205,8 @@ def short_setting(step: LatheStep | HeadStep) -> str:
 def index_text(answer: IndexAnswer) -> str:
     """Write the setting of the head with its wheels and, in brackets, its arms."""
     if answer.gearing is not None:
-        idlers = "+".join(map(str, answer.gearing.idlers))
-        with_idlers = f", idlers {idlers}" if idlers else ""
+        idlers = idlers_text(answer.gearing.idlers)
+        with_idlers = f", {idlers}" if idlers else ""
         arms = f" (arms enclose {arms_enclose(answer)} holes)" if arms_enclose(answer) else ""
         return f"{move_text(answer.move)}{arms}; wheels {answer.gearing.train}{with_idlers}"
     if answer.second is not None:

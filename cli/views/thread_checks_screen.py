@@ -172,8 +172,9 @@ def hole_rows(sheet: ThreadSheet, hole: HoleSection, say: Say) -> list[tuple[str
     facts += [("", f"{percent_text(part)} by the {basis.title}") for basis, part in hole.on_other_bases]
     # A hole below the nut's own minor diameter leaves more than there is to leave.
     drills = "; ".join(
-        f"{drill.name} {'is too small' if part > 1 else f'leaves {percent_text(part)}'}"
-        f"{_beyond_class(drill.diameter, sheet.nut_limits)}"
+        f"{drill.name} is too small"
+        if part > 1
+        else f"{drill.name} leaves {percent_text(part)}{_beyond_class(drill.diameter, sheet.nut_limits)}"
         for drill, part in hole.drills
     )
     facts.append(("Drills near", drills))

@@ -82,8 +82,8 @@ def to_class_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, st
     """List the readings of both dials where the class begins, in its middle and where it ends."""
     dial = dial_column(cut.step, in_inches=sheet.wishes.in_inches)
     with_slide = bool(cut.feed.slide_angle.turns)
-    heads = [("Depth", "left"), ("Cross slide", "right"), ("On diameter", "right")]
-    heads += [("or top slide", "right")] if with_slide else []
+    heads = [("Depth", "left"), ("Cross slide, radius", "right"), ("Cross slide, diameter", "right")]
+    heads += [("Or top slide", "right")] if with_slide else []
     rows = []
     for each in deeper_for_class(sheet):
         reads = _read(dial, cut.feed.depth + each.past, each.rounding)

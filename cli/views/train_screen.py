@@ -269,14 +269,18 @@ def correction_lines(asked: Pitch, lathe: Lathe, question: TrainQuestion, first:
     side = "short" if correction < 0 else "long"
     size = f"{significant_text(abs(correction) * 1_000_000, 3)} ppm"
     wheels = "Reckoned by the nominal leadscrew the wheels" if lathe.measured else "The wheels"
-    lines = [f"{wheels} must come out {size} {side}; the trains shown aim at that."]
+    if not correction:
+        return ["What is allowed and what the leadscrew is off cancel: the wheels have nothing to make up for."]
+    is_plain = bool(lathe.measured) and first.nominal_error.is_exact
+    aim = "the train above leaves it in, being exact by the nominal leadscrew" if is_plain else "the train aims at that"
+    lines = [f"{wheels} must come out {size} {side}; {aim}."]
     if found is None:
         lines.append(f"One or two pairs more, of nearly one to one, do not help: none of the box comes near {size}.")
     else:
         left = f"{signed(found.left_over * 1_000_000)} ppm over" if found.left_over else "nothing over"
         lines.append(f"Of the box alone {found.train}, added to a train that is exact without it, is nearest: {left}.")
     plain = nominally_exact(question, lathe)
-    if plain is not None and plain.train != first.train:
+    if plain is not None and plain.error.relative != first.error.relative:
         simpler = "Simpler and e" if len(plain.train.pairs) < len(first.train.pairs) else "E"
         words = f"{set_up_text(plain.train, plain.idlers)}; by this one {error_words(plain.error)}"
         lines.append(f"{simpler}xact by the nominal leadscrew: {words}.")

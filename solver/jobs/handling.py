@@ -104,7 +104,10 @@ def _next_at(sitting: Sitting, choices: Sequence[Choice], at: int, machine: Mach
 def _lent(
     needed: frozenset[Standing], there: frozenset[Standing], wanted: frozenset[Standing], box: dict[int, int]
 ) -> frozenset[Standing]:
-    """Choose the wheels of the first class that have to come off the other machine."""
+    """Choose the wheels of the first class that have to come off the other machine.
+
+    A wheel of a sleeve is in no box: where it is needed, the other machine lends what it has of it.
+    """
     needs = Counter(each.teeth for each in needed if each.wheel_class == 0)
     lent: list[Standing] = []
     for teeth, count in sorted(needs.items()):
@@ -112,7 +115,7 @@ def _lent(
             (each for each in there if each.wheel_class == 0 and each.teeth == teeth),
             key=lambda each: (each in wanted, each),
         )
-        lent += held[: max(0, count + len(held) - box[teeth])]
+        lent += held[: max(0, count + len(held) - box.get(teeth, 0))]
     return frozenset(lent)
 
 

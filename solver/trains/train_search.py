@@ -315,7 +315,7 @@ class _PairSearch:
         if len(matches) > len(few):
             yield from sorted(matches, key=self._mildness)[len(few) :]
 
-    def _mildness(self, match: Match) -> tuple[int, int, int, tuple[Wheel, ...], tuple[Wheel, ...], str]:
+    def _mildness(self, match: Match) -> tuple[int, int, int, int, tuple[Wheel, ...], tuple[Wheel, ...], str]:
         """Order matches as ``preference`` orders their mildest placing, in whole numbers for speed.
 
         Pairing the sorted drivers with the sorted driven wheels of each class gives the mildest steepest step.
@@ -326,4 +326,5 @@ class _PairSearch:
             large, small = (driver, driven) if driver > driven else (driven, driver)
             steepest = max(steepest, _STEEPNESS_SCALE * large // small)
             smallest = min(smallest or small, small)
-        return new, steepest, -smallest, match.drivers, match.driven, match.lever or ""
+        drivers = sum(teeth for _, teeth in match.drivers)
+        return new, steepest, -smallest, -drivers, match.drivers, match.driven, match.lever or ""

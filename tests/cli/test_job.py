@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shlex
+from fractions import Fraction
 
 import pytest
 
@@ -285,3 +286,32 @@ def test_the_time_limit_leaves_the_loading_of_the_constraint_solver_out(monkeypa
     assert progress.seconds_left() == 2
     now[0] = 111
     assert progress.seconds_left() == 0
+
+
+def test_the_command_told_for_a_part_cuts_that_part(tmp_path):
+    path = job_file(
+        tmp_path,
+        'name = "a"\nthread = "Tr 16x4"\nstarts = 2\nhand = "left"',
+        'name = "b"\nthread = "M10"\nstarts = 3',
+        'name = "c"\nthread = "1.5 mm"\nstarts = 2\nhand = "left"\ndiameter = "12 mm"',
+        head='name = "a"\nlathe = "metric-3"\n',
+    )
+    told = {step["part"]: step["asked"]["in_full"] for step in answer_of("job", path)["steps"]}
+    wanted = {"a": (4, 2, "left"), "b": (Fraction(3, 2), 3, "right"), "c": (Fraction(3, 2), 2, "left")}
+    for part, command in told.items():
+        answer = answer_of(*shlex.split(command)[1:])
+        assert (Fraction(answer["pitch"]["mm"]), answer["starts"], answer["asked"]["hand"]) == wanted[part], command
+
+
+def test_a_sleeve_is_in_no_box_and_is_lent_all_the_same(tmp_path):
+    (tmp_path / "keyed.toml").write_text(
+        'name = "keyed"\n[leadscrew]\nlead = "8 tpi"\n[drive]\nstud_turns = "1"\nreverse = true\n[wheels]\n'
+        'size = "module 1"\nteeth = { 20 = 1, 25 = 1, 30 = 1, 40 = 1, 48 = 1, 50 = 1, 56 = 1, 60 = 1 }\n'
+        "keyed_pairs = [[60, 63]]\n",
+        encoding="utf-8",
+    )
+    head = 'name = "a"\nlathe = "keyed.toml"\nhead = "head-40-three-plates"\nwithin = "exact"\none_box = true\n'
+    parts = ('name = "a"\nthread = "8 tpi"', 'name = "b"\nthread = "21 tpi"', 'name = "c"\ndivide = 60')
+    steps = answer_of("job", job_file(tmp_path, *parts, head=head))["steps"]
+    # 8 on 21 tpi with 20, 50 and the sleeve 63-60: 20/63 x 60/50 is 8/21.
+    assert [[20, 63], [60, 50]] in [step["train"]["pairs"] for step in steps if step.get("train")]

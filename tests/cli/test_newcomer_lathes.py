@@ -206,3 +206,12 @@ def test_a_chart_needs_its_constant_in_the_figures_of_the_chart_s_own(tmp_path) 
     screen = halfnut("audit", str(chart)).stdout
     # 26 tpi by 33 over 100 wants 25.4/26 x 100/33 = 2.96037 mm.
     assert [line.split()[-2:] for line in screen.splitlines() if " NO " in line] == [["≈2.9604", "mm"], ["2.5", "mm"]]
+
+
+def test_a_train_that_leaves_the_screws_error_in_is_said_to(write_lathe) -> None:
+    off = METRIC.replace('lead = "3 mm"', 'lead = "3 mm"\nmeasured = "+0.3 mm in 300 mm"')
+    screen = plain(halfnut("train", "2mm", "--pairs", "1", "--lathe", write_lathe(off)).stdout)
+    assert "the train above leaves it in, being exact by the nominal leadscrew" in screen
+    assert "xact by the nominal leadscrew: " not in screen
+    allowed = halfnut("train", "2mm", "--allow", "+1000 ppm", "--lathe", write_lathe(off)).stdout
+    assert "the wheels have nothing to make up for" in plain(allowed)

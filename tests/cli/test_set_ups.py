@@ -165,3 +165,9 @@ def test_exact_is_a_tolerance_of_every_train() -> None:
     assert outcome.returncode == 1
     assert "No train of these wheels is exact; the nearest found is shown." in outcome.stderr
     assert halfnut("reach", "1.25mm", "--lathe", "inch-8", "--within", "exact").returncode == 0
+
+
+def test_the_train_to_mount_does_not_hang_on_how_many_are_shown():
+    first = [answer_of("train", "0.7mm", "--lathe", "metric-3", "--answers", each)["answers"][0] for each in "138"]
+    # As steep as 35-75-40-80 and 35-75-50-100, with as large a smallest wheel, and the largest drivers.
+    assert [each["pairs"] for each in first] == [[[35, 75], [60, 120]]] * 3

@@ -16,8 +16,9 @@ from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
-#: How mutmut writes down what became of a fault: noticed by a failing test, or by never ending.
-NOTICED = (1, 3)
+#: How mutmut writes down what became of a fault: noticed by a failing test or a test file that cannot be read, or by
+#: never ending.
+NOTICED = (1, 2, 3)
 NEVER_ENDED = (24, -24, 36, 152, 255)
 SURVIVED = 0
 SKIPPED = 34

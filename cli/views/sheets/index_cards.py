@@ -15,6 +15,7 @@ from cli.views.method_tables import (
     arms_enclose,
     arms_in_order,
     counted,
+    idlers_text,
     is_on_spindle,
     motions_in_order,
     move_text,
@@ -188,7 +189,7 @@ def whole_setting(answer: IndexAnswer) -> str:
     if answer.gearing is None:
         return setting
     gearing = answer.gearing
-    idlers = f"idlers {' + '.join(map(str, gearing.idlers))}" if gearing.idlers else "no idler"
+    idlers = idlers_text(gearing.idlers) or "no idler"
     plate = f"plate turns {plate_motion_text(gearing)}"
     return f"WHEELS {gearing.train}, {idlers}, {plate}: {setting}"
 

@@ -72,9 +72,11 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
     start = wishes.blank or (basic.internal.minor if wishes.internal else basic.external.major)
     heads, rows = pass_table(sheet, cut)
-    # The readings of the class go on below the passes, under the same heads but for what each adds.
-    further = [[*cells, "measure"] for cells in to_class_table(sheet, cut)[1]]
-    notes = [passes_rule(sheet, cut)] + ([to_class_title(sheet)] if further else [])
+    class_heads, class_rows = to_class_table(sheet, cut)
+    further: list[Piece] = []
+    if class_rows:
+        measured = [[*cells, "________"] for cells in class_rows]
+        further = [Grid(to_class_title(sheet), [*class_heads, ("Measured", "left")], measured, ticked=True)]
     pieces: list[Piece] = [
         Lead(f"Depth {say(cut.feed.depth)}", f"on the radius, from first touch on a diameter of {say(start)}")
     ]
@@ -83,7 +85,8 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     return [
         *pieces,
         Lines("Early check, before metal is cut", without_blanks(early_check(sheet, say)), ticked=True),
-        Grid(f"Passes, {passes_title(sheet)}", heads, [*rows, *further], ticked=True, notes=notes),
+        Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=True, notes=[passes_rule(sheet, cut)]),
+        *further,
         Resume(LEFT_OFF),
     ]
 
