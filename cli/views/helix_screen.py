@@ -12,7 +12,7 @@ from cli.views.method_tables import move_text
 from cli.views.milling_cautions import helix_cautions
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, error_words, length_text, signed
-from cli.views.swing_words import lean_text, sense_text, swing_json
+from cli.views.swing_words import is_for_the_table, lean_text, sense_text, spindle_text, swing_json
 from solver.dividing.divide import DivideReport
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
@@ -20,7 +20,6 @@ from solver.helices.cutter_ranges import CutterRange, cutter_for
 from solver.helices.helix import helix_angle, tangent_of_helix, virtual_teeth
 from solver.helices.helix_trains import HelixReport, HelixTrain, every_placing
 from solver.helices.mill import Drive, Mill
-from solver.helices.table_swing import table_swing
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import significant_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
@@ -34,8 +33,6 @@ from solver.trains.mounting import Verdict
 if TYPE_CHECKING:
     from rich.console import Console
 
-#: A universal table swings about so far either way; beyond it the cutter is swung instead.
-WIDEST_SWING = Angle.of_degrees(45)
 #: Parts of a turn that an early check may take, and the longest table travel it should need. [mm]
 PARTS_OF_A_TURN = (Fraction(1), Fraction(1, 2), Fraction(1, 4), Fraction(1, 10), Fraction(1, 100), Fraction(1, 1000))
 LONGEST_CHECK_MM = 100
@@ -227,13 +224,7 @@ def table_rows(train: HelixTrain, helix: Helix) -> list[tuple[str, str]]:
 
 def _swing_text(angle: Angle, hand: Hand) -> str:
     """Say which way the table is swung, or the cutter where the table does not go so far."""
-    if angle <= WIDEST_SWING:
-        return f"table {sense_text(hand)}; the cutter above the work"
-    other = table_swing(Hand.LEFT if hand is Hand.RIGHT else Hand.RIGHT).value.upper()
-    return (
-        f"more than a table swings: table left straight, the cutter's spindle swung {other} seen from above, from "
-        "square across the table"
-    )
+    return f"table {sense_text(hand)}; the cutter above the work" if is_for_the_table(angle) else spindle_text(hand)
 
 
 def cutter_text(virtual: Fraction) -> str:
@@ -327,7 +318,7 @@ def _train_json(train: HelixTrain, helix: Helix) -> dict[str, Any]:
         "error_ppm": answer_json.error_ppm(train.error),
         "exact": train.error.is_exact,
         "table_swing_deg": _angle_json(helix.angle_of(train)),
-        "table_is_swung": (angle := helix.angle_of(train)) is None or angle <= WIDEST_SWING,
+        "table_is_swung": is_for_the_table(helix.angle_of(train)),
         **swing_json(helix.report.question.hand, "groove"),
         "mounting": {"verdict": train.verdict.value, "reasons": list(train.faults)},
     }

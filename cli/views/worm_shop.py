@@ -13,7 +13,7 @@ from cli.views.index_settings import choice_json
 from cli.views.method_tables import move_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
-from cli.views.swing_words import lean_text, sense_text, swing_json
+from cli.views.swing_words import is_for_the_table, lean_text, sense_text, spindle_text, swing_json
 from cli.views.told_figures import ROUGH_DIGITS, adding_up
 from solver.dividing.moves import Method
 from solver.quantities.angles import Angle
@@ -105,8 +105,9 @@ def cutting_rows(gash: Gash, setting: Setting, rim: Length, hand: Hand, tap_angl
     """List the settings of table and cutter for a gash of a worm of that hand, the head apart."""
     swing = "to the tap's lead angle (give --tap-diameter)" if gash.swing is None else angle_text(gash.swing)
     where = "cutter above, wheel's axis along the table"
+    way = f"table, or head on it, {swing} {sense_text(hand)}: {where}"
     rows = [
-        ("Swing", f"table, or head on it, {swing} {sense_text(hand)}: {where}"),
+        ("Swing", way if is_for_the_table(gash.swing) else f"{swing} is {spindle_text(hand)}"),
         ("Gash lies", f"{hand.value}-hand as the worm: {lean_text(hand)}. Scribe one and see"),
     ]
     depth, left, whole = adding_up([gash.depth, gash.left])

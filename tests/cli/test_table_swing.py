@@ -51,7 +51,7 @@ def test_json_says_it_too(hand):
 
 def test_a_steep_helix_swings_the_cutter_the_other_way():
     screen = plain(halfnut("helix", "4 in", "--diameter", "2 in", "--hand", "left").stdout)
-    assert "table left straight, the cutter's spindle swung COUNTER-CLOCKWISE seen from above" in screen
+    assert "table left straight, the cutter's spindle swung as much COUNTER-CLOCKWISE seen from above" in screen
 
 
 def test_the_wheel_of_a_job_has_the_hand_of_its_worm(tmp_path):
@@ -67,3 +67,11 @@ def test_the_wheel_of_a_job_has_the_hand_of_its_worm(tmp_path):
     wheel = next(each["asked"] for each in answer_of("job", path)["steps"] if each["part"] == "wheel")
     assert wheel["swing_sense_from_above"] == "clockwise"
     assert "--hand left" in wheel["in_full"]
+
+
+def test_beyond_what_a_table_swings_the_spindle_turns_as_much_the_other_way():
+    words = "table left straight, the cutter's spindle swung as much CLOCKWISE seen from above"
+    steep = halfnut("worm", "--module", "1", "--teeth", "30", "--starts", "20", "--worm-diameter", "12mm").stdout
+    assert words in " ".join(steep.split())
+    answer = answer_of("helix", "3.6 in", "--diameter", "2 in")
+    assert [each["table_is_swung"] for each in answer["answers"]] == [False] * len(answer["answers"])
