@@ -45,8 +45,8 @@ def spindle_text(hand: Hand) -> str:
     """
     other = table_swing(Hand.LEFT if hand is Hand.RIGHT else Hand.RIGHT).value.upper()
     return (
-        f"more than a table swings: table left straight, the cutter's spindle swung as much {other} seen from above, from "
-        "square across the table"
+        f"more than a table swings: table left straight, the cutter's spindle swung as much {other} seen from above, "
+        "from square across the table"
     )
 
 
