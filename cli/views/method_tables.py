@@ -54,17 +54,6 @@ def counted(number: Fraction | int, word: str) -> str:
     return f"{number} {word}{'' if number == 1 else 's'}"
 
 
-def idlers_text(idlers: Sequence[int]) -> str:
-    """Name the idlers of a head, in one word where there is one; nothing where there is none.
-
-    Examples
-    --------
-    >>> idlers_text((40, 44)), idlers_text((44,)), idlers_text(())
-    ('idlers 40+44', 'idler 44', '')
-    """
-    return f"idler{'s' if len(idlers) > 1 else ''} {'+'.join(map(str, idlers))}" if idlers else ""
-
-
 def move_text(move: CrankMove) -> str:
     """Write a move: whole turns even if none, then spaces on a circle.
 

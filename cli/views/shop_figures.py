@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from solver.quantities.angles import Angle, sexagesimal_text
@@ -185,3 +186,14 @@ def arcsec_text(angle: Angle) -> str:
     if size < 3600:
         return f"{signed(angle.arcsec / 60)}'"
     return f"{signed(angle.degrees)}°"
+
+
+def idlers_text(idlers: Sequence[int]) -> str:
+    """Name the idlers of a head, in one word where there is one; nothing where there is none.
+
+    Examples
+    --------
+    >>> idlers_text((40, 44)), idlers_text((44,)), idlers_text(())
+    ('idlers 40+44', 'idler 44', '')
+    """
+    return f"idler{'s' if len(idlers) > 1 else ''} {'+'.join(map(str, idlers))}" if idlers else ""

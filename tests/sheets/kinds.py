@@ -34,7 +34,7 @@ KINDS = {
     "helix": Kind(("helix", "--angle", "20 deg", "--teeth", "30", "--module", "module 2"), (3, 3)),
     "instrument": Kind(("instrument", "--pitch", "0.5mm", "--marks", "50", "--teeth", "100"), (3, 3)),
     "counter": Kind(("counter", "--screw", "8 tpi", "--wheel", "80", "--travel", "12 in"), (1, 1)),
-    "job": Kind(("job", "tellurion"), (36, 39)),
+    "job": Kind(("job", "tellurion"), (36, 40)),
     "missing": Kind(
         ("missing", "--series", "iso_coarse", "--lathe", "inch-8-no127", "--within", "exact", "--pairs", "2"), (6, 6)
     ),

@@ -15,7 +15,6 @@ from cli.views.method_tables import (
     arms_enclose,
     arms_in_order,
     counted,
-    idlers_text,
     is_on_spindle,
     motions_in_order,
     move_text,
@@ -37,7 +36,7 @@ from cli.views.sheets.pieces import (
     Shout,
 )
 from cli.views.sheets.running_count import MOST_COUNTED, count_from_zero, repeated_count
-from cli.views.shop_figures import arcsec_text
+from cli.views.shop_figures import arcsec_text, idlers_text
 from cli.views.two_circle_drawing import TWO_CIRCLE_LEGEND, two_circle_caption, two_circle_svg
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import best_circle, positions
