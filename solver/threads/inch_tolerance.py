@@ -79,11 +79,10 @@ def unified_limits(thread: Thread, of_class: ThreadClass, engaged: Length) -> Li
         places = 3 if thread.major >= THREE_DECIMALS_FROM else 4
         on_minor = Length.of_inches(_minor_tolerance(diameter, pitch))
         on_pitch = _ten_thousandths(finer * Fraction(13, 10))
-        nut = (Band(basic.internal.major, None), Band(mean, mean + on_pitch), Band(minor, minor + on_minor))
-        found = Limits.rounded(of_class, nut, to_places_inch, notes)
-        return found._replace(
-            minor=Band(to_places_inch(minor, places), to_places_inch(minor + on_minor, places)),
-        )
+        nut = (Band(basic.internal.major, None), Band(mean, mean + on_pitch), Band(None, None))
+        # The hole alone is told to three places where the tables do.
+        hole = Band(to_places_inch(minor, places), to_places_inch(minor + on_minor, places))
+        return Limits.rounded(of_class, nut, to_places_inch, notes)._replace(minor=hole)
     if of_class is not ThreadClass.UNIFIED_SCREW:
         message = f"{of_class.value} is not a class of unified threads"
         raise ValueError(message)

@@ -15,12 +15,14 @@ from solver.quantities.pitches import Pitch, PitchUnit
 from solver.quantities.powers import power, root_bounds
 from solver.quantities.written_angles import ANGLE_HELP, read_angle
 from solver.quantities.written_errors import read_progressive_error, read_share, read_within
+from solver.quantities.written_lengths import read_module
 from solver.quantities.written_measurements import read_measurement
 from solver.quantities.written_pitches import PITCH_HELP, read_pitch
 from solver.refusals import UnreadableFigureError
 
 WITHIN_HELP = "Write for example 200 ppm, 0.1 %, 5 um or exact."
 ERROR_HELP = "Write for example +0.03 mm in 300 mm, -0.0005 in in 1 in, or +100 ppm; plus is a long lead."
+MODULE_HELP = "Write for example 0.7, 0.7 mm or module 0.7."
 INCH = Length.of_inches(1)
 
 COMMA, EXPONENT = "a comma may mean a decimal point or thousands, so it is not read", "an exponent is not a shop figure"
@@ -50,6 +52,9 @@ WRITTEN = [
     (lambda text: FigureReader(text).number(), "11-3/3", 3, "the fraction after a whole number is below one", ""),
     (lambda text: FigureReader(text).finish(), "7 mm", 0, MORE, ""),
     (FigureReader, " ", 1, "nothing is written here", ""),
+    (read_module, "DP 20", 0, "a module is a figure, in millimetres", MODULE_HELP),
+    (read_module, "module 0", 7, "a module is above zero", MODULE_HELP),
+    (read_module, "0.7 in", 4, "a module is in millimetres", MODULE_HELP),
     (lambda text: read_within(text, INCH), "5", 1, "an error needs its unit", WITHIN_HELP),
     (lambda text: read_within(text, INCH), "", 0, "nothing is written here", WITHIN_HELP),
     (lambda text: read_within(text, INCH), "x", 0, "a digit was expected here", WITHIN_HELP),

@@ -78,7 +78,7 @@ def test_no_other_whole_number_of_marks_or_teeth_comes_nearer(hundredths: int, l
         except ImpossibleSettingError as refusal:
             assert refusal.help_text
             continue
-        assert found.reading == really(found.number)
+        assert (found.wanted, found.reading) == (reading, really(found.number))
         assert found.is_exact is (found.reading == reading)
         # A dial is nearest in marks, a wheel in travel; either way no neighbour is nearer.
         exact_count = lead / reading if solve is marks_for else reading / lead
