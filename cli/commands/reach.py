@@ -122,10 +122,7 @@ def _series_title(series_word: str | None) -> str:
 def _reach_all(lathe: Lathe, leads: Sequence[Lead], within: Fraction, most_pairs: int) -> dict[Lead, Reach]:
     """Answer each different lead once; many threads of a series share one."""
     different = list(dict.fromkeys(leads))
-    found: dict[Lead, Reach] = {}
-    if len(different) <= SHORT_LIST:
+    if len(different) <= SHORT_LIST or not sys.stderr.isatty():
         return {lead: reach(lathe, lead, within=within, most_pairs=most_pairs) for lead in different}
-    with click.progressbar(different, label="Searching", file=sys.stderr, hidden=not sys.stderr.isatty()) as bar:
-        for lead in bar:
-            found[lead] = reach(lathe, lead, within=within, most_pairs=most_pairs)
-    return found
+    with click.progressbar(different, label="Searching", file=sys.stderr) as bar:
+        return {lead: reach(lathe, lead, within=within, most_pairs=most_pairs) for lead in bar}
