@@ -46,6 +46,8 @@ def told(at: Path) -> Iterator[tuple[Path, dict[str, dict[str, int | None]]]]:
 def run_mutmut(at: Path, *words: str) -> int:
     """Run mutmut in the copy with what it prints of its progress left out."""
     program = Path(sys.executable).with_name("mutmut")
+    if not program.exists():
+        raise SystemExit('mutmut is not beside this Python: pip install -e ".[test,mutation]"')
     return subprocess.run([program, "run", *words], cwd=at, check=False, stdout=subprocess.DEVNULL).returncode
 
 
@@ -74,6 +76,8 @@ def print_table(at: Path, chosen: set[str]) -> None:
     rooms: dict[str, Counter[str]] = {}
     for name in sorted(chosen):
         code = became[name]
+        if code is None:
+            raise SystemExit("mutmut stopped before every fault drawn was run: see that the tests pass without a fault")
         kind = "noticed" if code in NOTICED else "never ended" if code in NEVER_ENDED else "survived"
         rooms.setdefault(room_of(name), Counter())[kind] += 1
         if kind == "survived":
@@ -98,6 +102,8 @@ def main() -> int:
     # mutmut stops where no fault has the name, having made all faults and seen which tests come by which function.
     run_mutmut(asked.at, NO_FAULT_HAS_THIS_NAME)
     chosen = draw(asked.at, asked.faults, asked.seed)
+    if not chosen:
+        raise SystemExit("mutmut made no fault; run it by hand in the copy to see why")
     status = run_mutmut(asked.at)
     print_table(asked.at, chosen)
     return status

@@ -120,7 +120,7 @@ def test_equal_wheels_cut_the_lead_of_the_machine(screw, lead):
 
 
 @pytest.mark.own_arithmetic(
-    "General-purpose gear library, run once: py-gearworks, 2025, 30 teeth, module 2, 15 degrees"
+    "General-purpose gear library, run once, 2025, 30 teeth, module 2, 15 degrees"
 )
 def test_a_helical_gear_has_the_pitch_diameter_a_gear_library_gives():
     angle = Angle.of_degrees(15)
