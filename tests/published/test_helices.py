@@ -119,9 +119,7 @@ def test_equal_wheels_cut_the_lead_of_the_machine(screw, lead):
     assert Mill("40:1", Fraction(40), read_length(screw), ()).machine_lead() == read_length(lead)
 
 
-@pytest.mark.own_arithmetic(
-    "General-purpose gear library, run once, 2025, 30 teeth, module 2, 15 degrees"
-)
+@pytest.mark.own_arithmetic("General-purpose gear library, run once, 2025, 30 teeth, module 2, 15 degrees")
 def test_a_helical_gear_has_the_pitch_diameter_a_gear_library_gives():
     angle = Angle.of_degrees(15)
     diameter = gear_diameter(30, Length.of_mm(2), angle)
