@@ -78,12 +78,15 @@ def two_motion_cautions(answer: IndexAnswer) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def dividing_cautions(answer: IndexAnswer | None = None) -> tuple[str, ...]:
+def dividing_cautions(answer: IndexAnswer | None = None, *, by_crank: bool = True) -> tuple[str, ...]:
     """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
+    if answer is not None and answer.is_on_spindle:
+        by_crank = False
+    again = "go back half a turn and come again" if by_crank else "go back past it, come again, and seat the pin fully"
     return (
         *(() if answer is None else two_motion_cautions(answer)),
         "Cutter stopped or well clear before the work is turned; clamp the spindle to cut, unclamp it to move.",
-        "Come up to each hole from the same side; overshot, go back half a turn and come again.",
+        f"Come up to each hole from the same side; overshot, {again}.",
         "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
     )
 

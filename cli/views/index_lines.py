@@ -10,7 +10,6 @@ from cli.views.index_settings import choice_json, early_check, order_lines, proo
 from cli.views.method_tables import (
     SIGNS,
     counted,
-    is_on_spindle,
     move_text,
     print_bounds,
     print_settings,
@@ -100,7 +99,7 @@ def setting_text(answer: IndexAnswer) -> str:
     >>> setting_text(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", part, part, 28))
     '1 turn + 9 spaces on 21 (arms enclose 10 holes)'
     """
-    if is_on_spindle(answer):
+    if answer.is_on_spindle:
         return spindle_text(answer.move)
     if answer.move.circle is None or answer.move.spaces == 0:
         return move_text(answer.move)

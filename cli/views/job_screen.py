@@ -79,10 +79,7 @@ def show_job(found: JobPlan) -> None:
     for number, step in enumerate(found.steps, start=1):
         table.add_row(str(number), step.part.name, short_setting(step), short_error(step), str(step.handling.wheels))
     print_answers(out, table)
-    out.print("Handled: wheels taken off and put on before the step.")
-    if found.lathe is not None:
-        out.print("Trains are driver-driven, spindle side first; of their errors + is lead long, - lead short.")
-    for line in closing_signs(found):
+    for line in order_notes(found):
         out.print(line)
     for number, step in enumerate(found.steps, start=1):
         _print_step(out, number, step, found)
@@ -91,6 +88,14 @@ def show_job(found: JobPlan) -> None:
     out.print(facts_table(total_rows(found)))
     print_list(out, "Not checked on this lathe", open_points(found))
     print_list(out, "Cautions", _cautions(found))
+
+
+def order_notes(found: JobPlan) -> list[str]:
+    """Say how the order of work is read: its count of wheels, its trains and the signs of its errors."""
+    notes = ["Handled: wheels taken off and put on before the step."]
+    if found.lathe is not None:
+        notes.append("Trains are driver-driven, spindle side first; of their errors + is lead long, - lead short.")
+    return [*notes, *closing_signs(found)]
 
 
 def closing_signs(found: JobPlan) -> list[str]:

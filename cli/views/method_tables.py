@@ -261,19 +261,7 @@ def _print_simple(out: Console, shown: Sequence[IndexAnswer], *, has_worm: bool)
 
 def _move(answer: IndexAnswer, *, has_worm: bool = True) -> str:
     worm = ", worm out" if answer.method is Method.DIRECT and has_worm else ""
-    return f"{spindle_text(answer.move)}{worm}" if is_on_spindle(answer) else move_text(answer.move)
-
-
-def is_on_spindle(answer: IndexAnswer) -> bool:
-    """Say whether a setting moves the spindle itself by its own holes.
-
-    Examples
-    --------
-    >>> is_on_spindle(IndexAnswer(Method.NEAREST, CrankMove(0, 5, 36), None, Fraction(1, 7), Fraction(5, 36), 7))
-    True
-    """
-    # A crank without a plate moves by whole turns.
-    return answer.plate is None and answer.move.circle is not None and answer.move.circle > 1
+    return f"{spindle_text(answer.move)}{worm}" if answer.is_on_spindle else move_text(answer.move)
 
 
 def spindle_text(move: CrankMove) -> str:
@@ -296,7 +284,7 @@ def arms_enclose(answer: IndexAnswer) -> int:
     >>> arms_enclose(IndexAnswer(Method.PLAIN, CrankMove(5, 0, None), None, Fraction(1, 8), Fraction(1, 8), 8))
     0
     """
-    return 0 if is_on_spindle(answer) or answer.move.spaces == 0 else answer.move.sector_holes
+    return 0 if answer.is_on_spindle or answer.move.spaces == 0 else answer.move.sector_holes
 
 
 def _print_differential(out: Console, shown: Sequence[IndexAnswer]) -> None:
@@ -391,6 +379,6 @@ def _print_nearest(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool
         out.print(ARMS_COUNTED)
     if not shown[0].is_exact:
         out.print(SIGNS if of_round else SIGNS_OF_ONE)
-        instead = any(answer.plate or is_on_spindle(answer) for answer in shown)
+        instead = any(answer.plate or answer.is_on_spindle for answer in shown)
         better = "; --positions works every mark from zero instead" if instead else ""
         out.print(f"Repeating the move adds its error each time{better}.")

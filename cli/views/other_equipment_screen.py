@@ -218,7 +218,7 @@ def show_pins(head: Head, places: Sequence[PinPlace]) -> None:
     print_answers(out, table)
     out.print("Hole 0 and pin place 0 are where you begin; each pin place goes on by a part of one hole's space.")
     print_list(out, "Early check", [f"The last line, mark {divisions}, is the first one again."])
-    print_list(out, "Cautions", dividing_cautions())
+    print_list(out, "Cautions", dividing_cautions(by_crank=False))
 
 
 def pins_json(head: Head, places: Sequence[PinPlace]) -> str:

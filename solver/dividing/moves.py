@@ -136,6 +136,22 @@ class IndexAnswer(Closing):
     at_once: int = 1
 
     @property
+    def is_on_spindle(self) -> bool:
+        """Whether the spindle itself is moved by its own holes or notches, with no crank in it.
+
+        Examples
+        --------
+        >>> move, part = CrankMove(0, 5, 36), Fraction(5, 36)
+        >>> IndexAnswer(Method.NEAREST, move, None, Fraction(1, 7), part, 7).is_on_spindle
+        True
+        >>> IndexAnswer(Method.NEAREST, move, "A", Fraction(1, 7), part / 40, 7).is_on_spindle
+        False
+        """
+        # A crank without a plate moves by whole turns.
+        has_holes = self.move.circle is not None and self.move.circle > 1
+        return self.method is Method.DIRECT or (self.plate is None and has_holes)
+
+    @property
     def moves(self) -> tuple[CrankMove, ...]:
         """The motions of one move: one, or in compound work two.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 
 
 def exact(value: int | Fraction | str) -> Fraction:
@@ -104,6 +105,17 @@ def trimmed_decimal_text(value: Fraction, places: int) -> str:
     """
     text = decimal_text(value, places)
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def least_decimal_text(least: Fraction, places: int) -> str:
+    """Write a least figure rounded up, so that what is read is enough.
+
+    Examples
+    --------
+    >>> least_decimal_text(Fraction("2.00001"), 3), least_decimal_text(Fraction(5, 2), 3)
+    ('2.001', '2.5')
+    """
+    return trimmed_decimal_text(Fraction(ceil(least * 10**places), 10**places), places)
 
 
 def is_finite_decimal(value: Fraction, places: int) -> bool:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import square_root
-from solver.quantities.exact_numbers import trimmed_decimal_text
+from solver.quantities.exact_numbers import least_decimal_text, trimmed_decimal_text
 from solver.quantities.lengths import MM_PER_INCH, Length
 from solver.quantities.pi_multiples import PI_LOW, Lead, PiLength
 from solver.quantities.pitches import Pitch, PitchUnit, figure_text
@@ -115,7 +115,7 @@ class ToothSize:
         if self.system is not ToothSystem.NORMAL_MODULE:
             return quotient
         if quotient >= 1:
-            least = trimmed_decimal_text(self.figure.mm * starts, 3)
+            least = least_decimal_text(self.figure.mm * starts, 3)
             raise ImpossibleSettingError(
                 f"{self} in {starts} start{'s' if starts > 1 else ''} does not go round a worm of "
                 f"{trimmed_decimal_text(worm_diameter.mm, 3)} mm",

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import arc_tangent, square_root, tangent
-from solver.quantities.exact_numbers import trimmed_decimal_text
+from solver.quantities.exact_numbers import least_decimal_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW, Lead
 from solver.refusals import ImpossibleSettingError
@@ -341,7 +341,7 @@ def make_worm(
     addendum = size.figure if size.system is ToothSystem.NORMAL_MODULE else module
     worm = Worm(size, starts, diameter, lead_tangent, module, addendum, clearance, flank)
     if worm.root.mm <= 0:
-        least = trimmed_decimal_text((worm.diameter - worm.root).mm, 4)
+        least = least_decimal_text((worm.diameter - worm.root).mm, 4)
         raise ImpossibleSettingError(
             f"a worm of {trimmed_decimal_text(diameter.mm, 4)} mm pitch diameter has no core left under a thread of "
             f"{size}",

@@ -8,7 +8,7 @@ from math import ceil
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import tangent
-from solver.quantities.exact_numbers import trimmed_decimal_text
+from solver.quantities.exact_numbers import least_decimal_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.worms.worm import Worm
@@ -239,8 +239,7 @@ def _undercut(wheel: WormWheel) -> ImpossibleSettingError:
     worm = wheel.worm
     needed = 1 - wheel.teeth * _sine_squared(worm.axial_flank) * worm.module / (2 * worm.addendum)
     middle = WormWheel(worm, wheel.teeth, needed).centre_distance
-    # Rounded up, so that the figure given is enough.
-    enough = trimmed_decimal_text(Fraction(ceil(middle.mm * 1000), 1000), 3)
+    enough = least_decimal_text(middle.mm, 3)
     return ImpossibleSettingError(
         f"a wheel of {wheel.teeth} teeth is undercut by a flank of {trimmed_decimal_text(worm.flank.degrees, 2)} "
         f"degrees; {wheel.least_teeth} teeth are the fewest cut clean",

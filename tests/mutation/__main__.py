@@ -23,6 +23,8 @@ NEVER_ENDED = (24, -24, 36, 152, 255)
 SURVIVED = 0
 SKIPPED = 34
 NO_FAULT_HAS_THIS_NAME = "only-look-which-tests-come-by"
+#: Letters of what mutmut says that are shown when it stops too early.
+LAST_WORDS = 2000
 
 
 def copy_tree(at: Path) -> None:
@@ -43,12 +45,21 @@ def told(at: Path) -> Iterator[tuple[Path, dict[str, dict[str, int | None]]]]:
         yield path, json.loads(path.read_text(encoding="utf-8"))
 
 
-def run_mutmut(at: Path, *words: str) -> int:
-    """Run mutmut in the copy with what it prints of its progress left out."""
+def run_mutmut(at: Path, *words: str) -> subprocess.CompletedProcess[str]:
+    """Run mutmut in the copy, and keep what it says to ourselves."""
     program = Path(sys.executable).with_name("mutmut")
     if not program.exists():
         raise SystemExit('mutmut is not beside this Python: pip install -e ".[test,mutation]"')
-    return subprocess.run([program, "run", *words], cwd=at, check=False, stdout=subprocess.DEVNULL).returncode
+    return subprocess.run(
+        [program, "run", *words], cwd=at, check=False, text=True, stdout=subprocess.PIPE, stderr=subprocess.STDOUT
+    )
+
+
+def make_faults(at: Path) -> None:
+    """Have all faults made, and see which tests come by which function: mutmut stops where no fault has the name."""
+    said = run_mutmut(at, NO_FAULT_HAS_THIS_NAME).stdout
+    if NO_FAULT_HAS_THIS_NAME not in said:
+        raise SystemExit(f"mutmut did not come to its faults; its last words:\n{said[-LAST_WORDS:]}")
 
 
 def draw(at: Path, wanted: int, seed: int) -> set[str]:
@@ -99,12 +110,11 @@ def main() -> int:
     asked = words.parse_args()
     asked.at.mkdir(parents=True, exist_ok=True)
     copy_tree(asked.at)
-    # mutmut stops where no fault has the name, having made all faults and seen which tests come by which function.
-    run_mutmut(asked.at, NO_FAULT_HAS_THIS_NAME)
+    make_faults(asked.at)
     chosen = draw(asked.at, asked.faults, asked.seed)
     if not chosen:
         raise SystemExit("mutmut made no fault; run it by hand in the copy to see why")
-    status = run_mutmut(asked.at)
+    status = run_mutmut(asked.at).returncode
     print_table(asked.at, chosen)
     return status
 

@@ -15,7 +15,6 @@ from cli.views.method_tables import (
     arms_enclose,
     arms_in_order,
     counted,
-    is_on_spindle,
     motions_in_order,
     move_text,
     plate_motion_text,
@@ -97,7 +96,7 @@ def left_off(set_up: IndexSetUp) -> tuple[str, ...]:
     >>> left_off(IndexSetUp(Head("head", Fraction(40), ()), answer, 6))[1]
     "Spindle's circle and hole"
     """
-    if set_up.answer.method is Method.DIRECT or is_on_spindle(set_up.answer):
+    if set_up.answer.is_on_spindle:
         return ON_SPINDLE
     if set_up.table is not None:
         return FROM_ZERO
@@ -161,7 +160,7 @@ def lead_words(answer: IndexAnswer) -> str:
     >>> lead_words(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28))
     '1 turn + 9 spaces on 21, plate B'
     """
-    if is_on_spindle(answer):
+    if answer.is_on_spindle:
         return spindle_text(answer.move)
     words = move_text(answer.move) if answer.second is None else ", then ".join(motions_in_order(answer))
     face = f" face {answer.face}" if answer.face else ""

@@ -10,9 +10,9 @@ from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import gathered
 from cli.views.job_screen import (
     LENT,
-    closing_signs,
     job_rows,
     open_points,
+    order_notes,
     part_text,
     places_text,
     short_error,
@@ -42,10 +42,6 @@ if TYPE_CHECKING:
 
 #: Columns of the order of work.
 ORDER_HEADS = (("Step", "right"), ("Part", "free"), ("Set-up", "left"), ("Error", "left"), ("Handled", "right"))
-ORDER_NOTE = (
-    "Handled: wheels taken off and put on before the step. Trains are driver-driven, spindle side first; of their "
-    "errors + is lead long, - lead short."
-)
 #: What the next pair of hands must know in the middle of a job.
 LEFT_OFF = ("Step and piece done", "Wheels now on", "Dial or hole at zero", "Direction")
 #: Of each card, what the part is and what changes come first; tables with these titles belong to the set-up too.
@@ -66,7 +62,7 @@ def job_sheet(found: JobPlan, *, is_short: bool = False) -> Sheet:
     ]
     opening: list[Piece] = [
         Facts([row for row in job_rows(found) if row[0] != "Job"]),
-        Grid("Order of work", ORDER_HEADS, order, ticked=True, notes=[ORDER_NOTE, *closing_signs(found)]),
+        Grid("Order of work", ORDER_HEADS, order, ticked=True, notes=order_notes(found)),
         Facts(total_rows(found), "Totals and proof"),
     ]
     if missed := parts_missed(found):

@@ -14,6 +14,8 @@ from cli.views.sheets.pieces import NO_BREAK, Picture, Sheet
 STAND_IN = "\N{REPLACEMENT CHARACTER}"
 #: Not counted as printable by Python, and wanted all the same.
 HARMLESS = ("\n", NO_BREAK)
+#: A train written as one token, idlers in brackets.
+TRAIN = re.compile(r"\(?\d+\)?(?:-\(?\d+\)?)+")
 #: Between the whole and the fraction of a mixed number.
 INSIDE_A_NUMBER = re.compile(r"(?<=\d) (?=\d+/\d)")
 
@@ -51,6 +53,7 @@ def _templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.filters["unbroken"] = unbroken
     made.filters["css_text"] = css_text
     made.filters["inline_svg"] = inline_svg
     return made
@@ -72,6 +75,22 @@ def _inert(value: object) -> object:
     if isinstance(value, Markup):
         return value
     return INSIDE_A_NUMBER.sub(NO_BREAK, inert(value)) if isinstance(value, str) else value
+
+
+def unbroken(text: str) -> Markup:
+    """Keep each train on one line, where the page has room for it.
+
+    Examples
+    --------
+    >>> print(unbroken("<20-40-50-(65)-127>, 40-60"))
+    &lt;<span class="whole">20-40-50-(65)-127</span>&gt;, <span class="whole">40-60</span>
+    """
+    inside = Markup('<span class="whole">{}</span>')
+    pieces, done = Markup(), 0
+    for train in TRAIN.finditer(text):
+        pieces += Markup("{}{}").format(_inert(text[done : train.start()]), inside.format(train[0]))
+        done = train.end()
+    return pieces + Markup("{}").format(_inert(text[done:]))
 
 
 def css_text(text: str) -> Markup:

@@ -6,10 +6,9 @@ from collections.abc import Container, Iterable, Sequence
 from fractions import Fraction
 
 from cli.views.divide_screen import CHECKPOINT
-from cli.views.method_tables import is_on_spindle
 from cli.views.sheets.pieces import Count, CountRow
 from cli.views.shop_figures import arcsec_text
-from solver.dividing.moves import CrankMove, IndexAnswer, Method
+from solver.dividing.moves import CrankMove, IndexAnswer
 from solver.dividing.positions import Position
 from solver.quantities.angles import Angle, sexagesimal_text
 
@@ -94,7 +93,7 @@ def move_cells(answer: IndexAnswer, number: int, *, with_turns: bool = True) -> 
 
 
 def _by_spindle(answer: IndexAnswer) -> bool:
-    return answer.method is Method.DIRECT or is_on_spindle(answer)
+    return answer.is_on_spindle
 
 
 def hole_after(move: CrankMove, number: int) -> int:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from cli.views.banjo_sketch import set_up_text
 from cli.views.cautions import chart_cautions, dividing_cautions
 from cli.views.equipment_screen import runs_text
-from cli.views.method_tables import counted, is_on_spindle, plate_motion_text
+from cli.views.method_tables import counted, plate_motion_text
 from cli.views.sheets.pieces import NO_BREAK, Card, Cautions, Count, CountRow, Facts, Grid, Lines, Piece
 from cli.views.shop_figures import approximate, lead_text, signed
 from solver.dividing.compound import compound
@@ -141,7 +141,7 @@ def short_setting(answer: IndexAnswer) -> str:
     >>> short.replace(NO_BREAK, " ")
     '1 + 9 on 21 B'
     """
-    if is_on_spindle(answer):
+    if answer.is_on_spindle:
         spaces = answer.move.turns * (answer.move.circle or 1) + answer.move.spaces
         return f"{spaces} of {answer.move.circle}, direct"
     words = [_short_move(answer.move)]

@@ -11,6 +11,7 @@ from solver.jobs.wheel_options import TooManySidesError, WheelOptions, contains_
 from solver.quantities.lengths import Length
 from solver.trains.hand import Hand
 from solver.trains.lathe import Banjo
+from solver.trains.wheels import WheelClass
 from tests.small_sittings import FORTY, MORE, lathe_of
 
 EXACT = Fraction(0)
@@ -76,6 +77,22 @@ def test_a_banjo_one_wheel_deep_has_no_room_for_two_pairs(planes, found):
     assert options_of(lathe, (90,), lathe.lead_at_equal_wheels * Fraction(1, 3), 1, most_pairs=2) == found
 
 
+@pytest.mark.parametrize(("planes", "found"), [(None, [(90, 90)]), (1, []), (2, [(90, 90)])])
+def test_a_banjo_one_wheel_deep_has_no_room_for_two_pairs_and_an_idler_to_add(planes, found):
+    # 20-40, 60-90 and, for the left hand, one wheel more where none is left in the box.
+    banjo = Banjo(stud_nut=Length.of_mm(5), planes=planes)
+    lathe = lathe_of(20, 40, 60, reverse=False, banjo=banjo)
+    third = lathe.lead_at_equal_wheels * Fraction(1, 3)
+    assert options_of(lathe, (90,), third, 2, most_pairs=2, hand=Hand.LEFT) == found
+
+
+def test_wheels_of_another_class_stand_beside_those_to_add():
+    # 120 over 60 of the finer class and 30 over 40: the 30 alone makes no lead of half as much again.
+    finer = WheelClass("module 0.5", Length.of_mm("0.5"), ((60, 1), (120, 1)))
+    assert options_of(lathe_of(40, others=(finer,)), (30,), MORE, 1, most_pairs=2) == [(30,)]
+    assert options_of(FORTY, (30,), MORE, 1, most_pairs=2) == []
+
+
 def test_a_wheel_to_add_that_is_like_one_of_the_box_leaves_that_one_for_an_idler():
     # The lead of the screw is 40 over another 40; the idler may be the 30 of the box, or it is one more.
     even = FORTY.lead_at_equal_wheels
@@ -90,6 +107,10 @@ def test_what_was_looked_at_is_counted():
     assert options.looked_at == 0
     assert [each for each in options.of_size(MORE, EXACT, 1, set()) if each] == [(60,)]
     assert options.looked_at == 2
+    # Without a reverse an idler is wanted: the one match, then the 50 and the 60 tried as idlers.
+    for_hand = WheelOptions(lathe_of(40, reverse=False), (50, 60), most_pairs=1)
+    assert sum(each is not None for each in for_hand.of_size(MORE, EXACT, 2, set())) == 2
+    assert for_hand.looked_at == 3
     # The same again: it is found before it is tried a second time.
     list(options.of_size(MORE, EXACT, 1, {(60,)}))
     assert options.looked_at == 3

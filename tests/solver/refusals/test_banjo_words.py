@@ -292,3 +292,4 @@ def test_why_no_idler_helps_is_said(lathe, hand, text, reasons):
     mounting = Mounter(lathe, hand).mount(read_train(text))
     assert list(mounting.reasons) == reasons
     assert mounting.verdict.value == "does not fit"
+    assert mounting.not_checked == judge(read_train(text), lathe).not_checked

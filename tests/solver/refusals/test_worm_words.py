@@ -74,7 +74,7 @@ REFUSED = [
     said(
         lambda: normal("1.23456", 2, "2.44444"),
         "normal module 1.23456 in 2 starts does not go round a worm of 2.444 mm\n"
-        "The pitch diameter must be above 2.469 mm; several times that is usual.",
+        "The pitch diameter must be above 2.47 mm; several times that is usual.",
     ),
     said(
         lambda: marks_for(MM(5), MM(1)),
@@ -129,7 +129,7 @@ REFUSED = [
     said(
         lambda: make_worm(ToothSize(ToothSystem.CIRCULAR_PITCH, MM(3)), diameter=MM("2.00002")),
         "a worm of 2 mm pitch diameter has no core left under a thread of circular pitch 3 mm\n"
-        "The pitch diameter must be above 2.2097 mm; 7 to 25 modules are usual.",
+        "The pitch diameter must be above 2.2098 mm; 7 to 25 modules are usual.",
     ),
     said(
         lambda: make_worm(MODULE_1, flank=DEGREES("33.0002")),

@@ -332,6 +332,14 @@ def test_the_worth_of_one_wheel_is_what_it_makes_exact_then_what_it_brings_near(
     assert order == sorted(order)
     assert worth_of_one_wheel(inch, rows, within=F(1, 1000)) == found[:5]
     assert worth_of_one_wheel(inch, rows, within=F(1, 1000), most=1) == found[:1]
+    # With nothing made exact, a wheel that brings two leads near comes before one that brings one nearer.
+    more_rows = [reach(inch, lead, within=F(1, 200)) for lead in [*leads, MM("0.8"), MM("1.75")]]
+    ranked = worth_of_one_wheel(inch, more_rows, within=F(1, 200), most=200)
+    of_two, of_one = (
+        [each for each in ranked if (each.made_exact, each.brought_within) == (0, near)] for near in (2, 1)
+    )
+    assert min(abs(each.worst_error) for each in of_one) < min(abs(each.worst_error) for each in of_two)
+    assert ranked[1:] == (*of_two, *of_one)
     # A lead that is within the tolerance gains by becoming exact only, one that is exact not at all.
     nearly = [Reach(MM(1), Reached.WITHIN, None), Reach(MM("1.25"), Reached.EXACT, None)]
     assert worth_of_one_wheel(inch, nearly, within=F(1, 1000), most=200) == (WheelWorth(127, 1, 0, F(0)),)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from sympy.ntheory.continued_fraction import continued_fraction, continued_fraction_convergents
 
 from solver.quantities.continued_fractions import convergents, intermediate_fractions
+from solver.trains.wheels import Pair
 from solver.wheelwork import nearest_ratios
 from solver.wheelwork.count_products import CountProducts, at_least, floor_root
 from solver.wheelwork.farey_walk import by_distance, neighbours
@@ -137,6 +138,14 @@ def test_pairs_of_one_sum_are_those_of_a_search_through_everything(counts, ratio
         counts, ratio, pairs
     )[:most]
     assert all(each.counts.ratio / ratio - 1 == each.error for each in found)
+
+
+def test_a_half_that_undoes_the_other_is_stepped_over_and_the_next_is_looked_at():
+    # To 20-40 the nearest is 40-20, which undoes it; the next, 45-15, makes 3/2 with it, and comes by no other way.
+    counts = (15, 20, 40, 45)
+    found = nearest_on_one_distance(counts, Fraction(1), 2, 1000)
+    assert [abs(each.error) for each in found] == [row[0] for row in on_one_distance(counts, Fraction(1), 2)]
+    assert (Pair(20, 40), Pair(45, 15)) in [each.pairs for each in found]
 
 
 def test_four_pairs_of_one_sum_are_those_of_a_search_through_everything():
