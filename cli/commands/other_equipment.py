@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 from typing import Any, NamedTuple, TypeVar
 
 import click
 
 from cli.index_moves import CRANKS, DIAL, PINS
+from cli.sheet_files import write_card
 from cli.shop_options import chosen_head, chosen_lathe, remark_assumed
 from cli.sizes import optional_size
 from solver.dividing.heads import Head
@@ -47,8 +49,6 @@ class WayAsked(NamedTuple):
         ):
             if text is not None and self.way not in ways:
                 raise click.UsageError(f"{option} goes with --with {' or --with '.join(ways)}.")
-        if self.sheet_to is not None and self.way not in (None, DIAL):
-            raise click.UsageError(f"No sheet is made for --with {self.way}; one is for plates and for --with {DIAL}.")
         if self.head_word is not None and self.way in (STOPS, WHEEL, BLOCK):
             raise click.UsageError(f"--head has no part in --with {self.way}.")
 
@@ -85,7 +85,6 @@ def _by_dial(asked: WayAsked, part: Fraction, count: int, *, as_json: bool) -> i
     table = dial_table(head, part, count, _division(asked, head))
     radius = optional_size(asked.radius_text, "a radius")
     if asked.sheet_to:
-        from cli.sheet_files import write_card
         from cli.views.sheets.dial_cards import table_card
 
         write_card(table_card(head, table, radius), asked.sheet_to)
@@ -121,6 +120,10 @@ def _by_cranks(asked: WayAsked, count: int | None, part: Fraction, *, as_json: b
     head, assumed = chosen_head(asked.head_word)
     settings = two_crank_settings(head, part)
     remark_assumed("head", head.name, assumed=assumed)
+    if asked.sheet_to:
+        from cli.views.sheets.equipment_cards import cranks_card
+
+        write_card(cranks_card(count, head, settings), asked.sheet_to)
     from cli.views import other_equipment_screen
 
     if as_json:
@@ -134,19 +137,29 @@ def _by_cranks(asked: WayAsked, count: int | None, part: Fraction, *, as_json: b
 
 
 def _by_places(asked: WayAsked, divisions: int, *, as_json: bool) -> None:
+    """Answer by what stops in counted places: a block, an indexer's pin, a spindle or a wheel on it."""
     from cli.views import other_equipment_screen as screen
+    from cli.views.sheets import equipment_cards as cards
 
     if asked.way == BLOCK:
         blocks = collet_blocks(divisions)
-        (click.echo(screen.blocks_json(divisions, blocks)) if as_json else screen.show_blocks(divisions, blocks))
-        return
-    if asked.way == PINS:
+        card, as_text = cards.block_card(divisions, blocks), partial(screen.blocks_json, divisions, blocks)
+        show = partial(screen.show_blocks, divisions, blocks)
+    elif asked.way == PINS:
         head, assumed = chosen_head(asked.head_word)
         places = pin_places(head, divisions)
         remark_assumed("head", head.name, assumed=assumed)
-        (click.echo(screen.pins_json(head, places)) if as_json else screen.show_pins(head, places))
-        return
-    lathe, assumed = chosen_lathe(asked.lathe_word)
-    settings = (stops_of_spindle if asked.way == STOPS else wheels_with_detent)(lathe, divisions)
-    remark_assumed("lathe", lathe.name, assumed=assumed)
-    (click.echo(screen.stops_json(lathe, settings)) if as_json else screen.show_stops(lathe, settings))
+        card, as_text = cards.pins_card(head, places), partial(screen.pins_json, head, places)
+        show = partial(screen.show_pins, head, places)
+    else:
+        lathe, assumed = chosen_lathe(asked.lathe_word)
+        settings = (stops_of_spindle if asked.way == STOPS else wheels_with_detent)(lathe, divisions)
+        remark_assumed("lathe", lathe.name, assumed=assumed)
+        card, as_text = cards.stops_card(lathe, settings), partial(screen.stops_json, lathe, settings)
+        show = partial(screen.show_stops, lathe, settings)
+    if as_json:
+        click.echo(as_text())
+    else:
+        show()
+    if asked.sheet_to:
+        write_card(card, asked.sheet_to)

@@ -126,3 +126,64 @@ def test_the_chart_of_threads_has_every_thread_that_is_reached(read):
     sheet = read(*words)
     charted = [name for row in sheet.rows[1:] for name in row[2].split(", ")]
     assert sorted(charted) == sorted(row["thread"] for row in told if row["reached"] != "not")
+
+
+def counted_rows(page):
+    """The rows of a count with their marks as numbers, in order, without the heads and the boxes to tick."""
+    rows = [[cell.removesuffix("*").strip() for cell in row[:-1]] for row in page.rows]
+    return sorted(([int(row[0]), *row[1:]] for row in rows if row[0].isdecimal()), key=lambda row: row[0])
+
+
+def test_hole_and_pin_place_of_each_mark_are_those_of_the_answer(read):
+    words = ("divide", "24", "--with", "pins", "--head", "indexer-36")
+    page, answer = counted_rows(read(*words)), answer_of(*words)["rows"][1:]
+    assert [row[:3] for row in page] == [[each["mark"], str(each["hole"]), str(each["place"])] for each in answer]
+    # 15 degrees a mark, and a hole is 10 of them.
+    assert [row[3] for row in page] == [f"{15 * mark}°00'00\"" for mark in range(1, 25)]
+
+
+@pytest.mark.parametrize(
+    ("words", "last"),
+    [
+        (("divide", "12", "--with", "stops", "--lathe", "inch-8-fours"), "360°00'00\""),
+        (("divide", "26", "--with", "wheel", "--lathe", "inch-8-banjo"), "360°00'00\""),
+    ],
+)
+def test_the_places_of_a_locked_spindle_are_those_of_the_answer(read, words, last):
+    page, first = counted_rows(read(*words)), answer_of(*words)["answers"][0]
+    assert [row[1] for row in page] == [str(place) for place in first["places"][1:]]
+    assert page[-1][2] == last
+
+
+def test_both_cranks_stand_where_so_many_moves_bring_them(read):
+    words = ("divide", "127", "--with", "cranks", "--head", "head-two-cranks")
+    page = read(*words)
+    large, small = answer_of(*words)["answers"][0]["moves"]
+    rows = counted_rows(page)
+    assert len(rows) == 127
+    for mark, at_large, at_small, _ in rows:
+        assert int(at_large) == mark * large["spaces"] % large["circle"]
+        assert int(at_small) == mark * small["spaces"] % small["circle"]
+    # 127 moves of a 127th of a round, short by what the answer says at closure.
+    assert rows[-1][3] == "360°00'00\""
+    assert "NOT EXACT" in page.words
+
+
+def test_a_crank_that_goes_back_counts_its_holes_down(read):
+    # 27/41 of a large turn less 33 1/3 small turns of 1/100: (27/41 - 1/3) / 40 = 1/123.
+    page = read("divide", "123", "--with", "cranks", "--head", "head-two-cranks")
+    assert "Small BACK 33 turns + 18 spaces on 54" in page.words
+    rows = counted_rows(page)
+    assert [row[1:3] for row in rows[:3]] == [["27", "36"], ["13", "18"], ["40", "0"]]
+    assert rows[-1][1:] == ["0", "0", "360°00'00\""]
+    assert "NOT EXACT" not in page.words
+
+
+def test_a_round_too_long_to_print_has_no_count(read):
+    assert not counted_rows(read("divide", "4000", "--with", "cranks", "--head", "head-two-cranks"))
+
+
+def test_a_block_is_told_by_the_faces_it_is_turned(read):
+    words = read("divide", "3", "--with", "block").words
+    assert "every second face" in words
+    assert "hex block of 6 faces" in words

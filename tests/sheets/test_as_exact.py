@@ -35,24 +35,27 @@ class Listed(HTMLParser):
 
     def __init__(self, page):
         super().__init__()
-        self.lines, self._under, self._in_line = [], "", False
+        self.lines, self._under, self._line = [], "", None
         self.feed(page)
 
     def handle_starttag(self, tag, attrs):
         del attrs
-        self._in_line = tag == "li" or (self._in_line and tag == "span")
+        if tag == "li":
+            self._line = []
         if tag in ("h2", "h3"):
             self._under = ""
 
+    def handle_endtag(self, tag):
+        if tag == "li" and self._under == "As exact":
+            self.lines.append(" ".join("".join(self._line).split()))
+        if tag == "li":
+            self._line = None
+
     def handle_data(self, data):
-        text = " ".join(data.split())
-        if not text:
-            return
-        if not self._under:
-            self._under = text
-        elif self._in_line and self._under == "As exact":
-            self.lines.append(text)
-            self._in_line = False
+        if self._line is not None:
+            self._line.append(data)
+        elif not self._under:
+            self._under = " ".join(data.split())
 
 
 def turns_of(words):

@@ -30,7 +30,6 @@ def test_a_file_that_is_there_is_kept_unless_forced(tmp_path):
         (("--sheet", "sheet.txt"), "ends in .html"),
         (("--sheet", "here.html", "--draw", "here.html"), "same file"),
         (("--force",), "none is named"),
-        (("--sheet", "here.html", "--with", "block"), "--with block"),
     ],
 )
 def test_words_that_make_no_sheet_are_refused(words, said):

@@ -48,6 +48,7 @@ def repeated_count(answer: IndexAnswer) -> Count | None:
 
     Examples
     --------
+    >>> from solver.dividing.moves import Method
     >>> answer = IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28)
     >>> count = repeated_count(answer)
     >>> print(count.title, *count.blocks[0][1][1].cells, sep=", ")
@@ -71,10 +72,10 @@ def move_heads(answer: IndexAnswer, *, with_turns: bool = True) -> list[tuple[st
     if answer.second is not None:
         return [("Pin at", "right"), ("Stop", "right"), WORK]
     names = []
-    if not _by_spindle(answer) and (with_turns or not answer.move.spaces):
+    if not answer.is_on_spindle and (with_turns or not answer.move.spaces):
         names.append("Turns")
     # Whole turns bring the pin back to its hole each time, which needs no telling.
-    if _by_spindle(answer) or answer.move.spaces:
+    if answer.is_on_spindle or answer.move.spaces:
         names.append("Hole")
     return [*((name, "right") for name in names), WORK]
 
@@ -90,10 +91,6 @@ def move_cells(answer: IndexAnswer, number: int, *, with_turns: bool = True) -> 
         WORK[0]: _stands_at(number * answer.reached),
     }
     return [cells[name] for name, _ in move_heads(answer, with_turns=with_turns)]
-
-
-def _by_spindle(answer: IndexAnswer) -> bool:
-    return answer.is_on_spindle
 
 
 def hole_after(move: CrankMove, number: int) -> int:
