@@ -98,7 +98,7 @@ def crank_text(move: CrankMove) -> str:
 
     Examples
     --------
-    >>> crank_text(CrankMove(0, 0)), crank_text(CrankMove(0, 1, 54, -1))
+    >>> crank_text(CrankMove(0, 0, None)), crank_text(CrankMove(0, 1, 54, -1))
     ('not moved', 'BACK 0 turns + 1 space on 54')
     """
     if not move.value:
