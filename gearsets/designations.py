@@ -18,6 +18,7 @@ from gearsets.series_words import (
     size_first_help,
 )
 from gearsets.thread_tables import SeriesThread, load_series
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_pitches import MOST_STARTS, read_pitch
@@ -167,6 +168,38 @@ def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
     if not 1 <= starts <= MOST_STARTS:
         raise UnreadableFigureError(text, at, f"starts are 1 to {MOST_STARTS}")
     return replace(thread.pitch, starts=starts), thread
+
+
+def read_lead_wanted(text: str) -> tuple[Pitch, SeriesThread | None]:
+    """Read what a lead is wanted for, where a thread and a worm are as likely: a small m alone could be either.
+
+    Raises
+    ------
+    UnreadableFigureError
+        As for `read_thread_or_pitch`.
+    AmbiguousRequestError
+        A figure behind ``m``, or one below 1 behind ``M``, with neither pitch nor class: gear cutters write modules so.
+
+    Examples
+    --------
+    >>> str(read_lead_wanted("M6")[0]), str(read_lead_wanted("m6x1")[0]), str(read_lead_wanted("module 0.5")[0])
+    ('1 mm', '1 mm', 'module 0.5')
+    >>> read_lead_wanted("m0.5")
+    Traceback (most recent call last):
+    solver.refusals.AmbiguousRequestError: m0.5 may be the module of a worm or a thread
+    For the worm write module 0.5; for the thread S 0.5.
+    """
+    core, _, _ = _without_starts(_with_starts_named(text))
+    written = _written(core)
+    if written is not None and written.bare_is_coarse and written.pitch is None and not written.of_class:
+        is_below_any_m = written.size < 1
+        if is_below_any_m or core.lstrip().startswith("m"):
+            size = trimmed_decimal_text(written.size, 6)
+            raise AmbiguousRequestError(
+                f"{core.strip()} may be the module of a worm or a thread",
+                help_text=f"For the worm write module {size}; for the thread {'S ' if is_below_any_m else 'M'}{size}.",
+            )
+    return read_thread_or_pitch(text)
 
 
 def written_class(text: str) -> str:

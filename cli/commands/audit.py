@@ -226,7 +226,7 @@ def _audit_train(
     as_json: bool,
 ) -> int:
     from cli.views import audit_screen
-    from gearsets.designations import read_thread_or_pitch
+    from gearsets.designations import read_lead_wanted
     from solver.trains.train_audit import audit_train
     from solver.trains.written_trains import read_set_up
 
@@ -234,7 +234,7 @@ def _audit_train(
     train, idlers = read_set_up(text, lathe.wheel_classes)
     if draw_to:
         refuse_drawing(draw_to, force=force)
-    wanted = read_thread_or_pitch(against_text)[0] if against_text else None
+    wanted = read_lead_wanted(against_text)[0] if against_text else None
     engaged = read_engaged(length_text)
     try:
         audit = audit_train(train, lathe, lever, wanted.lead if wanted else None, idlers)

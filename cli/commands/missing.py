@@ -25,7 +25,7 @@ from cli.shop_options import (
     remark_assumed,
     series_option,
 )
-from gearsets.designations import read_thread_or_pitch
+from gearsets.designations import read_lead_wanted
 from solver.quantities.written_errors import read_within
 from solver.refusals import ImpossibleSettingError
 
@@ -176,7 +176,7 @@ def _wanted(pitches: Sequence[str], series_word: str | None) -> Wanted:
             known = wanted.setdefault(thread.pitch.lead, Thread(pitch_label(thread.pitch), []))
             known.names.append(thread.designation)
     for text in pitches:
-        asked, found = read_thread_or_pitch(text)
+        asked, found = read_lead_wanted(text)
         known = wanted.setdefault(asked.lead, Thread(pitch_label(asked), []))
         if found is not None and found.designation not in known.names:
             known.names.append(found.designation)

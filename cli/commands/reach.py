@@ -20,7 +20,7 @@ from cli.shop_options import (
     series_option,
     within_option,
 )
-from gearsets.designations import read_thread_or_pitch
+from gearsets.designations import read_lead_wanted
 from solver.quantities.written_errors import read_within
 from solver.trains.reach import Reach, Reached, reach
 
@@ -105,7 +105,7 @@ def _wanted(pitches: Sequence[str], series_word: str | None) -> list[tuple[str, 
         return [(thread.designation, thread.pitch.lead) for thread in load_series(series_word)]
     wanted = []
     for text in pitches:
-        asked, thread = read_thread_or_pitch(text)
+        asked, thread = read_lead_wanted(text)
         wanted.append((thread.designation if thread else str(asked), asked.lead))
     return wanted
 

@@ -26,7 +26,7 @@ from cli.shop_options import (
     within_option,
     within_words,
 )
-from gearsets.designations import read_thread_or_pitch, written_class
+from gearsets.designations import read_lead_wanted, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_errors import read_within
@@ -108,7 +108,7 @@ def command(
       halfnut train 1.5mm --mounted 20/40 50/127
       halfnut train "Tr 16x4, 2 starts" --lathe metric-3
     """
-    asked, thread = read_thread_or_pitch(pitch)
+    asked, thread = read_lead_wanted(pitch)
     if starts is not None:
         asked = _with_starts(asked, starts)
     lathe, assumed = chosen_lathe(lathe_word)

@@ -35,7 +35,10 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
         "Turn the whole train one round by hand first; check nuts, keys and play in each mesh.",
     ]
     if not answer.half_nut.may_open:
-        lines.append("Keep the half-nut closed until the thread is done; withdraw the tool before reversing.")
+        lines.append(
+            "Keep the half-nut closed until the thread is done. To go back: withdraw the tool, reverse past the start, "
+            "come forward again to take up the play, then feed in."
+        )
     if reversing or not answer.half_nut.may_open:
         lines.append("A screwed-on chuck can unscrew in reverse: low speed, or turn by hand.")
     if answer.cut_lead > lathe.true_leadscrew_lead:

@@ -224,11 +224,12 @@ def half_nut_text(answer: TrainAnswer) -> str:
     distance, threads = length_text(rule.every), f"every {ordinal(rule.threads)} thread of the leadscrew"
     if rule.dial_lines:
         lines = ", ".join(str(line) for line in rule.dial_lines)
-        return f"may be closed on dial lines {lines} (line 0 is where you began); agrees every {distance}, {threads}"
+        return f"may be closed on dial lines {lines} (0: the one first closed on); agrees every {distance}, {threads}"
     if rule.every > FARTHEST_USEFUL:
         return "KEEP CLOSED: it agrees again only beyond any bed"
     return (
-        f"KEEP CLOSED. If it was opened, close it only at whole multiples of {distance} from where you began, {threads}"
+        f"KEEP CLOSED. If it was opened: spindle and wheels still, close it again whole multiples of {distance} from "
+        f"where it was opened, {threads}, and only then start"
     )
 
 

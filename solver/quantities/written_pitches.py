@@ -12,7 +12,7 @@ from solver.quantities.pitches import Pitch, PitchUnit
 PITCH_HELP = "Write a pitch with its unit: 1.25mm, 20tpi, 11 1/2 tpi, 0.05in, module 0.5, 24 DP, 0.2 in CP, M6."
 
 #: Words before the figure, and words after it, with what they count.
-_BEFORE = {"module": PitchUnit.MODULE, "mod": PitchUnit.MODULE}
+_BEFORE = {"module": PitchUnit.MODULE, "mod": PitchUnit.MODULE, "dp": PitchUnit.DIAMETRAL_PITCH}
 _AFTER = {
     "mm": PitchUnit.MILLIMETRE,
     "in": PitchUnit.INCH,

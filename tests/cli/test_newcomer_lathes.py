@@ -71,7 +71,7 @@ def test_the_threads_of_the_leadscrew_between_two_closings_are_told(write_lathe)
     path = write_lathe(METRIC)
     assert answer_of("train", "2mm", "--lathe", path)["half_nut"]["every_threads"] == 2
     screen = plain(halfnut("train", "2mm", "--lathe", path).stdout)
-    assert "6 mm (≈0.23622 in) from where you began, every 2nd thread of the leadscrew" in screen
+    assert "6 mm (≈0.23622 in) from where it was opened, every 2nd thread of the leadscrew" in screen
 
 
 def test_where_the_nut_would_close_between_two_grooves_is_told(write_lathe) -> None:

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from gearsets.class_words import class_of
-from gearsets.designations import read_designation, read_thread_or_pitch, written_class
+from gearsets.designations import read_designation, read_lead_wanted, read_thread_or_pitch, written_class
 from gearsets.thread_tables import load_series, series_names
-from solver.refusals import RefusalError, UnreadableFigureError
+from solver.refusals import AmbiguousRequestError, RefusalError, UnreadableFigureError
 from tests.drawn_cases import cases
 
 EVERY = [thread for name in series_names() if name != "module_worms" for thread in load_series(name)]
@@ -204,3 +204,26 @@ def test_a_miniature_thread_reads_back_as_itself_and_not_as_the_coarse_one(threa
     coarse = read_designation(thread.designation.replace("S ", "M"))
     assert coarse.pitch.pitch == thread.pitch.pitch
     assert (coarse.series == "iso_coarse") == (thread.diameter.mm >= 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("m0.5", "m0.5 may be the module of a worm or a thread\nFor the worm write module 0.5; for the thread S 0.5."),
+        ("M.8", "M.8 may be the module of a worm or a thread\nFor the worm write module 0.8; for the thread S 0.8."),
+        ("m 1", "m 1 may be the module of a worm or a thread\nFor the worm write module 1; for the thread M1."),
+        ("m2, 2 starts", "m2 may be the module of a worm or a thread\nFor the worm write module 2; for the thread M2."),
+    ],
+)
+def test_a_sign_that_gear_cutters_use_for_the_module_is_no_thread_where_a_lead_is_wanted(text, says):
+    with pytest.raises(AmbiguousRequestError) as caught:
+        read_lead_wanted(text)
+    assert str(caught.value) == says
+
+
+@pytest.mark.parametrize(
+    ("text", "pitch"),
+    [("M1", "0.25 mm"), ("m1x0.25", "0.25 mm"), ("m6-6g", "1 mm"), ("S0.5", "0.125 mm"), ("module 0.5", "module 0.5")],
+)
+def test_what_says_that_it_is_a_thread_is_one_where_a_lead_is_wanted(text, pitch):
+    assert str(read_lead_wanted(text)[0]) == pitch

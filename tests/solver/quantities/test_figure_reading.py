@@ -344,7 +344,16 @@ def test_a_small_length_is_read_in_small_units(text, mm):
 
 
 @pytest.mark.parametrize(
-    ("text", "mm"), [("module 1", "1"), ("mod 0.5", "1/2"), ("m 1", "1"), ("20 DP", "127/100"), ("20dp", "127/100")]
+    ("text", "mm"),
+    [
+        ("module 1", "1"),
+        ("mod 0.5", "1/2"),
+        ("DP 20", "127/100"),
+        ("dp20", "127/100"),
+        ("m 1", "1"),
+        ("20 DP", "127/100"),
+        ("20dp", "127/100"),
+    ],
 )
 def test_a_wheel_size_is_read_as_diameter_for_a_tooth(text, mm):
     assert read_wheel_module(text) == Length(Fraction(mm))

@@ -160,6 +160,7 @@ def test_pitches_by_all_their_names():
     units = [(pitch.figure, pitch.unit.value) for pitch in map(read_pitch, texts)]
     inch, tpi, module, circular = (F(1), "in"), (F(8), "tpi"), (F(1), "module"), (F(1), "in CP")
     assert units == [(1, "mm"), *[inch] * 5, tpi, module, module, (F(8), "DP"), circular, circular]
+    assert [read_pitch(text) for text in ("DP 8", "dp8")] == [read_pitch("8 dp")] * 2
     assert read_pitch("2mm,3 starts").starts == 3
     texts = ("1mm", "1mm,", "1mm 1 start", "1mm, 99 STARTS", "module 1 2 starts")
     assert [read_pitch(text).starts for text in texts] == [1, 1, 1, 99, 2]
