@@ -348,8 +348,6 @@ def test_a_small_length_is_read_in_small_units(text, mm):
     [
         ("module 1", "1"),
         ("mod 0.5", "1/2"),
-        ("DP 20", "127/100"),
-        ("dp20", "127/100"),
         ("m 1", "1"),
         ("20 DP", "127/100"),
         ("20dp", "127/100"),
