@@ -22,17 +22,26 @@ from cli.shop_options import (
     remark_assumed,
 )
 from solver.dividing.plate_gearing import AGAINST, FOLLOWS
+from solver.quantities.lengths import Length
 from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_ratio
 from solver.refusals import ImpossibleSettingError
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from solver.dividing.heads import Head
+    from solver.quantities.angles import Angle
+    from solver.quantities.pitches import Pitch
+    from solver.trains.chain import Idler
+    from solver.trains.lathe import Lathe
     from solver.trains.wheels import Train
 
 
 #: Error of a chart row that is taken as agreeing, and the largest that still tells neighbours apart.
 USUAL_WITHIN = "1000 ppm"
+#: Series whose pitches nobody sets a gearbox for.
+SELDOM = {"Thury", "watch plate", "Loewenherz", "instrument", "BSC"}
 LARGEST_WITHIN = Fraction(1, 50)
 
 
@@ -43,8 +52,8 @@ LARGEST_WITHIN = Fraction(1, 50)
 @click.option(
     "--against",
     "against_text",
-    metavar="PITCH|N",
-    help="What it should have been: a pitch for a train, a number of divisions for an index setting.",
+    metavar="PITCH|N|ANGLE",
+    help="What it should have been: a pitch for a train, a number of divisions or an angle for an index setting.",
 )
 @click.option(
     "--length",
@@ -118,6 +127,7 @@ def command(
       halfnut audit 40-80-50-127 --lathe inch-8 --against 0.6mm
       halfnut audit 9 on 21 --worm-ratio 40
       halfnut audit "1 turn + 7 on 39 + 29 on 41" --against 106
+      halfnut audit "1 on 23" --against "24 min"
       halfnut audit 13 on 39 --wheels 56-24 --plate against
     """
     if len(setting) == 1 and _is_file(setting[0]):
@@ -236,6 +246,10 @@ def _audit_train(
         refuse_drawing(draw_to, force=force)
     wanted = read_lead_wanted(against_text)[0] if against_text else None
     engaged = read_engaged(length_text)
+    if lever is None and lathe.levers and not draw_to:
+        _audit_at_every_lever(train, idlers, lathe, wanted, as_json=as_json)
+        remark_assumed("lathe", lathe.name, assumed=assumed)
+        return 0
     try:
         audit = audit_train(train, lathe, lever, wanted.lead if wanted else None, idlers)
     except ImpossibleSettingError as refusal:
@@ -249,6 +263,26 @@ def _audit_train(
     else:
         audit_screen.show_train_audit(audit, lathe, wanted, engaged)
     return 0
+
+
+def _audit_at_every_lever(
+    train: Train, idlers: Sequence[Idler], lathe: Lathe, wanted: Pitch | None, *, as_json: bool
+) -> None:
+    """Tell what a train cuts at every position of the gearbox, where none was named."""
+    from cli.views import lever_screen
+    from gearsets.pitch_lists import known_pitches
+    from solver.trains.lever_table import lever_table
+    from solver.trains.train_audit import audit_train
+
+    threads = [
+        each for each in known_pitches("thread") if isinstance(each.pitch, Length) and not {*each.found_in} <= SELDOM
+    ]
+    rows = lever_table(train, lathe, threads, wanted.lead if wanted else None)
+    if as_json:
+        click.echo(lever_screen.levers_json(lathe, train, rows, wanted))
+    else:
+        audit = audit_train(train, lathe, rows[0].lever, idlers=idlers)
+        lever_screen.show_levers(audit, lathe, rows, wanted)
 
 
 def _audit_move(
@@ -272,20 +306,11 @@ def _audit_move(
         )
     train, plate_turns = gears or (None, Fraction(0))
     audit = audit_move(first, ratio, second=second, plate_turns=plate_turns)
-    if head is not None:
-        held = {circle for _, circle in head.circles()} if head.has_worm else set(head.direct_circles)
-        for circle in {move.circle for move in audit.moves if move.spaces and move.circle not in held}:
-            click.echo(f"No plate of {head.name} has a circle of {circle} holes.", err=True)
-        both = {move.circle for move in audit.moves}
-        if second is not None and both <= held and not any(both <= set(face) for _, _, face in head.faces()):
-            click.echo(
-                f"No one face of {head.name} has both circles, and the plate cannot be changed between.", err=True
-            )
-    wanted = _count(against_text) if against_text else None
+    wanted = _count_or_angle(against_text) if against_text else None
     if as_json:
-        click.echo(index_audit_screen.move_audit_json(audit, train, wanted))
+        click.echo(index_audit_screen.move_audit_json(audit, train, wanted, head))
     else:
-        index_audit_screen.show_move_audit(audit, (first, *rest), train, wanted)
+        index_audit_screen.show_move_audit(audit, (first, *rest), train, wanted, head)
     return 0
 
 
@@ -332,7 +357,15 @@ def _remark_missing(head: Head, train: Train) -> None:
         click.echo(f"The box of {head.name} has not enough wheels of {', '.join(map(str, missing))} teeth.", err=True)
 
 
-def _count(text: str) -> int:
-    if not (text.isascii() and text.isdigit() and int(text[:12]) > 0 and len(text) <= 9):
+def _count_or_angle(text: str) -> int | Angle:
+    """Read what an index setting should have given: a number of divisions, or an angle with its unit."""
+    if text.isascii() and text.isdigit():
+        if int(text[:12]) > 0 and len(text) <= 9:
+            return int(text)
         raise click.UsageError(f"--against takes a number of divisions here, not {text[:40]!r}.")
-    return int(text)
+    from solver.quantities.written_angles import read_angle
+
+    angle = read_angle(text)
+    if angle.turns == 0:
+        raise click.UsageError("--against takes an angle above zero, such as '24 min'.")
+    return angle

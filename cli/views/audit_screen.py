@@ -13,9 +13,9 @@ from cli.views.shop_figures import (
     lead_text,
 )
 from cli.views.tool_travel_text import travel_text
-from cli.views.train_screen import half_nut_text, proof_text, verdict_text
+from cli.views.train_screen import early_check, half_nut_text, proof_text, verdict_text
 from solver.quantities.lengths import Length
-from solver.quantities.pitches import Pitch
+from solver.quantities.pitches import Pitch, PitchUnit
 from solver.trains.lathe import Lathe
 from solver.trains.train_audit import TrainAudit
 
@@ -24,20 +24,12 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
     """Print what a train really cuts."""
     answer = audit.answer
     out = console()
-    direction = "the same way as" if audit.same_direction else "against"
     rows = [
-        ("Train", f"{set_up_text(answer.train, answer.idlers)}   (driver-driven, spindle side first)"),
-        *stack_rows(answer, lathe),
-        ("Lathe", f"{lathe.name}; leadscrew {lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}"),
+        *mounted_rows(audit, lathe),
         ("Cuts", lead_text(answer.cut_lead)),
         ("Proof", proof_text(answer, lathe)),
-        ("Direction", f"the leadscrew turns {direction} the stud gear, reverse apart"),
-        ("Hand", _hand_text(audit)),
+        *way_rows(audit, lathe),
     ]
-    if audit.hand is not None:
-        rows.append(("Tool goes", travel_text(audit.hand, lathe)))
-    if layout := answer.mounting.layout:
-        rows.append(("Banjo", banjo_text(layout, answer)))
     if wanted is not None:
         rows.append(("Wanted", f"{wanted}: {lead_text(wanted.lead)}"))
         rows.append(("Error", error_words(answer.error)))
@@ -49,14 +41,46 @@ def show_train_audit(audit: TrainAudit, lathe: Lathe, wanted: Pitch | None, enga
                 )
             )
     rows.append(("Exchanged", f"drivers and driven exchanged it cuts {lead_text(audit.inverted_lead)}"))
-    if audit.not_in_box:
-        rows.append(("Box", "; ".join(audit.not_in_box)))
+    rows += goes_on_rows(audit)
+    as_cut = Pitch(answer.cut_lead.mm, PitchUnit.MILLIMETRE)
+    rows.append(("Half-nut", half_nut_text(answer)))
+    out.print(facts_table(rows))
+    print_list(out, "Early check, before metal is cut", early_check(answer, wanted or as_cut))
+    print_list(out, "Cautions", train_cautions(answer, lathe, reversing=False))
+
+
+def mounted_rows(audit: TrainAudit, lathe: Lathe) -> list[tuple[str, str]]:
+    """Show the train as it is mounted, and on which lathe."""
+    answer = audit.answer
+    return [
+        ("Train", f"{set_up_text(answer.train, answer.idlers)}   (driver-driven, spindle side first)"),
+        *stack_rows(answer, lathe),
+        ("Lathe", f"{lathe.name}; leadscrew {lathe.leadscrew_text}: {lead_text(lathe.leadscrew_lead)}"),
+    ]
+
+
+def way_rows(audit: TrainAudit, lathe: Lathe) -> list[tuple[str, str]]:
+    """Say which way the leadscrew and the tool go, and how the banjo stands where that is known."""
+    direction = "the same way as" if audit.same_direction else "against"
+    rows = [
+        ("Direction", f"the leadscrew turns {direction} the stud gear, reverse apart"),
+        ("Hand", _hand_text(audit)),
+    ]
+    if audit.hand is not None:
+        rows.append(("Tool goes", travel_text(audit.hand, lathe)))
+    if layout := audit.answer.mounting.layout:
+        rows.append(("Banjo", banjo_text(layout, audit.answer)))
+    return rows
+
+
+def goes_on_rows(audit: TrainAudit) -> list[tuple[str, str]]:
+    """Say whether the box holds the train and whether it goes on, and what would help."""
+    answer = audit.answer
+    rows = [("Box", "; ".join(audit.not_in_box))] if audit.not_in_box else []
     rows.append(("Goes on", verdict_text(answer)))
     if audit.helping_idlers:
         rows.append(("", f"it would go on as {set_up_text(answer.train, audit.helping_idlers)}"))
-    rows.append(("Half-nut", half_nut_text(answer)))
-    out.print(facts_table(rows))
-    print_list(out, "Cautions", train_cautions(answer, lathe, reversing=False))
+    return rows
 
 
 def _hand_text(audit: TrainAudit) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from cli.views.shop_figures import accumulated_text, micrometres_text
+from cli.views.shop_figures import accumulated_text, small_in_both_units
 from gearsets.grade_tables import grade_figures, screw_grades
 from solver.quantities.exact_numbers import significant_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
@@ -13,10 +13,12 @@ from solver.trains.lead_error import LeadError
 from solver.trains.lead_judgement import LeadJudgement, ScrewGrade, Weight, is_within, judge_lead
 
 
-def judgement_of(error: LeadError, engaged: Length, tolerance: FitTolerance | None = None) -> LeadJudgement:
-    """Judge an error beside an ordinary lathe leadscrew and the grades of ball screws."""
+def judgement_of(
+    error: LeadError, engaged: Length, tolerance: FitTolerance | None = None, *, is_measured: bool = False
+) -> LeadJudgement:
+    """Judge an error beside an ordinary lathe leadscrew, or as measured, and the grades of ball screws."""
     ordinary = screw_grades("lathe_leadscrews")[-1]
-    return judge_lead(error, engaged, ordinary, screw_grades("ball_screws"), tolerance)
+    return judge_lead(error, engaged, ordinary, screw_grades("ball_screws"), tolerance, is_measured=is_measured)
 
 
 def judgement_text(judged: LeadJudgement, error: LeadError) -> str:
@@ -32,18 +34,24 @@ def judgement_text(judged: LeadJudgement, error: LeadError) -> str:
     """
     if judged.weight is Weight.NOTHING:
         return "the wheels add no error; what is left is the leadscrew's own"
+    if judged.weight is Weight.NOTHING_LEFT:
+        return f"{judged.weight.value}, the leadscrew's own as measured reckoned in"
+    grade = judged.leadscrew
+    over = accumulated_text(error, grade.travel)
+    if judged.weight is Weight.ANOTHER_PITCH:
+        return f"{judged.weight.value}, and no use for this one: {over}"
     if judged.share is not None and judged.tolerance is not None:
         share = significant_text(judged.share * 100, 3)
         of_all = _um(judged.tolerance.width)
         return f"{judged.weight.value}: takes {share} % of the {of_all} of pitch diameter ({judged.tolerance.source})"
-    grade = judged.leadscrew
     doubt = "" if grade.confirmed else " (figure from memory)"
     limit = f"the {_um(grade.limit)} an {grade.name} may be off{doubt}"
-    over = accumulated_text(error, grade.travel)
-    engaged = f"{micrometres_text(Length(abs(judged.over_engaged.mm)))} in {_mm(judged.engaged)} mm"
+    engaged = f"{small_in_both_units(judged.over_engaged)} in {_mm(judged.engaged)} mm"
     match judged.weight:
         case Weight.HIDDEN:
             return f"{judged.weight.value}: {over} is within {limit}"
+        case Weight.STAYS:
+            return f"{judged.weight.value}: {over}, the leadscrew's own as measured reckoned in; it is {engaged}"
         case Weight.GROWS_OUT:
             return (
                 f"{judged.weight.value}: {over} is within {limit}, but it comes to {engaged}, "

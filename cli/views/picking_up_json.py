@@ -20,7 +20,7 @@ def picking_up(
     """Describe what follows from the first train: its starts and its judgement."""
     if answer is None:
         return {"starts": None, "judgement": None}
-    judged = judgement_of(answer.error, engaged, tolerance)
+    judged = judgement_of(answer.error, engaged, tolerance, is_measured=bool(lathe.measured))
     return {
         "starts": starts_json(asked, answer, lathe),
         "judgement": judgement_json(judged, answer.error),

@@ -146,16 +146,31 @@ def signed(value: Fraction) -> str:
 
 
 def accumulated_text(error: LeadError, length: Length) -> str:
-    """Say what the error adds up to over a length.
+    """Say what the error adds up to over a length, in µm and thou.
 
     Examples
     --------
     >>> accumulated_text(LeadError(Fraction(1, 8000), Fraction(0)), Length.of_mm(300))
-    '37.5 µm long in 300 mm'
+    '37.5 µm (1.48 thou) long in 300 mm'
     """
     over = error.over(length)
     side = "long" if over.mm > 0 else "short"
-    return f"{micrometres_text(Length(abs(over.mm)))} {side} in {trimmed_decimal_text(length.mm, 2)} mm"
+    return f"{small_in_both_units(over)} {side} in {trimmed_decimal_text(length.mm, 2)} mm"
+
+
+def small_in_both_units(length: Length) -> str:
+    """Write the size of a small length to three figures in µm and thou, from a millimetre up in mm and inches.
+
+    Examples
+    --------
+    >>> small_in_both_units(Length(Fraction(-3, 80))), small_in_both_units(Length.of_mm(2))
+    ('37.5 µm (1.48 thou)', '2.00 mm (0.0787 in)')
+    """
+    size = Length(abs(length.mm))
+    inches = (
+        f"{significant_text(size.inches, 3)} in" if size.mm >= 1 else f"{significant_text(size.inches * 1000, 3)} thou"
+    )
+    return f"{micrometres_text(size)} ({inches})"
 
 
 def ordinal(number: int) -> str:

@@ -130,6 +130,28 @@ class IndexAudit:
         each = Angle(1 / self.divisions - Fraction(self.at_once(wanted), wanted))
         return each, each * wanted
 
+    def error_beside(self, wanted: Angle) -> Angle:
+        """Return the error of each move for a wanted angle; it adds up with every move.
+
+        Examples
+        --------
+        >>> round(audit_move(CrankMove(0, 1, 23), Fraction(40)).error_beside(Angle.of_degrees("0.4")).arcsec, 1)
+        Fraction(-313, 10)
+        """
+        return Angle(1 / self.divisions - wanted.turns)
+
+    def circle_for(self, turns_of_work: Fraction) -> int | None:
+        """Return the least circle on which a part of a turn is exact, the plate turning as it does; none when compound.
+
+        Examples
+        --------
+        >>> audit_move(CrankMove(0, 20, 47), Fraction(40)).circle_for(Fraction(1, 96))
+        12
+        """
+        if self.second is not None:
+            return None
+        return ((self.worm_ratio - self.plate_turns) * turns_of_work).denominator
+
     def move_for(self, wanted: int) -> CrankMove | None:
         """Return the move that divides a wanted count exactly on the circle of the setting; ``None`` where none does.
 

@@ -19,12 +19,16 @@ from solver.trains.lead_error import LeadError
 SMALL_SHARE = Fraction(1, 10)
 #: A share of the tolerance up to which most of it is left for the errors of cutting. Practice, no source.
 BEARABLE_SHARE = Fraction(1, 2)
+#: A lead further off than this is another pitch, whatever it is held beside. Practice, no source.
+ANOTHER_PITCH = Fraction(1, 100)
 
 
 class Weight(Enum):
     """What an error amounts to; the value is how it is named."""
 
     NOTHING = "no error of ratio"
+    NOTHING_LEFT = "no error is left"
+    ANOTHER_PITCH = "another pitch"
     SMALL_SHARE = "small beside the tolerance"
     SOME_SHARE = "takes part of the tolerance"
     LARGE_SHARE = "takes most of the tolerance"
@@ -32,6 +36,7 @@ class Weight(Enum):
     HIDDEN = "hides in the leadscrew's own error"
     GROWS_OUT = "grows with the length"
     MATTERS_WHEN_LONG = "matters on a long screw"
+    STAYS = "stays in the screw that is cut"
 
 
 class ScrewGrade(NamedTuple):
@@ -108,6 +113,8 @@ def judge_lead(
     leadscrew: ScrewGrade,
     ball_screws: Sequence[ScrewGrade],
     tolerance: FitTolerance | None = None,
+    *,
+    is_measured: bool = False,
 ) -> LeadJudgement:
     """Judge a lead error over an engaged length.
 
@@ -123,6 +130,8 @@ def judge_lead(
         Grades of ball screws, finest first.
     tolerance : FitTolerance, optional
         Tolerance of pitch diameter of a 60 degree thread; where it is known it decides.
+    is_measured : bool, optional
+        The leadscrew was measured and its own error is in ``error``: there is none left for it to hide in.
 
     Returns
     -------
@@ -142,9 +151,13 @@ def judge_lead(
     most = LeadError(abs(error.relative) + error.bound, Fraction(0))
     share = most.as_pitch_diameter(engaged) / tolerance.width if tolerance else None
     if error.is_exact:
-        weight = Weight.NOTHING
+        weight = Weight.NOTHING_LEFT if is_measured else Weight.NOTHING
+    elif most.relative > ANOTHER_PITCH:
+        weight = Weight.ANOTHER_PITCH
     elif share is not None:
         weight = _weight_of_share(share)
+    elif is_measured:
+        weight = Weight.STAYS
     elif not is_within(error, leadscrew):
         weight = Weight.MATTERS_WHEN_LONG
     else:

@@ -135,6 +135,30 @@ def test_an_error_beside_the_leadscrew(part, length, weight, ball):
 
 @pytest.mark.practice("common practice, no source")
 @pytest.mark.parametrize(
+    ("part", "weight"), [(F(1, 100), Weight.MATTERS_WHEN_LONG), (F(-101, 10_000), Weight.ANOTHER_PITCH)]
+)
+def test_more_than_a_hundredth_off_is_another_pitch_whatever_it_is_held_beside(part, weight):
+    assert judge_lead(LeadError(part, F(0)), MM(10), GRADE, ()).weight is weight
+    if weight is Weight.ANOTHER_PITCH:
+        wide = FitTolerance.given(MM(100), "given")
+        assert judge_lead(LeadError(part, F(0)), MM(10), GRADE, (), wide).weight is weight
+
+
+@pytest.mark.parametrize(
+    ("part", "tolerance", "weight"),
+    [
+        (F(0), None, Weight.NOTHING_LEFT),
+        (F(1, 50_000), None, Weight.STAYS),
+        (F(1, 9_999), None, Weight.STAYS),
+        (F(1, 50_000), FitTolerance.given(MM("0.1"), "given"), Weight.SMALL_SHARE),
+    ],
+)
+def test_the_error_of_a_measured_leadscrew_has_nothing_left_to_hide_in(part, tolerance, weight):
+    assert judge_lead(LeadError(part, F(0)), MM(10), GRADE, (), tolerance, is_measured=True).weight is weight
+
+
+@pytest.mark.practice("common practice, no source")
+@pytest.mark.parametrize(
     ("share", "weight"),
     [
         (F(1, 10), Weight.SMALL_SHARE),
