@@ -5,5 +5,5 @@ Rooms, in reading order: ``wheels``, ``lathe``, ``written_trains``, ``train_rule
 ``mounting``, ``half_nut``, ``tool_travel``, ``start_moves``, ``starts``, ``fit_tolerance``, ``lead_judgement``,
 ``train_answer``, ``changes``, ``train_order``, ``train_search``, ``train_audit``,
 ``translating``, ``near_unity``, ``extra_wheels``, ``reach``, ``plate_row``, ``chart_constant``, ``chart_audit``,
-``identify``.
+``identify``, ``lever_table``.
 """
