@@ -16,7 +16,7 @@ def test_an_audit_beside_an_angle_tells_each_move_and_what_ten_come_to() -> None
     # 24' is 1/900 of the work, 2/45 of a crank turn.
     assert answer["circle_needed"] == 45
     screen = halfnut("audit", "1 on 23", "--against", "24 min").stdout
-    assert 'each move is 23\' 28.7": -31.3" each, -313" after 10 moves' in " ".join(screen.split())
+    assert "each move is 0° 23' 28.7\": -31.3\" each, -5.22' after 10 moves" in " ".join(screen.split())
     assert "exact: each move is" in halfnut("audit", "1 on 18", "--against", "30'").stdout
 
 
