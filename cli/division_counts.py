@@ -1,13 +1,15 @@
-"""Reading how many divisions a round is to have; a refusal names the limit and why it stands there."""
+"""Reading how a round is to be divided: into how many parts, or at which angles; a refusal says why it stands there."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 import click
 
 from solver.dividing.divide import MOST_DIVISIONS
 from solver.quantities.figure_reader import FigureReader
+from solver.quantities.written_angles import read_angle
 from solver.refusals import UnreadableFigureError
 
 #: Arc between two marks of the largest count. [arc seconds]
@@ -45,13 +47,60 @@ def read_divisions(text: str) -> int:
     if broken is not None and broken.denominator == 1:
         raise click.UsageError(f"Write {shown!r} as a whole number of divisions, without point or stroke.")
     if broken:
-        angle = f" '{1 / broken} turn'" if broken > 1 and len(str(broken)) <= 12 else ""
+        is_short = len(str(broken)) <= 12
+        angle = f' "{word} deg"' if is_short and broken <= 360 else ""
+        part = f" One part of a round so divided is --angle '{1 / broken} turn'." if is_short and broken > 1 else ""
         raise click.UsageError(
-            f"{shown} divisions do not close a round: their number is whole. One part alone goes with --angle{angle}."
+            f"{shown} divisions do not close a round: their number is whole. An angle goes with --angle{angle}.{part}"
         )
     raise click.UsageError(
         f"{shown!r} is not a number of divisions. Write a whole number such as 28; angles go with --angle."
     )
+
+
+def read_part(text: str) -> Fraction:
+    """Read one angle of the work, above 0 and at most a turn, in turns.
+
+    Raises
+    ------
+    click.UsageError
+        An angle that is no part of a turn.
+
+    Examples
+    --------
+    >>> read_part("37.5 deg")
+    Fraction(5, 48)
+    """
+    turns = read_angle(text).turns
+    if not 0 < turns <= 1:
+        raise click.UsageError(f"--angle takes an angle above 0 and at most 360 deg, not {text.strip()[:40]!r}.")
+    return turns
+
+
+def read_marks(texts: Sequence[str]) -> tuple[Fraction, ...]:
+    """Read the angles of several marks, each measured from mark 0, and put them in rising order behind it.
+
+    Raises
+    ------
+    click.UsageError
+        Beyond a turn, or the same angle twice; mark 0 is where the work begins, and is not given.
+
+    Examples
+    --------
+    >>> [str(mark) for mark in read_marks(["90 deg", "1/12 turn"])]
+    ['0', '1/12', '1/4']
+    """
+    written: dict[Fraction, str] = {}
+    for text in texts:
+        if read_angle(text).turns == 0:
+            raise click.UsageError("Mark 0 is where you begin: of several angles give only the others.")
+        turns = read_part(text)
+        if turns in written:
+            raise click.UsageError(
+                f"{text.strip()[:40]!r} is the same angle as {written[turns][:40]!r}: give each mark once."
+            )
+        written[turns] = text.strip()
+    return (Fraction(0), *sorted(written))
 
 
 def _figure(word: str) -> Fraction | None:

@@ -21,6 +21,7 @@ from solver.dividing.choosing import choose
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
 from solver.dividing.positions import best_circle, positions
+from solver.dividing.table_dial import dial_alone
 from solver.quantities.exact_numbers import is_finite_decimal
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
@@ -85,7 +86,7 @@ def command(
     best = report.answers[0]
     in_inches = speaks_inches(reads_text) if reads_text else _numbered_in_inches(screw_text, best.wanted)
     head, assumed = chosen_head(head_word)
-    moves = index_moves(head, best.marks)
+    moves = index_moves(head, best.marks, head_word)
     remark_assumed("head", head.name, assumed=assumed)
     pattern = _pattern(best.marks, long_every, medium_every)
     answer = DialAnswer(
@@ -162,11 +163,18 @@ def _vernier(head: Head, dial: Graduation, parts: int | None, kind_word: str | N
         raise click.UsageError(
             f"A vernier over {vernier.spans} marks does not fit round a dial of {dial.marks}; take a smaller --vernier."
         )
-    return VernierAnswer(vernier, choose(head, vernier.step / dial.marks))
+    step = vernier.step / dial.marks
+    return VernierAnswer(vernier, choose(head, step), dial_alone(head, step, vernier.divisions))
 
 
 def mark_rows(moves: IndexMoves, pattern: MarkPattern) -> tuple[MarkRow, ...]:
-    """List every mark with its length, and where the crank stands for it, counted from zero."""
+    """List every mark with its length, and where the crank or the dial stands for it, counted from zero."""
+    if moves.table is not None:
+        return tuple(
+            MarkRow(place, None, pattern.length_of(place.number))
+            for place in moves.table.rows
+            if place.number < moves.parts
+        )
     if moves.choice is None:
         raise ImpossibleSettingError(moves.refusal)
     head, count = moves.head, moves.parts

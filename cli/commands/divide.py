@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import partial
 
 import click
 
-from cli.commands.other_equipment import WayAsked, divide_with, way_options
-from cli.division_counts import read_divisions
+from cli.commands.angle_marks import circle_named, divide_at_angles
+from cli.commands.other_equipment import ONLY_A_DIAL, WayAsked, divide_with, way_options
+from cli.division_counts import read_divisions, read_marks, read_part
 from cli.exact_divisions import what_would_help
 from cli.index_moves import DIAL, other_ways, remark_direction
 from cli.plate_files import drawing_options, picture_of, show_picture, write_drawing
@@ -19,7 +21,6 @@ from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import Position, best_circle, positions
 from solver.dividing.skipping import refuse_unmet_marks
-from solver.quantities.written_angles import read_angle
 from solver.refusals import ImpossibleSettingError
 
 POSITIONS_HELP = "--positions keeps each mark within half a hole."
@@ -27,7 +28,13 @@ POSITIONS_HELP = "--positions keeps each mark within half a hole."
 
 @click.command("divide", short_help="Index settings for N parts or an angle.")
 @click.argument("divisions", required=False)
-@click.option("--angle", "angle_text", metavar="ANGLE", help="An angle instead: 37.5 deg, 37°30', 1/7 turn.")
+@click.option(
+    "--angle",
+    "angle_texts",
+    metavar="ANGLE",
+    multiple=True,
+    help="An angle instead: 37.5 deg, 37°30', 1/7 turn. Given several times: marks at these angles from mark 0.",
+)
 @head_option
 @click.option(
     "--method",
@@ -54,13 +61,14 @@ POSITIONS_HELP = "--positions keeps each mark within half a hole."
     "move_count",
     type=click.IntRange(1, 5000),
     metavar="N",
-    help="With --angle and --positions: how many moves the table walks.",
+    help="With one --angle, by a dial or with --positions: how many moves the table walks. [default: 1]",
 )
 @click.option(
     "--circle",
     type=click.IntRange(2, 10_000),
     metavar="HOLES",
-    help="With --positions, a drawing or a sheet: the circle to use. [default: the one with the least error]",
+    help="With --positions, several angles, a drawing or a sheet: the circle to use. "
+    "[default: the one with the least error]",
 )
 @way_options
 @drawing_options
@@ -69,7 +77,7 @@ POSITIONS_HELP = "--positions keeps each mark within half a hole."
 def command(
     *,
     divisions: str | None,
-    angle_text: str | None,
+    angle_texts: tuple[str, ...],
     head_word: str | None,
     method_word: str | None,
     at_once: int | None,
@@ -87,7 +95,7 @@ def command(
     with_picture: bool,
     as_json: bool,
 ) -> int:
-    """Give the index settings for DIVISIONS equal parts, or for an angle.
+    """Give the index settings for DIVISIONS equal parts, for an angle, or for marks at several angles.
 
     Direct and plain where they are exact; else geared, on two circles, and at the nearest hole, side by side. Of
     settings on two circles within 1" a move and 1' a round, which is as good as a head holds, the one with the fewest
@@ -97,37 +105,40 @@ def command(
     Example:
       halfnut divide 28 --head head-40-three-plates
       halfnut divide --angle "37°30'"
+      halfnut divide --angle "30 deg" --angle "58°30'" --angle "90 deg"
       halfnut divide 127 --positions
       halfnut divide 69 --method compound --skip 2
       halfnut divide 28 --picture
       halfnut divide 127 --with dial --head table-90-dial --radius "63.5 mm"
     """
-    count, part = _asked(divisions, angle_text)
     asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text, sheet_to)
     asked_way.refuse_idle()
     is_drawn = draw_to is not None or with_picture
     _refuse_files(draw_to, sheet_to, force=force, is_idle=with_picture and as_json)
+    if len(angle_texts) > 1 and divisions is None:
+        repeating = {"--method": method_word, "--skip": at_once, "--moves": move_count, "--all": every}
+        _refuse_repeating(repeating | {"--draw": draw_to, "--picture": with_picture})
+        return divide_at_angles(asked_way, read_marks(angle_texts), circle, as_json=as_json)
+    count, part = _asked(divisions, angle_texts, move_count)
     if way is not None:
-        if with_positions or is_drawn or circle is not None or method_word or at_once is not None:
-            raise click.UsageError(
-                "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
-            )
+        _refuse_of_plates(with_positions, is_drawn, circle, method_word, at_once)
         return divide_with(asked_way, count, part, move_count, as_json=as_json)
-    _refuse_idle(count, move_count, None if is_drawn or sheet_to else circle, with_positions=with_positions)
     method = Method(method_word) if method_word else None
     _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
+    wants_plates = is_drawn or bool(method or at_once or circle)
+    if not wants_plates and _goes_by_dial(head, part, lists_marks=with_positions or move_count is not None):
+        click.echo(ONLY_A_DIAL, err=True)
+        return divide_with(asked_way._replace(way=DIAL), count, part, move_count, as_json=as_json)
+    _refuse_idle(move_count, None if is_drawn or sheet_to else circle, with_positions=with_positions)
     if count is None:
         at_once = 1  # An angle is asked for itself, not as one of many to be met in any order.
     choice = choose(head, part, methods=() if method is None else (method,), at_once=at_once)
     if choice.best is None and method is Method.PLAIN:
         choice = choose(head, part, methods=(Method.PLAIN, Method.NEAREST), at_once=at_once)
-    if not (choice.is_exact or is_drawn or with_positions or method or at_once) and _has_only_a_dial(head):
-        click.echo("This table has no plates, so every mark is worked for its dial, as by --with dial.", err=True)
-        return divide_with(asked_way._replace(way=DIAL), count, part, move_count, as_json=as_json)
     if choice.best is None:
         raise _nothing_at_all(count, head, choice)
-    table = _positions(head, part, count or move_count or part.denominator, circle) if with_positions else None
+    table = _positions(head, part, count or move_count or 1, circle) if with_positions else None
     picture = picture_of(_pictured(head, choice), _title(count, part), head.name, circle) if is_drawn else None
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
@@ -150,10 +161,6 @@ def command(
     click.echo(_not_exact(count, head, choice), err=True)
     # The nearest hole was what was asked for, so it is the answer.
     return 0 if method is Method.NEAREST else 1
-
-
-def _has_only_a_dial(head: Head) -> bool:
-    return head.dial_reading is not None and not head.plates and not head.direct_circles
 
 
 def _pictured(head: Head, choice: ChoiceReport) -> list[IndexAnswer]:
@@ -179,28 +186,48 @@ def _title(count: int | None, part: Fraction) -> str:
     return f"{count} divisions" if count else f"{part} turn"
 
 
-def _asked(divisions: str | None, angle_text: str | None) -> tuple[int | None, Fraction]:
-    if (divisions is None) == (angle_text is None):
+def _asked(divisions: str | None, angle_texts: Sequence[str], move_count: int | None) -> tuple[int | None, Fraction]:
+    if (divisions is None) == (not angle_texts):
         raise click.UsageError("Give a number of divisions, or --angle; one of the two.")
-    if angle_text is not None:
-        turns = read_angle(angle_text).turns
-        if not 0 < turns <= 1:
-            raise click.UsageError(
-                f"--angle takes an angle above 0 and at most 360 deg, not {angle_text.strip()[:40]!r}."
-            )
-        return None, turns
-    count = read_divisions(divisions or "")
+    if divisions is None:
+        return None, read_part(angle_texts[0])
+    if move_count is not None:
+        raise click.UsageError("--moves goes with --angle; DIVISIONS is already the number of moves.")
+    count = read_divisions(divisions)
     return count, Fraction(1, count)
 
 
-def _refuse_idle(count: int | None, move_count: int | None, circle: int | None, *, with_positions: bool) -> None:
+def _goes_by_dial(head: Head, part: Fraction, *, lists_marks: bool) -> bool:
+    """Say whether a table goes by its dial; whole turns of the handle need none, unless every mark is to be listed."""
+    return head.has_only_dial and (lists_marks or (part * head.worm_ratio).denominator != 1)
+
+
+def _refuse_of_plates(*given: object) -> None:
+    """Refuse options of index plates beside other equipment."""
+    if any(each not in (None, False) for each in given):
+        raise click.UsageError(
+            "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
+        )
+
+
+def _refuse_repeating(options: Mapping[str, object]) -> None:
+    """Refuse beside several angles the options of one move that is repeated."""
+    for option, given in options.items():
+        if given:
+            raise click.UsageError(
+                f"{option} is of one move, made again and again; several angles are each worked from zero: "
+                f"leave {option} out."
+            )
+
+
+def _refuse_idle(move_count: int | None, circle: int | None, *, with_positions: bool) -> None:
     """Refuse options that would do nothing."""
     if circle is not None and not with_positions:
         raise click.UsageError("--circle chooses the circle of the table of positions: give --positions too.")
     if move_count is not None and not with_positions:
-        raise click.UsageError("--moves is the length of the table of positions: give --positions too.")
-    if move_count is not None and count is not None:
-        raise click.UsageError("--moves goes with --angle; DIVISIONS is already the number of moves.")
+        raise click.UsageError(
+            "--moves is the length of the table of positions: give --positions too, or --with dial for a table."
+        )
 
 
 def _refuse_clashing(count: int | None, method: Method | None, at_once: int | None, *, with_positions: bool) -> None:
@@ -230,25 +257,22 @@ def _nothing_at_all(count: int | None, head: Head, choice: ChoiceReport) -> Impo
 def _positions(
     head: Head, part: Fraction, count: int, circle: int | None
 ) -> tuple[str | None, int, tuple[Position, ...]]:
-    if circle is None:
-        plate, circle = best_circle(head, part, count)
-        return plate, circle, tuple(positions(head, part, count, circle))
-    plates: list[str | None] = [plate for plate, holes in head.circles() if holes == circle]
-    if not head.has_worm and circle in head.direct_circles:
-        plates = [None]
-    if not plates:
-        raise click.UsageError(f"No plate of this head has a circle of {circle} holes.")
-    return plates[0], circle, tuple(positions(head, part, count, circle))
+    plate, circle = best_circle(head, part, count) if circle is None else circle_named(head, circle)
+    return plate, circle, tuple(positions(head, part, count, circle))
 
 
 def _not_exact(count: int | None, head: Head, choice: ChoiceReport) -> str:
     """Say on stderr that no setting is exact, and what would make one so."""
     asked = f"{count} divisions" if count else f"{choice.part} turn"
     more = [f"This head has more than that: try --with {way}." for way in other_ways(head, count)]
+    if head.plates and count:
+        more.insert(0, POSITIONS_HELP)
+    elif head.has_worm and not head.plates and not more:
+        more.append("A table that is read by its dial: try --with dial.")
     if not head.has_worm:
         own = ", ".join(map(str, head.direct_circles))
         needed = f"A circle of {choice.circle_needed} holes, or a multiple, would do it."
         return "\n".join([f"No exact setting for {asked}: the spindle's own holes ({own}) miss it.", needed, *more])
     named = f"{choice.methods[0].method.value} " if len(choice.methods) == 1 else ""
     first = f"No exact {named}setting for {asked} on this head: the crank needs {choice.crank_turns} turn each time."
-    return "\n".join([first, *what_would_help(count, head, choice), POSITIONS_HELP, *more])
+    return "\n".join([first, *what_would_help(count, head, choice), *more])

@@ -9,13 +9,13 @@ from typing import Any, NamedTuple, TypeVar
 
 import click
 
-from cli.index_moves import CRANKS, DIAL, PINS
+from cli.index_moves import CRANKS, DIAL, PINS, rounded_words
 from cli.sheet_files import write_card
 from cli.shop_options import chosen_head, chosen_lathe, remark_assumed
 from cli.sizes import optional_size
 from solver.dividing.heads import Head
 from solver.dividing.spindle_stops import collet_blocks, pin_places, stops_of_spindle, wheels_with_detent
-from solver.dividing.table_dial import USUAL_READING, dial_table
+from solver.dividing.table_dial import USUAL_READING, DialTable, dial_table
 from solver.dividing.two_cranks import two_crank_settings
 from solver.quantities.angles import Angle
 from solver.quantities.written_angles import read_angle
@@ -28,6 +28,10 @@ _WAYS_HELP = (
     "Other equipment: the dial of a table, both cranks of a two-crank head, an indexer's pin places, "
     "the stops of a lathe spindle, a change wheel with a detent, a collet block."
 )
+
+
+#: Said where a table goes by its dial without being told to.
+ONLY_A_DIAL = "This table has no plates, so every mark is worked for its dial, as by --with dial."
 
 
 class WayAsked(NamedTuple):
@@ -68,7 +72,10 @@ def way_options(command: Command) -> Command:
 def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: int | None, *, as_json: bool) -> int:
     """Answer ``divide`` on other equipment."""
     if asked.way == DIAL:
-        return _by_dial(asked, part, count or move_count or part.denominator, as_json=as_json)
+        head, assumed = chosen_head(asked.head_word)
+        remark_assumed("head", head.name, assumed=assumed)
+        table = dial_table(head, part, count or move_count or 1, dial_division(asked, head))
+        return show_by_dial(asked, head, table, as_json=as_json)
     if move_count is not None:
         raise click.UsageError("--moves goes with --with dial, or with --positions.")
     if asked.way == CRANKS:
@@ -79,13 +86,11 @@ def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: 
     return 0
 
 
-def _by_dial(asked: WayAsked, part: Fraction, count: int, *, as_json: bool) -> int:
-    head, assumed = chosen_head(asked.head_word)
-    remark_assumed("head", head.name, assumed=assumed)
-    table = dial_table(head, part, count, _division(asked, head))
+def show_by_dial(asked: WayAsked, head: Head, table: DialTable, *, as_json: bool) -> int:
+    """Show marks set by the dial of a table, and return the exit status."""
     radius = optional_size(asked.radius_text, "a radius")
     if asked.sheet_to:
-        from cli.views.sheets.dial_cards import table_card
+        from cli.views.sheets.table_cards import table_card
 
         write_card(table_card(head, table, radius), asked.sheet_to)
     from cli.views import table_dial_screen
@@ -96,11 +101,12 @@ def _by_dial(asked: WayAsked, part: Fraction, count: int, *, as_json: bool) -> i
         table_dial_screen.show_table(head, table, radius)
     if table.is_exact:
         return 0
-    click.echo("Not every mark falls on a division of this dial; each is rounded from zero.", err=True)
+    click.echo(rounded_words(table), err=True)
     return 1
 
 
-def _division(asked: WayAsked, head: Head) -> Angle:
+def dial_division(asked: WayAsked, head: Head) -> Angle:
+    """Read the smallest division of a dial: as typed, as the head's file has it, or the usual one."""
     if asked.reads_text is not None:
         division = read_angle(asked.reads_text)
         if division.turns == 0:

@@ -68,7 +68,7 @@ def command(
         raise click.UsageError("Two flats have no corners to find a round from: give --from too.")
     cut = FlatsOnRound(flats, diameter)
     head, assumed = chosen_head(head_word)
-    moves = index_moves(head, count)
+    moves = index_moves(head, count, head_word)
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import shape_screen
 

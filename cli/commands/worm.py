@@ -120,7 +120,7 @@ def command(
     )
     from cli.views.worm_shop import WormShop
 
-    shop = WormShop(lathe, report, index_moves(head, teeth), setting)
+    shop = WormShop(lathe, report, index_moves(head, teeth, head_word), setting)
     remark_assumed("lathe", lathe.name, assumed=lathe_assumed)
     remark_assumed("head", head.name, assumed=head_assumed)
     if shop.gashes.choice is not None:

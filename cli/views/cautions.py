@@ -10,6 +10,7 @@ from solver.trains.train_answer import TrainAnswer
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from solver.dividing.heads import Head
     from solver.dividing.moves import IndexAnswer
     from solver.dividing.two_cranks import TwoCrankSetting
 
@@ -81,8 +82,13 @@ def two_motion_cautions(answer: IndexAnswer) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def dividing_cautions(answer: IndexAnswer | None = None, *, by_crank: bool = True) -> tuple[str, ...]:
-    """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong."""
+def dividing_cautions(
+    answer: IndexAnswer | None = None, *, by_crank: bool = True, closes: bool = True
+) -> tuple[str, ...]:
+    """List the cautions of dividing on a head, with those of a geared plate or of two motions where they belong.
+
+    ``closes`` says that the last mark is the first one again.
+    """
     if answer is not None and answer.is_on_spindle:
         by_crank = False
     again = "go back half a turn and come again" if by_crank else "go back past it, come again, and seat the pin fully"
@@ -90,8 +96,37 @@ def dividing_cautions(answer: IndexAnswer | None = None, *, by_crank: bool = Tru
         *(() if answer is None else two_motion_cautions(answer)),
         "Cutter stopped or well clear before the work is turned; clamp the spindle to cut, unclamp it to move.",
         f"Come up to each hole from the same side; overshot, {again}.",
-        "Walk or scribe the whole round before cutting: the last mark must fall on the first. " + DEFER,
+        f"{_walk_words(closes=closes)} {DEFER}",
     )
+
+
+def _walk_words(*, closes: bool) -> str:
+    if closes:
+        return "Walk or scribe the whole round before cutting: the last mark must fall on the first."
+    return "Walk or scribe every mark before cutting, then go back to zero: the first line must meet again."
+
+
+#: What a dial brings with it wherever it is turned by.
+DIAL_CAUTIONS = (
+    "A dial has no stop: take out the play of the worm the same way each time.",
+    "Come up to each reading from the same side; overshot, go back half a turn and come again.",
+)
+
+
+def table_cautions(*, closes: bool = True) -> tuple[str, ...]:
+    """List the cautions of dividing by a dial; ``closes`` says that the last mark is the first one again."""
+    play, come_up = DIAL_CAUTIONS
+    return (
+        play,
+        "Cutter stopped or well clear before the handle is turned; lock the table to cut, unlock it to move.",
+        come_up,
+        f"{_walk_words(closes=closes)} {DEFER}",
+    )
+
+
+def head_cautions(head: Head, answer: IndexAnswer | None) -> tuple[str, ...]:
+    """List the cautions of dividing on a head: those of its dial where that alone divides."""
+    return table_cautions() if head.has_only_dial else dividing_cautions(answer)
 
 
 def cranks_cautions(settings: Sequence[TwoCrankSetting]) -> tuple[str, ...]:

@@ -10,21 +10,23 @@ from solver.dials.mark_pattern import MarkLength, MarkPattern
 from solver.dials.verniers import Vernier
 from solver.dividing.choosing import ChoiceReport
 from solver.dividing.positions import Position
+from solver.dividing.table_dial import DialPosition, DialTable
 from solver.quantities.lengths import Length
 
 
 class VernierAnswer(NamedTuple):
-    """A vernier, and what the head does for one of its divisions."""
+    """A vernier, and what the head does for one of its divisions; or every line of it by the dial of a table."""
 
     vernier: Vernier
     choice: ChoiceReport
+    table: DialTable | None = None
 
 
 class MarkRow(NamedTuple):
-    """One mark: where the crank stands on which circle, and how long it is cut."""
+    """One mark: where the crank stands on which circle, or the dial of a table, and how long it is cut."""
 
-    place: Position
-    circle: int
+    place: Position | DialPosition
+    circle: int | None
     length: MarkLength
 
 

@@ -3,25 +3,32 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from cli.index_moves import divide_command
 from cli.views import answer_json
-from cli.views.cautions import PLAY, dividing_cautions
+from cli.views.cautions import PLAY, head_cautions
 from cli.views.dial_figures import DialAnswer, MarkRow, VernierAnswer
 from cli.views.divide_screen import SIGNS_OF_A_MARK
 from cli.views.index_lines import ONE_MOTION, index_json, print_choice, print_index_moves, setting_text
 from cli.views.index_settings import choice_json
+from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, middle, reading_json, reading_text, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list, print_rows
 from cli.views.shop_figures import approximate, arcsec_text, lead_text, micrometres_text
+from cli.views.table_dial_screen import by_dial_json, dial_text, worst_text
 from solver.dials.graduations import Graduation, blank_diameter, mark_spacing
 from solver.dials.mark_pattern import MarkLength, MarkPattern
 from solver.dials.screw_dials import ScrewDial
+from solver.dividing.positions import Position
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.lengths import Length
 
 if TYPE_CHECKING:
     from rich.console import Console
+
+    from solver.dividing.table_dial import DialTable
 
 #: Drawn beside each row, so that the length is seen as well as read.
 STROKES = {MarkLength.LONG: "-----", MarkLength.MEDIUM: "---", MarkLength.SHORT: "-"}
@@ -45,14 +52,14 @@ def show_dial(answer: DialAnswer) -> None:
     out.print(facts_table(dial_rows(answer, best)))
     if not best.is_exact:
         _print_nearest(out, answer)
-    print_index_moves(out, answer.moves, "mark")
+    print_index_moves(out, answer.moves, "mark", with_marks=answer.rows is None)
     out.print(f"On a lathe without a head: halfnut divide {best.marks} --with wheel")
     if answer.vernier is not None:
         _print_vernier(out, answer, answer.vernier, best)
     if answer.rows is not None:
         _print_rows(out, answer, answer.rows, best)
     print_list(out, "Early check, before a mark is cut", dial_checks(answer, best))
-    cautions = dividing_cautions(answer.moves.best)
+    cautions = head_cautions(answer.moves.head, answer.moves.best)
     print_list(out, "Cautions", (PLAY, *cautions) if answer.travel else cautions)
 
 
@@ -178,11 +185,23 @@ def _print_vernier(out: Console, answer: DialAnswer, found: VernierAnswer, best:
     out.print()
     out.print(f"VERNIER, {vernier_span(found)}", style="bold")
     out.print(facts_table(vernier_rows(answer, found, best)))
+    if found.table is not None:
+        print_list(out, "Lines of the vernier, each from its zero", vernier_lines(found.table))
+        return
     first = found.choice.best
     if first is not None and first.method not in ONE_MOTION:
         out.print()
-        angle = Angle(found.vernier.step / best.marks)
-        print_choice(out, found.choice, see=f"halfnut divide --angle '{angle.turns} turn'")
+        asked = f"--angle '{found.vernier.step / best.marks} turn'"
+        print_choice(out, found.choice, see=partial(divide_command, asked, answer.moves.head_word))
+
+
+def vernier_lines(table: DialTable) -> list[str]:
+    """Say where handle and dial of a table stand for each line of a vernier, from its zero."""
+    return [
+        f"line {row.number}: {counted(row.turns, 'turn')}, dial at {dial_text(row)}"
+        + (f", {arcsec_text(row.error)}" if row.error.turns else "")
+        for row in table.rows
+    ]
 
 
 def vernier_span(found: VernierAnswer) -> str:
@@ -200,7 +219,9 @@ def vernier_rows(answer: DialAnswer, found: VernierAnswer, best: Graduation) -> 
         ("Each division", f"{angle.turns} turn = {sexagesimal_text(angle, 1)}, {vernier.divisions + 1} lines in all"),
     ]
     first = found.choice.best
-    if first is None:
+    if found.table is not None:
+        rows.append(("On this table", f"by its dial, worst line {worst_text(found.table)}: below"))
+    elif first is None:
         rows.append(("On this head", "no move is small enough"))
     elif first.method in ONE_MOTION:
         off = "exact" if first.is_exact else f"{arcsec_text(first.error_per_move)} each"
@@ -217,24 +238,26 @@ def vernier_rows(answer: DialAnswer, found: VernierAnswer, best: Graduation) -> 
 
 
 def _print_rows(out: Console, answer: DialAnswer, rows: tuple[MarkRow, ...], best: Graduation) -> None:
-    circle = rows[0].circle
+    circle, by_dial = rows[0].circle, answer.moves.table is not None
     out.print()
-    where = f"on the {circle} circle" if circle > 1 else "any circle"
-    out.print(f"MARKS, {where}, each from zero; hole 0 is where you begin", style="bold")
+    where = "any circle" if circle == 1 else f"on the {circle} circle"
+    begin = "by the dial, each from zero" if by_dial else f"{where}, each from zero; hole 0 is where you begin"
+    out.print(f"MARKS, {begin}", style="bold")
     table = answers_table(
         [("Mark", "right"), ("Line", "left"), ("", "left"), ("Number", "right"), ("Work at", "right"),
-         ("Turns", "right"), ("Hole", "right"), ("Error", "right"), ("Done", "left")]
+         ("Turns", "right"), ("Dial at" if by_dial else "Hole", "right"), ("Error", "right"), ("Done", "left")]
     )  # fmt: skip
     for row in rows:
+        place = row.place
         table.add_row(
-            str(row.place.number),
+            str(place.number),
             row.length.value,
             STROKES[row.length],
-            mark_label(answer, best, row.place.number) if row.length is MarkLength.LONG else "",
-            sexagesimal_text(row.place.reached),
-            str(row.place.turns),
-            str(row.place.hole),
-            arcsec_text(row.place.error),
+            mark_label(answer, best, place.number) if row.length is MarkLength.LONG else "",
+            sexagesimal_text(place.reached),
+            str(place.turns),
+            str(place.hole) if isinstance(place, Position) else dial_text(place),
+            arcsec_text(place.error),
             "[ ]",
         )
     print_answers(out, table)
@@ -286,13 +309,14 @@ def dial_json(answer: DialAnswer) -> str:
             ScrewDial(best.lead, best.marks).read(answer.travel)
         )
     if answer.vernier is not None:
-        vernier, choice = answer.vernier
+        vernier, choice, by_dial = answer.vernier
         found["vernier"] = {
             "divisions": vernier.divisions,
             "spans": vernier.spans,
             "least_count_mm": length_json(best.wanted * vernier.least_count),
             "division_turns": f"{vernier.step / best.marks}",
-            **choice_json(choice, every=False),
+            **({"answers": [], "methods": []} if by_dial else choice_json(choice, every=False)),
+            "by_dial": None if by_dial is None else by_dial_json(by_dial),
         }
     if answer.rows is not None:
         found["rows"] = [
@@ -301,7 +325,8 @@ def dial_json(answer: DialAnswer) -> str:
                 "length": row.length.value,
                 "circle": row.circle,
                 "turns": row.place.turns,
-                "hole": row.place.hole,
+                "hole": row.place.hole if isinstance(row.place, Position) else None,
+                "dial_arcsec": None if isinstance(row.place, Position) else f"{row.place.reading.arcsec}",
                 "error_arcsec": f"{row.place.error.arcsec}",
             }
             for row in answer.rows

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
-from cli.views.cautions import dividing_cautions
+from cli.views.cautions import head_cautions
 from cli.views.index_settings import choice_json, early_check, order_lines, proof_text, shown_of
 from cli.views.method_tables import (
     counted,
@@ -77,7 +77,7 @@ def show_divide(
         print_positions(out, table)
     if draw is not None:
         draw()
-    print_list(out, "Cautions", dividing_cautions(first))
+    print_list(out, "Cautions", head_cautions(head, first))
 
 
 def asked_rows(count: int | None, head: Head, choice: ChoiceReport) -> list[tuple[str, str]]:
@@ -105,8 +105,8 @@ def _joined(reports: list[MethodReport]) -> list[MethodReport]:
     return [both, *(report for report in reports if report not in simple)]
 
 
-def print_positions(out: Console, table: PositionTable) -> None:
-    """Print the table of positions worked from zero."""
+def print_positions(out: Console, table: PositionTable, *, with_due: bool = False) -> None:
+    """Print the table of positions worked from zero; ``with_due`` tells where each belongs, not where it comes."""
     plate, circle, rows = table
     worst = max((abs(row.error.arcsec) for row in rows), default=Fraction(0))
     half_hole = "never more than half a hole"
@@ -118,7 +118,7 @@ def print_positions(out: Console, table: PositionTable) -> None:
     out.print(f"Hole 0 is where you begin. Worst error {arcsec_text(Angle(worst / 1_296_000))}, {half_hole}.")
     grid = answers_table(
         [("Mark", "right"), ("Turns", "right"), ("Hole", "right"), ("Move from the last", "left"),
-         ("Work at", "right"), ("Error", "right"), ("Done", "left")]
+         ("Due at" if with_due else "Work at", "right"), ("Error", "right"), ("Done", "left")]
     )  # fmt: skip
     for row in rows:
         move = "start" if row.number == 0 else move_text(row.move)
@@ -127,7 +127,7 @@ def print_positions(out: Console, table: PositionTable) -> None:
             str(row.turns),
             str(row.hole),
             move,
-            sexagesimal_text(row.reached),
+            sexagesimal_text(row.exact, 1) if with_due else sexagesimal_text(row.reached),
             arcsec_text(row.error),
             "[ ]",
         )
@@ -153,18 +153,24 @@ def divide_json(
     if not choice.is_exact:
         answer["circle_needed"] = choice.circle_needed
     if table is not None:
-        plate, circle, rows = table
-        answer["positions"] = {
-            "plate": plate,
-            "circle": circle,
-            "rows": [
-                {
-                    "mark": row.number,
-                    "turns": row.turns,
-                    "hole": row.hole,
-                    "error_arcsec": f"{row.error.arcsec}",
-                }
-                for row in rows
-            ],
-        }
+        answer["positions"] = positions_json(table)
     return answer_json.as_text(answer)
+
+
+def positions_json(table: PositionTable) -> dict[str, Any]:
+    """Describe a circle and where the pin stands on it for every mark."""
+    plate, circle, rows = table
+    return {
+        "plate": plate,
+        "circle": circle,
+        "rows": [
+            {
+                "mark": row.number,
+                "due_turns": f"{row.exact.turns}",
+                "turns": row.turns,
+                "hole": row.hole,
+                "error_arcsec": f"{row.error.arcsec}",
+            }
+            for row in rows
+        ],
+    }

@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from cli.index_moves import IndexMoves
 from cli.views import answer_json
-from cli.views.cautions import DEFER, PLAY, dividing_cautions
+from cli.views.cautions import DEFER, PLAY, head_cautions
 from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text
 from cli.views.screen import console, facts_table, print_list, print_rows
@@ -48,7 +48,7 @@ def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
 
 def circle_cautions(asked: HoleCircle) -> tuple[str, ...]:
     """List the cautions of dials, and of the head where its moves are told too."""
-    return (PLAY, *((DEFER,) if asked.moves is None else dividing_cautions(asked.moves.best)))
+    return (PLAY, *((DEFER,) if asked.moves is None else head_cautions(asked.moves.head, asked.moves.best)))
 
 
 def circle_rows(asked: HoleCircle, screw: ScrewDial | None) -> list[tuple[str, str]]:

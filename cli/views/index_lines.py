@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
@@ -15,8 +16,9 @@ from cli.views.method_tables import (
     print_settings,
     spindle_text,
 )
-from cli.views.screen import answers_table, print_answers, print_list
+from cli.views.screen import answers_table, facts_table, print_answers, print_list
 from cli.views.shop_figures import arcsec_text
+from cli.views.table_dial_screen import by_dial_json, by_dial_rows, print_marks, table_checks
 from solver.dividing.choosing import ChoiceReport, MethodReport
 from solver.dividing.moves import IndexAnswer, Method
 
@@ -29,18 +31,28 @@ MOST_SHOWN, MOST_OF_MORE = 3, 2
 ONE_MOTION = (Method.DIRECT, Method.PLAIN, Method.NEAREST)
 
 
-def print_index_moves(out: Console, moves: IndexMoves, what: str) -> None:
-    """Print the settings under a title; ``what`` names one part, as ``flat``."""
+def print_index_moves(out: Console, moves: IndexMoves, what: str, *, with_marks: bool = True) -> None:
+    """Print the settings under a title; ``what`` names one part, as ``flat``.
+
+    ``with_marks`` lists every mark of a table that goes by its dial, where nothing else on the screen does.
+    """
     out.print()
     step = Fraction(1, moves.parts)
     out.print(f"INDEX MOVES, {counted(moves.parts, what)}, {step} turn each, on {moves.head.name}", style="bold")
+    if moves.table is not None:
+        out.print(facts_table(by_dial_rows(moves.head, moves.table, None)))
+        if with_marks:
+            out.print()
+            print_marks(out, moves.table)
+        print_list(out, "Early check of the table", table_checks(moves.head, moves.table))
+        return
     if not moves.is_exact:
         for way in other_ways(moves.head, moves.parts):
-            out.print(f"This head has more than plates and holes: halfnut divide {moves.parts} --with {way}")
+            out.print(f"This head has more than plates and holes: {moves.command(f'--with {way}')}")
     if moves.choice is None or moves.best is None:
         out.print(f"None on this head: {moves.refusal}")
         return
-    print_choice(out, moves.choice, see=f"halfnut divide {moves.parts}")
+    print_choice(out, moves.choice, see=moves.command)
     if moves.best.method not in ONE_MOTION:
         out.print()
         out.print(f"For the {moves.best.method.value} setting listed first:")
@@ -50,8 +62,11 @@ def print_index_moves(out: Console, moves: IndexMoves, what: str) -> None:
         print_list(out, "Early check of the head", early_check(moves.best, moves.head, moves.parts))
 
 
-def print_choice(out: Console, choice: ChoiceReport, *, see: str) -> None:
-    """Print the leading settings: of the exact methods where there are any, else of all; ``see`` lists the rest."""
+def print_choice(out: Console, choice: ChoiceReport, *, see: Callable[[str], str]) -> None:
+    """Print the leading settings: of the exact methods where there are any, else of all.
+
+    ``see`` writes the command that lists the rest, from the options it needs.
+    """
     answering = [report for report in choice.methods if report.answers]
     listed = [report for report in answering if report.is_exact] or answering
     simple = [report for report in listed if report.method in ONE_MOTION]
@@ -61,14 +76,14 @@ def print_choice(out: Console, choice: ChoiceReport, *, see: str) -> None:
         shown = report.leading(MOST_OF_MORE)
         print_settings(out, report.method, shown)
         print_bounds(out, report)
-        _print_more(out, len(report.answers) - len(shown), f"{see} --method {report.method.value} --all")
+        _print_more(out, len(report.answers) - len(shown), see(f"--method {report.method.value} --all"))
     if simple:
         if len(simple) < len(listed):
             out.print()
         _print_simple(out, simple, see)
 
 
-def _print_simple(out: Console, reports: list[MethodReport], see: str) -> None:
+def _print_simple(out: Console, reports: list[MethodReport], see: Callable[[str], str]) -> None:
     answers = [answer for report in reports for answer in report.answers]
     table = answers_table([("Method", "left"), ("Each move", "left"), ("Plate", "left"), ("At closure", "left")])
     for answer in answers[:MOST_SHOWN]:
@@ -81,7 +96,7 @@ def _print_simple(out: Console, reports: list[MethodReport], see: str) -> None:
     print_answers(out, table)
     if not all(answer.is_exact for answer in answers[:MOST_SHOWN]):
         out.print(SIGNS)
-    _print_more(out, len(answers) - MOST_SHOWN, see)
+    _print_more(out, len(answers) - MOST_SHOWN, see(""))
 
 
 def _print_more(out: Console, more: int, see: str) -> None:
@@ -107,7 +122,7 @@ def setting_text(answer: IndexAnswer) -> str:
 
 
 def index_json(moves: IndexMoves) -> dict[str, Any]:
-    """Describe the moves as ``divide`` does."""
+    """Describe the moves as ``divide`` does; ``by_dial`` stands for them where the table goes by its dial."""
     found = {"answers": [], "methods": []} if moves.choice is None else choice_json(moves.choice, every=False)
     return {
         "head": moves.head.name,
@@ -115,4 +130,5 @@ def index_json(moves: IndexMoves) -> dict[str, Any]:
         **found,
         "exact": moves.is_exact,
         "refused": moves.refusal or None,
+        "by_dial": None if moves.table is None else by_dial_json(moves.table),
     }

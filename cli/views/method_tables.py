@@ -41,6 +41,11 @@ RISKS = {
     Method.COMPOUND: "two motions each time: twice the chances to miscount, two sector settings",
     Method.NEAREST: "one motion; the error adds up all the way round",
 }
+#: The same of one angle, which is turned once and closes no round.
+RISKS_OF_ONE = RISKS | {
+    Method.COMPOUND: "two motions: twice the chances to miscount, two sector settings",
+    Method.NEAREST: "one motion; off once, by this error",
+}
 
 
 def counted(number: Fraction | int, word: str) -> str:
@@ -178,7 +183,7 @@ def print_side_by_side(out: Console, choice: ChoiceReport, *, of_round: bool = T
                 report.method.value,
                 *_errors(best, of_round=of_round),
                 str((closing if of_round else 1) * len(best.moves)),
-                risk_text(best),
+                risk_text(best, of_round=of_round),
             )
     print_answers(out, table)
     for report in choice.methods:
@@ -186,9 +191,9 @@ def print_side_by_side(out: Console, choice: ChoiceReport, *, of_round: bool = T
             out.print(f"No {report.method.value} setting: {report.obstacle}.")
 
 
-def risk_text(answer: IndexAnswer) -> str:
-    """Say in plain words what a setting asks of the hand."""
-    words = [RISKS[answer.method]]
+def risk_text(answer: IndexAnswer, *, of_round: bool) -> str:
+    """Say in plain words what a setting asks of the hand, all round or for one angle."""
+    words = [(RISKS if of_round else RISKS_OF_ONE)[answer.method]]
     if answer.runs_both_ways:
         words.append("motions against each other: play to take up")
     if answer.at_once > 1:
@@ -381,4 +386,5 @@ def _print_nearest(out: Console, shown: Sequence[IndexAnswer], *, of_round: bool
         out.print(SIGNS if of_round else SIGNS_OF_ONE)
         instead = any(answer.plate or answer.is_on_spindle for answer in shown)
         better = "; --positions works every mark from zero instead" if instead else ""
-        out.print(f"Repeating the move adds its error each time{better}.")
+        if of_round:
+            out.print(f"Repeating the move adds its error each time{better}.")

@@ -6,7 +6,7 @@ from typing import Any
 
 from cli.index_moves import IndexMoves
 from cli.views import answer_json
-from cli.views.cautions import dividing_cautions, touching_cautions
+from cli.views.cautions import head_cautions, touching_cautions
 from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text, with_reading
 from cli.views.screen import console, facts_table, print_list
@@ -26,7 +26,7 @@ def show_shape(word: str, cut: FlatsOnRound, moves: IndexMoves, screw: ScrewDial
     if blocks:
         out.print(f"Without a head: {blocks}.")
     print_list(out, "Early check, before the last flat", shape_checks(cut))
-    print_list(out, "Cautions", (*touching_cautions(), *dividing_cautions(moves.best)))
+    print_list(out, "Cautions", (*touching_cautions(), *head_cautions(moves.head, moves.best)))
 
 
 def shape_rows(word: str, cut: FlatsOnRound, screw: ScrewDial | None) -> list[tuple[str, str]]:

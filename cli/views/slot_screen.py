@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from cli.index_moves import IndexMoves
 from cli.views import answer_json
-from cli.views.cautions import DEFER, dividing_cautions, touching_cautions
+from cli.views.cautions import DEFER, head_cautions, touching_cautions
 from cli.views.index_lines import index_json, print_index_moves
 from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text, with_reading
@@ -53,7 +53,7 @@ def show_slot(
         if across := right_across(setting, along, moves.parts):
             out.print(across)
     print_list(out, "Early check", slot_checks(setting))
-    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,))))
+    print_list(out, "Cautions", (*touching_cautions(), *(head_cautions(moves.head, moves.best) if moves else (DEFER,))))
 
 
 def right_across(setting: SlotSetting, along: LengthwiseSlot | None, parts: int) -> str:
@@ -185,7 +185,7 @@ def show_keyway(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, 
     if moves is not None:
         print_index_moves(out, moves, "keyway")
     print_list(out, "Early check", keyway_checks(keyway, setting))
-    print_list(out, "Cautions", (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,))))
+    print_list(out, "Cautions", (*touching_cautions(), *(head_cautions(moves.head, moves.best) if moves else (DEFER,))))
 
 
 def keyway_rows(keyway: Keyway, setting: SlotSetting, screw: ScrewDial | None) -> list[tuple[str, str]]:

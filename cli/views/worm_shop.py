@@ -5,15 +5,16 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from cli.index_moves import IndexMoves
+from cli.index_moves import IndexMoves, nearer_options
 from cli.views import answer_json
-from cli.views.cautions import DEFER, train_cautions, two_motion_cautions
+from cli.views.cautions import DEFER, DIAL_CAUTIONS, train_cautions, two_motion_cautions
 from cli.views.index_lines import ONE_MOTION, print_index_moves
 from cli.views.index_settings import choice_json
 from cli.views.method_tables import move_text
 from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
 from cli.views.shop_figures import angle_text, approximate, arcsec_text, size_text
 from cli.views.swing_words import is_for_the_table, lean_text, sense_text, spindle_text, swing_json
+from cli.views.table_dial_screen import by_dial_json, worst_text
 from cli.views.told_figures import ROUGH_DIGITS, adding_up
 from solver.dividing.moves import Method
 from solver.quantities.angles import Angle
@@ -134,6 +135,8 @@ def cutting_rows(gash: Gash, setting: Setting, rim: Length, hand: Hand, tap_angl
 def index_text(gashes: IndexMoves) -> str:
     """Say how the gashes are indexed, or what comes nearest."""
     head, count, choice = gashes.head, gashes.parts, gashes.choice
+    if gashes.table is not None:
+        return f"{count} gashes by the dial of {head.name}, each from zero, worst {worst_text(gashes.table)}: below"
     if choice is None or choice.best is None:
         return f"not on {head.name}: {gashes.refusal}"
     first = choice.best
@@ -149,16 +152,17 @@ def index_text(gashes: IndexMoves) -> str:
         return f"{count} gashes, no plain move on {head.name}; exact by {first.method.value}, {only}: below"
     nearest = next(report.answers[0] for report in choice.methods if report.method is Method.NEAREST)
     miss = arcsec_text(nearest.error_at_closure)
+    see = " or ".join(f"'{gashes.command(option)}'" for option in nearer_options(head, count))
     return (
         f"no exact move for {count} on {head.name}; {move_text(nearest.move)} misses by {miss} at closure. "
-        f"'halfnut divide {count} --positions' works each gash from zero, near enough for the hob to even out"
+        f"{see} works each gash from zero, near enough for the hob to even out"
     )
 
 
 def print_gash_moves(out: Console, shop: WormShop) -> None:
     """Print the settings for the gashes where they are more than one motion with the plate held."""
     best = shop.gashes.best
-    if best is not None and best.method not in ONE_MOTION:
+    if shop.gashes.table is not None or (best is not None and best.method not in ONE_MOTION):
         print_index_moves(out, shop.gashes, "tooth gap")
 
 
@@ -205,14 +209,17 @@ def wheel_error_text(answer: TrainAnswer, teeth: int) -> str:
 def worm_job_cautions(shop: WormShop, hob: str) -> tuple[str, ...]:
     """List the cautions of cutting the worm, gashing and hobbing with a tap or a hob; the deferring line once."""
     first = next(iter(shop.report.answers), None)
-    best = shop.gashes.best
-    # A plain move is covered by those of gashing; wheels and second motions bring their own.
-    own = () if best is None else two_motion_cautions(best)
-    shared = (*own, *gashing_cautions(), *hobbing_cautions(hob))
+    shared = (*wheel_cautions(shop.gashes), *hobbing_cautions(hob))
     if first is None:
         return (*shared, DEFER)
     train = train_cautions(first, shop.lathe, reversing=shop.hand is Hand.LEFT)
     return tuple(dict.fromkeys((*shared, WORM_CUTTING, *train)))
+
+
+def wheel_cautions(gashes: IndexMoves) -> tuple[str, ...]:
+    """List the cautions of gashing a wheel: wheels, second motions and a dial bring their own, a plain move none."""
+    own = () if gashes.best is None else two_motion_cautions(gashes.best)
+    return (*(DIAL_CAUTIONS if gashes.head.has_only_dial else own), *gashing_cautions())
 
 
 def gash_json(gash: Gash, shop: WormShop, rim: Length, *, is_exact: bool) -> dict[str, Any]:
@@ -222,6 +229,7 @@ def gash_json(gash: Gash, shop: WormShop, rim: Length, *, is_exact: bool) -> dic
         "head": shop.gashes.head.name,
         "index": [] if shop.gashes.choice is None else choice_json(shop.gashes.choice, every=False)["answers"],
         "index_exact": shop.gashes.is_exact,
+        "index_by_dial": None if shop.gashes.table is None else by_dial_json(shop.gashes.table),
         "swing_deg": angle_json(gash.swing),
         **swing_json(shop.hand, "gash"),
         "depth": length_json(gash.depth, is_exact=is_exact),

@@ -99,6 +99,20 @@ class Head:
     pin_places: int | None = None
     small_crank: SmallCrank | None = None
 
+    @property
+    def has_only_dial(self) -> bool:
+        """True for a table that its dial alone divides: no plates, and no holes that lock the spindle.
+
+        Examples
+        --------
+        >>> ten_seconds = Angle(Fraction(1, 129_600))
+        >>> Head("table", Fraction(90), (), dial_reading=ten_seconds).has_only_dial
+        True
+        >>> Head("table", Fraction(90), (Plate("A", ((15,),)),), dial_reading=ten_seconds).has_only_dial
+        False
+        """
+        return self.has_worm and self.dial_reading is not None and not self.plates and not self.direct_circles
+
     def faces(self) -> Iterator[tuple[str, int, tuple[int, ...]]]:
         """Yield every plate name, the number of each of its faces from 1, and the circles of that face.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -55,6 +55,27 @@ class Position:
         return Angle(self.exact.turns + self.error.turns)
 
 
+def equal_marks(part: Fraction, count: int) -> tuple[Fraction, ...]:
+    """List how far marks 0 to ``count`` stand from zero, in turns of the work.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        More marks than anybody walks.
+
+    Examples
+    --------
+    >>> [str(mark) for mark in equal_marks(Fraction(1, 6), 4)]
+    ['0', '1/6', '1/3', '1/2', '2/3']
+    """
+    if count > MOST_POSITIONS:
+        raise ImpossibleSettingError(
+            f"a table of {count} positions is longer than the {MOST_POSITIONS} anybody walks by hand",
+            help_text="Ask for fewer divisions.",
+        )
+    return tuple(number * part for number in range(count + 1))
+
+
 def positions(head: Head, part: Fraction, count: int, circle: int) -> Iterator[Position]:
     """Yield marks 0 to ``count`` on one circle, each rounded from zero.
 
@@ -86,19 +107,40 @@ def positions(head: Head, part: Fraction, count: int, circle: int) -> Iterator[P
     >>> [(row.turns, row.hole) for row in positions(head, Fraction(1, 127), 2, 49)]
     [(0, 0), (0, 15), (0, 31)]
     """
-    if count > MOST_POSITIONS:
-        raise ImpossibleSettingError(
-            f"a table of {count} positions is longer than the {MOST_POSITIONS} anybody walks by hand",
-            help_text="Ask for fewer divisions.",
-        )
+    yield from marks_on(head, equal_marks(part, count), circle)
+
+
+def marks_on(head: Head, marks: Sequence[Fraction], circle: int) -> Iterator[Position]:
+    """Yield marks that stand where they like on one circle, each rounded from zero.
+
+    Parameters
+    ----------
+    head : Head
+        Its worm ratio.
+    marks : sequence of Fraction
+        Turns of the work from zero, rising; mark 0 is the first of them.
+    circle : int
+        Holes in the circle used. [holes]
+
+    Yields
+    ------
+    Position
+        One a mark.
+
+    Examples
+    --------
+    >>> from solver.dividing.heads import Plate
+    >>> head = Head("40:1", Fraction(40), (Plate("B", ((21,),)),))
+    >>> [(row.turns, row.hole) for row in marks_on(head, (Fraction(0), Fraction(1, 28), Fraction(1, 4)), 21)]
+    [(0, 0), (1, 9), (10, 0)]
+    """
     before = 0
-    for number in range(count + 1):
-        crank = number * part * head.worm_ratio
-        holes = round(crank * circle)
+    for number, mark in enumerate(marks):
+        holes = round(mark * head.worm_ratio * circle)
         turns, hole = divmod(holes, circle)
         reached = Fraction(holes, circle) / head.worm_ratio
         move = CrankMove.of(Fraction(holes - before, circle), circle)
-        yield Position(number, turns, hole, move, Angle(number * part), Angle(reached - number * part))
+        yield Position(number, turns, hole, move, Angle(mark), Angle(reached - mark))
         before = holes
 
 
@@ -130,6 +172,19 @@ def best_circle(head: Head, part: Fraction, count: int) -> tuple[str | None, int
     >>> best_circle(Head("40:1", Fraction(40), (Plate("C", ((47, 49),)),)), Fraction(1, 127), 127)
     ('C', 49)
     """
+    return best_circle_of(head, equal_marks(part, count))
+
+
+def best_circle_of(head: Head, marks: Sequence[Fraction]) -> tuple[str | None, int]:
+    """Choose the circle for marks that stand where they like, as `best_circle` does for equal ones.
+
+    Examples
+    --------
+    >>> from solver.dividing.heads import Plate
+    >>> head = Head("40:1", Fraction(40), (Plate("B", ((20, 21),)),))
+    >>> best_circle_of(head, (Fraction(0), Fraction(1, 28), Fraction(1, 4)))
+    ('B', 21)
+    """
     circles: list[tuple[str | None, int]] = list(head.circles())
     if not head.has_worm:
         circles = [(None, circle) for circle in sorted(set(head.direct_circles), reverse=True)]
@@ -139,8 +194,7 @@ def best_circle(head: Head, part: Fraction, count: int) -> tuple[str | None, int
             help_text="Add the plate's circles to the head's file.",
         )
     worst = {
-        (plate, circle): max(abs(row.error.turns) for row in positions(head, part, count, circle))
-        for plate, circle in circles
+        (plate, circle): max(abs(row.error.turns) for row in marks_on(head, marks, circle)) for plate, circle in circles
     }
     # The large circles come first, and of equals the first is taken.
     return min(circles, key=lambda place: worst[place])

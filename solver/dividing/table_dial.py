@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from solver.dividing.heads import Head
+from solver.dividing.positions import equal_marks
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PiLength
 from solver.refusals import ImpossibleSettingError
 
-#: Longest list printed; nobody walks further by hand. [rows]
-MOST_POSITIONS = 5000
 #: What most table dials can be read to, with their vernier, where the file of the table does not say.
 USUAL_READING = Angle(Fraction(1, 21_600))
 
@@ -41,6 +42,18 @@ class DialPosition:
     reading: Angle
     error: Angle
 
+    @property
+    def reached(self) -> Angle:
+        """Where the work comes to stand, as the scale of degrees on the table shows it.
+
+        Examples
+        --------
+        >>> wanted, error = Angle(Fraction(1, 127)), Angle(Fraction(1, 128) - Fraction(1, 127))
+        >>> DialPosition(1, wanted, 0, Angle(Fraction(1, 128)), error).reached
+        Angle(turns=Fraction(1, 128))
+        """
+        return Angle(self.exact.turns + self.error.turns)
+
 
 @dataclass(frozen=True, slots=True)
 class DialTable:
@@ -48,8 +61,8 @@ class DialTable:
 
     Parameters
     ----------
-    part : Fraction
-        Turns of the work between marks.
+    part : Fraction or None
+        Turns of the work between marks; ``None`` where they do not stand at equal angles.
     per_turn : Angle
         Turn of the work for one turn of the handle.
     division : Angle
@@ -58,7 +71,7 @@ class DialTable:
         Marks 0 to the last.
     """
 
-    part: Fraction
+    part: Fraction | None
     per_turn: Angle
     division: Angle
     rows: tuple[DialPosition, ...]
@@ -86,8 +99,20 @@ class DialTable:
         return self.worst.turns == 0
 
     @property
-    def gap_if_steps_are_added(self) -> Angle:
-        """What the last mark would be off, had one rounded step been added each time.
+    def closes(self) -> bool:
+        """True when the last mark is the first one again.
+
+        Examples
+        --------
+        >>> head = Head("table", Fraction(90), ())
+        >>> [dial_table(head, Fraction(1, 7), moves, USUAL_READING).closes for moves in (1, 7)]
+        [False, True]
+        """
+        return self.rows[-1].exact.turns.denominator == 1
+
+    @property
+    def gap_if_steps_are_added(self) -> Angle | None:
+        """What the last mark would be off, had one rounded step been added each time; nothing without equal steps.
 
         Examples
         --------
@@ -95,6 +120,8 @@ class DialTable:
         >>> table.gap_if_steps_are_added.arcsec
         Fraction(-600, 1)
         """
+        if self.part is None:
+            return None
         step = round(self.part / self.division.turns) * self.division.turns
         return Angle((step - self.part) * (len(self.rows) - 1))
 
@@ -121,8 +148,7 @@ def dial_table(head: Head, part: Fraction, count: int, division: Angle) -> DialT
     Raises
     ------
     ImpossibleSettingError
-        The head has no worm, its divisions do not fill a turn of the handle, the list is too long, or the marks
-        stand closer than the dial can tell apart.
+        As `dial_marks`, or the list is too long.
 
     Examples
     --------
@@ -131,15 +157,43 @@ def dial_table(head: Head, part: Fraction, count: int, division: Angle) -> DialT
     >>> row.turns, row.reading.degrees, row.error.arcsec
     (1, Fraction(5, 3), Fraction(-1200, 127))
     """
+    return replace(dial_marks(head, equal_marks(part, count), division), part=part)
+
+
+def dial_marks(head: Head, marks: Sequence[Fraction], division: Angle) -> DialTable:
+    """Work out by the dial marks that stand where they like.
+
+    Parameters
+    ----------
+    head : Head
+        Its worm ratio gives the turn of the work for one turn of the handle.
+    marks : sequence of Fraction
+        Turns of the work from zero, rising; mark 0 is the first of them.
+    division : Angle
+        Smallest division of the dial, vernier included.
+
+    Returns
+    -------
+    DialTable
+        One row a mark.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The head has no worm, its divisions do not fill a turn of the handle, or the marks stand closer than the dial
+        can tell apart.
+
+    Examples
+    --------
+    >>> marks = (Fraction(0), Fraction(1, 12), Fraction(1, 4))
+    >>> table = dial_marks(Head("table", Fraction(90), ()), marks, USUAL_READING)
+    >>> [(row.turns, str(row.reading.degrees)) for row in table.rows]
+    [(0, '0'), (7, '2'), (22, '2')]
+    """
     if not head.has_worm:
         raise ImpossibleSettingError(
             "this head has no worm, so it has no dial to turn by",
             help_text="Name a rotary table with --head, or describe yours with worm_ratio.",
-        )
-    if count > MOST_POSITIONS:
-        raise ImpossibleSettingError(
-            f"a list of {count} positions is longer than the {MOST_POSITIONS} anybody walks by hand",
-            help_text="Ask for fewer divisions.",
         )
     per_turn = Angle(1 / head.worm_ratio)
     divisions = per_turn.turns / division.turns
@@ -148,14 +202,13 @@ def dial_table(head: Head, part: Fraction, count: int, division: Angle) -> DialT
             f"a turn of the handle is {per_turn.degrees}°, not a whole number of divisions of {division.degrees}°",
             help_text="Give the smallest division that the dial of this table has.",
         )
-    if part < division.turns:
+    if any(after - before < division.turns for before, after in pairwise(marks)):
         raise ImpossibleSettingError(
             "the marks stand closer together than one division of the dial",
             help_text="Use an index plate, or a dial with a finer division.",
         )
     rows = []
-    for number in range(count + 1):
-        exact = number * part
+    for number, exact in enumerate(marks):
         steps = round(exact / division.turns)
         turns, rest = divmod(steps, int(divisions))
         rows.append(
@@ -163,7 +216,40 @@ def dial_table(head: Head, part: Fraction, count: int, division: Angle) -> DialT
                 number, Angle(exact), turns, Angle(rest * division.turns), Angle(steps * division.turns - exact)
             )
         )
-    return DialTable(part, per_turn, division, tuple(rows))
+    return DialTable(None, per_turn, division, tuple(rows))
+
+
+def dial_alone(head: Head, part: Fraction, count: int) -> DialTable | None:
+    """Work equal marks out for a table that its dial alone divides; nothing for any other head.
+
+    Nothing is given either where whole turns of the handle are exact: those are one plain move, repeated.
+
+    Parameters
+    ----------
+    head : Head
+        With whatever it has.
+    part : Fraction
+        Turns of the work between marks, above zero.
+    count : int
+        Number of moves.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        As `dial_table`.
+
+    Examples
+    --------
+    >>> table = Head("table", Fraction(90), (), dial_reading=USUAL_READING)
+    >>> dial_alone(table, Fraction(1, 9), 9) is None
+    True
+    >>> found = dial_alone(table, Fraction(1, 12), 12)
+    >>> found.is_exact, found.rows[1].turns, found.rows[1].reading.degrees
+    (True, 7, Fraction(2, 1))
+    """
+    if head.dial_reading is None or not head.has_only_dial or (part * head.worm_ratio).denominator == 1:
+        return None
+    return dial_table(head, part, count, head.dial_reading)
 
 
 def along_rim(angle: Angle, radius: Length) -> PiLength:

@@ -1,7 +1,8 @@
 """Every setting of the head that does a dividing task: circles on their faces, and wheels where it must be geared.
 
 A setting without wheels has the head bare, for a plate that is geared to the spindle cannot be held still. The idlers
-of a geared one are those that ``differential`` takes, not all that would do.
+of a geared one are those that ``differential`` takes, not all that would do. A table that its dial alone divides has
+one way: every mark worked from zero.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from typing import NamedTuple
 from solver.dividing.choosing import ChoiceReport, choose
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
+from solver.dividing.table_dial import DialTable, dial_alone
 from solver.jobs.lathe_ways import MOST_WAYS
 from solver.jobs.tasks import Face, Way, least_alike
 from solver.trains.changes import Standing
@@ -32,11 +34,14 @@ class HeadWays(NamedTuple):
         The settings that count, best first.
     is_whole : bool
         All of them are there; when false, the best-ranked are.
+    table : DialTable or None
+        In place of settings, every mark by the dial of a table that has nothing else.
     """
 
     choice: ChoiceReport
     answers: tuple[IndexAnswer, ...]
     is_whole: bool
+    table: DialTable | None = None
 
     def ways(self, head: Head) -> tuple[Way, ...]:
         """Give the settings as ways of a task, one for each face that has the circle; ``rank`` numbers the answer.
@@ -48,6 +53,8 @@ class HeadWays(NamedTuple):
         >>> [way.face for way in head_ways(head, Fraction(1, 28)).ways(head)]
         [('A', 2)]
         """
+        if self.table is not None:
+            return (Way(frozenset(), self.table.worst.turns, 0),)
         return least_alike(
             tuple(
                 Way(wheels_on_head(answer), abs(answer.error_at_closure.turns), rank, face)
@@ -63,6 +70,7 @@ def head_ways(
     *,
     methods: Collection[Method] = (),
     within: Fraction = Fraction(0),
+    moves: int | None = None,
     most: int = MOST_WAYS,
 ) -> HeadWays:
     """Find the settings for one part of a turn that a sitting may choose among.
@@ -81,6 +89,8 @@ def head_ways(
         Only these.
     within : Fraction, optional
         Largest error at closure, in turns.
+    moves : int, optional
+        How many moves a dial is read for; those that close the round when left out.
     most : int, optional
         Most settings kept.
 
@@ -92,7 +102,7 @@ def head_ways(
     Raises
     ------
     ImpossibleSettingError
-        The part is not above 0 and at most a turn.
+        The part is not above 0 and at most a turn, or the dial of a table with nothing else cannot tell it.
 
     Examples
     --------
@@ -102,6 +112,9 @@ def head_ways(
     [('direct', 24), ('plain', None)]
     """
     choice = choose(head, part, methods=methods, at_once=1)
+    table = None if methods else dial_alone(head, part, moves or part.denominator)
+    if table is not None:
+        return HeadWays(choice, (), is_whole=True, table=table)
     leading = next((report.method for report in choice.methods if report.answers), None)
     if leading is None:
         return HeadWays(choice, (), is_whole=True)

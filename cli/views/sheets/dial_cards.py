@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from cli.views.cautions import PLAY, dividing_cautions
+from cli.views.cautions import PLAY, head_cautions
 from cli.views.dial_screen import (
     DIAL_SIGNS,
     dial_checks,
     dial_rows,
     mark_label,
     nearest_dials,
+    vernier_lines,
     vernier_rows,
     vernier_span,
     whole_readings_text,
@@ -30,18 +31,14 @@ from cli.views.sheets.running_count import (
     move_cells,
     move_heads,
 )
+from cli.views.sheets.table_cards import DIAL_HEADS, TABLE_LEFT_OFF, TABLE_START, dial_cells
 from cli.views.sheets.wall_charts import short_setting
-from cli.views.table_dial_screen import reading_text, table_cautions, table_checks, table_rows
+from cli.views.table_dial_screen import TURNS_AND_DIAL
 from solver.dials.mark_pattern import MarkLength
 
 if TYPE_CHECKING:
     from cli.views.dial_figures import DialAnswer
-    from solver.dividing.heads import Head
     from solver.dividing.table_dial import DialTable
-    from solver.quantities.lengths import Length
-
-#: Said above a count that a dial makes.
-TABLE_START = "Begin with the dial at 0. Tick each mark after it is cut; at a line with * count the marks on the work."
 
 
 def dial_card(answer: DialAnswer) -> Card:
@@ -59,16 +56,20 @@ def dial_card(answer: DialAnswer) -> Card:
         span = f"Vernier, {vernier_span(answer.vernier)}"
         pieces.append(Facts(vernier_rows(answer, answer.vernier, best), span))
         by_head = answer.vernier.choice.best
-        if by_head is not None and by_head.method not in ONE_MOTION:
+        if answer.vernier.table is not None:
+            pieces += [Lines("Vernier by the dial, line by line", vernier_lines(answer.vernier.table), ticked=True)]
+        elif by_head is not None and by_head.method not in ONE_MOTION:
             pieces.append(Lines("Vernier on this head, each division", [short_setting(by_head)]))
-    cautions = dividing_cautions(moves.best)
+    cautions = head_cautions(moves.head, moves.best)
     pieces += [
         Lines("Early check, before a mark is cut", dial_checks(answer, best), ticked=True),
         Cautions((PLAY, *cautions) if answer.travel else cautions),
         Measured(["Ten turns of the screw moved the slide:", f"Marks counted, {best.marks} if right:"]),
-        Resume(left_off(set_up) if set_up else LEFT_OFF),
+        Resume(TABLE_LEFT_OFF if moves.table else left_off(set_up) if set_up else LEFT_OFF),
     ]
-    if set_up is not None and (count := marks_count(answer, set_up)) is not None:
+    if moves.table is not None:
+        pieces += dial_marks_count(answer, moves.table)
+    elif set_up is not None and (count := marks_count(answer, set_up)) is not None:
         pieces.append(count)
     return Card(f"Dial of {best.marks} marks", moves.head.name, pieces)
 
@@ -100,6 +101,17 @@ def marks_count(answer: DialAnswer, set_up: IndexSetUp) -> Count | None:
     return Count(f"Marks, {count} in all", heads, in_blocks(rows, stops=stops), notes=[START, *count_notes(setting)])
 
 
+def dial_marks_count(answer: DialAnswer, table: DialTable) -> list[Piece]:
+    """List every mark with the line it is cut, its number, and where handle and dial of the table stand for it."""
+    marks = [row for row in table.rows if row.number < answer.moves.parts]
+    if len(marks) > MOST_COUNTED:
+        return []
+    heads = [("Mark", "right"), ("Line", "left"), *DIAL_HEADS]
+    cells = [[str(row.number), _line(answer, row.number), *dial_cells(row)] for row in marks]
+    blocks = in_blocks(cells, stops=_long_rows(answer, [row.number for row in marks]))
+    return [Count(f"Marks, {len(marks)} in all", heads, blocks, notes=[TABLE_START, TURNS_AND_DIAL])]
+
+
 def _long_rows(answer: DialAnswer, marks: Sequence[int]) -> set[int]:
     """List the rows, from 1, at which the hand stops to count: those of long marks, but for the first of all."""
     return {row for row, mark in enumerate(marks, 1) if mark and answer.pattern.length_of(mark) is MarkLength.LONG}
@@ -109,28 +121,3 @@ def _line(answer: DialAnswer, mark: int) -> str:
     length = answer.pattern.length_of(mark)
     number = f" {mark_label(answer, answer.report.answers[0], mark)}" if length is MarkLength.LONG else ""
     return f"{length.value}{number}"
-
-
-def table_card(head: Head, table: DialTable, radius: Length | None) -> Card:
-    """Make the card of a round divided by the dial of a table, each mark worked from zero."""
-    rows = table_rows(head, table, radius)
-    marks = [row for row in table.rows if row.number]
-    heads = [("Mark", "right"), ("Turns", "right"), ("Dial at", "right"), ("Due at", "right")]
-    cells = [
-        [str(row.number), str(row.turns), reading_text(table, row).replace(" ", ""), close_angle(row.exact)]
-        for row in marks
-    ]
-    pieces: list[Piece] = [Facts([row for row in rows if row[0] != "Table"])]
-    if not table.is_exact:
-        worst = dict(rows)["Worst position"]
-        pieces.append(Shout("ROUNDED FROM ZERO", f"Worst mark {worst}. Set each mark by the table below; never add."))
-    pieces += [
-        Lines("Early check, before metal is cut", table_checks(head, table), ticked=True),
-        Cautions(table_cautions()),
-        Measured(["Walked or scribed, the last mark off the first by:", f"Marks counted, {len(marks)} if right:"]),
-        Resume(("Last mark done", "Dial zero at", "Play taken up towards", "Table locked")),
-    ]
-    notes = [TABLE_START, "Turns: whole turns of the handle from zero; the dial then reads what is beside them."]
-    if len(marks) <= MOST_COUNTED:
-        pieces.append(Count(f"Count of {len(marks)} marks", heads, in_blocks(cells), notes=notes))
-    return Card(f"By the dial: {rows[0][1]}", head.name, pieces)

@@ -39,6 +39,7 @@ from cli.views.shop_figures import arcsec_text, idlers_text
 from cli.views.two_circle_drawing import TWO_CIRCLE_LEGEND, two_circle_caption, two_circle_svg
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.positions import best_circle, positions
+from solver.quantities.angles import sexagesimal_text
 from solver.refusals import ImpossibleSettingError
 
 if TYPE_CHECKING:
@@ -105,15 +106,16 @@ def left_off(set_up: IndexSetUp) -> tuple[str, ...]:
 
 def set_up_checks(set_up: IndexSetUp) -> list[str]:
     """Say what to see before cutting; of marks worked from zero only what does not rest on one repeated move."""
-    head, answer, table = set_up.head, set_up.answer, set_up.table
+    head, table = set_up.head, set_up.table
     if table is None:
-        return early_check(answer, head, set_up.marks)
+        return early_check(set_up.answer, head, set_up.marks)
     last = table[2][-1]
     closed = (
         f"After {counted(last.number, 'mark')} the pin stands at {counted(last.turns, 'turn')} and hole {last.hole}"
     )
-    rounds = counted(answer.wanted.numerator, "round")
-    return [*ratio_check(head), f"{closed}, and the work has gone {rounds}."]
+    turned = last.exact.turns
+    gone = counted(turned, "round") if turned.denominator == 1 else sexagesimal_text(last.reached)
+    return [*ratio_check(head), f"{closed}, and the work has gone {gone}."]
 
 
 def setting_pieces(set_up: IndexSetUp) -> list[Piece]:

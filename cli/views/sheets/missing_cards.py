@@ -23,7 +23,6 @@ from cli.views.missing_screen import (
     unlocked_text,
 )
 from cli.views.part_figures import size_text
-from cli.views.sheets.dial_cards import table_card
 from cli.views.sheets.index_cards import (
     IndexSetUp,
     chosen_set_up,
@@ -46,6 +45,7 @@ from cli.views.sheets.pieces import (
     Resume,
     Sheet,
 )
+from cli.views.sheets.table_cards import table_card
 from solver.dividing.table_dial import dial_table
 
 if TYPE_CHECKING:

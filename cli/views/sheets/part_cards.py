@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from cli.views.cautions import DEFER, dividing_cautions, touching_cautions
+from cli.views.cautions import DEFER, head_cautions, touching_cautions
 from cli.views.holes_screen import HoleCircle, circle_cautions, circle_rows, dial_notes, hole_checks, place_table
 from cli.views.index_lines import ONE_MOTION
 from cli.views.index_settings import early_check
@@ -24,6 +24,7 @@ from cli.views.sheets.pieces import (
     Resume,
     Shout,
 )
+from cli.views.sheets.table_cards import TABLE_LEFT_OFF, table_count, table_pieces
 from cli.views.slot_screen import (
     CROSS_TRAVEL,
     PASS_HEADS,
@@ -61,7 +62,7 @@ def shape_card(word: str, cut: FlatsOnRound, moves: IndexMoves, screw: ScrewDial
         *move_pieces(moves, "flat"),
         *([Lines("Without a head", [f"{blocks[0].upper()}{blocks[1:]}."])] if blocks else []),
         Lines("Early check, before the last flat", shape_checks(cut), ticked=True),
-        Cautions((*touching_cautions(), *dividing_cautions(moves.best))),
+        Cautions((*touching_cautions(), *head_cautions(moves.head, moves.best))),
         Measured(over),
         *counting_pieces(moves),
     ]
@@ -115,11 +116,13 @@ def cross_pieces(setting: SlotSetting, screw: ScrewDial | None) -> list[Piece]:
 
 def move_pieces(moves: IndexMoves, what: str, several: str = "") -> list[Piece]:
     """Show the setting of the head for each part, which is called ``what``; or why there is none."""
+    each = Facts([("Index", f"{moves.parts} {several or f'{what}s'}, 1/{moves.parts} turn each")])
+    if moves.table is not None:
+        return [each, *table_pieces(moves.head, moves.table)]
     set_up = moves_set_up(moves)
     if set_up is None:
         return [Shout("NO MOVES ON THIS HEAD", moves.refusal)]
-    each = f"{moves.parts} {several or f'{what}s'}, 1/{moves.parts} turn each"
-    pieces: list[Piece] = [Facts([("Index", each)]), *setting_pieces(set_up)]
+    pieces: list[Piece] = [each, *setting_pieces(set_up)]
     if set_up.answer.method not in ONE_MOTION:
         checks = early_check(set_up.answer, moves.head, moves.parts)
         pieces.append(Lines("Early check of the head", checks, ticked=True))
@@ -128,15 +131,17 @@ def move_pieces(moves: IndexMoves, what: str, several: str = "") -> list[Piece]:
 
 def counting_pieces(moves: IndexMoves | None) -> list[Piece]:
     """Give the strip for a break, and the count to tick off."""
-    set_up = moves_set_up(moves) if moves else None
     if moves is None:
         return []
+    if moves.table is not None:
+        return [Resume(TABLE_LEFT_OFF), *table_count(moves.table)]
+    set_up = moves_set_up(moves)
     return [Resume(left_off(set_up)), *count_pieces(set_up)] if set_up else [Resume(LEFT_OFF)]
 
 
 def closing_pieces(moves: IndexMoves | None, what: Sequence[str]) -> list[Piece]:
     """Give cautions, lines for what was measured, and the count."""
-    cautions = (*touching_cautions(), *(dividing_cautions(moves.best) if moves else (DEFER,)))
+    cautions = (*touching_cautions(), *(head_cautions(moves.head, moves.best) if moves else (DEFER,)))
     return [Cautions(cautions), Measured(what), *counting_pieces(moves)]
 
 

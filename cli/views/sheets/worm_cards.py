@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cli.views import tap_screen, worm_screen
-from cli.views.cautions import DEFER, train_cautions, two_motion_cautions
-from cli.views.milling_cautions import WORM_CUTTING, gashing_cautions, hobbing_cautions
+from cli.views.cautions import DEFER, train_cautions
+from cli.views.milling_cautions import WORM_CUTTING, hobbing_cautions
 from cli.views.sheets.part_cards import counting_pieces, move_pieces
 from cli.views.sheets.pieces import (
     Card,
@@ -23,7 +23,7 @@ from cli.views.sheets.pieces import (
 )
 from cli.views.sheets.train_cards import half_nut_shout, mounting_pieces, starts_pieces, train_figures, train_measured
 from cli.views.train_screen import early_check
-from cli.views.worm_shop import WormShop, gash_rows, rod_rows, wheel_error_text
+from cli.views.worm_shop import WormShop, gash_rows, rod_rows, wheel_cautions, wheel_error_text
 from solver.quantities.pitches import Pitch, PitchUnit
 from solver.trains.hand import Hand
 from solver.worms.blanks import rim_diameters, worm_length
@@ -113,12 +113,10 @@ def lathe_cards(shop: WormShop, worm: Rows, teeth: int, length: Length, pitch: P
 
 def wheel_card(moves: IndexMoves, teeth: int, hand: Hand, sizes: Sequence[Piece], hob: str = "hob") -> Card:
     """Make the card of the wheel on the head: sizes, gashes with their count, hobbing with a hob or a tap."""
-    # A plain move is covered by the cautions of gashing; wheels and second motions bring their own.
-    own = () if moves.best is None else two_motion_cautions(moves.best)
     pieces: list[Piece] = [
         *sizes,
         *move_pieces(moves, "gash", "gashes"),
-        Cautions((*own, *gashing_cautions(), *hobbing_cautions(hob), DEFER)),
+        Cautions((*wheel_cautions(moves), *hobbing_cautions(hob), DEFER)),
         Measured(["Gashes counted before any went to depth:", "Marks at the first touch of the hob, counted:"]),
         *counting_pieces(moves),
     ]

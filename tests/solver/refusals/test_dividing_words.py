@@ -151,7 +151,7 @@ REFUSED = [
     ),
     (
         lambda: dial_table(TABLE, Fraction(1, 5001), 5001, MINUTE),
-        "a list of 5001 positions is longer than the 5000 anybody walks by hand",
+        "a table of 5001 positions is longer than the 5000 anybody walks by hand",
         "Ask for fewer divisions.",
     ),
     (

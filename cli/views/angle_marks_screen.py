@@ -1,0 +1,85 @@
+"""The terminal screen and the JSON of marks at several angles on a circle of holes; data in, text out."""
+
+from __future__ import annotations
+
+from cli.views import answer_json
+from cli.views.cautions import dividing_cautions
+from cli.views.divide_screen import PositionTable, positions_json, print_positions
+from cli.views.index_settings import ratio_check
+from cli.views.method_tables import counted
+from cli.views.screen import console, facts_table, print_list
+from solver.dividing.heads import Head
+from solver.dividing.positions import Position
+from solver.quantities.angles import Angle, sexagesimal_text
+from solver.quantities.pitches import figure_text
+
+
+def show_angles(head: Head, table: PositionTable) -> None:
+    """Print where the pin stands for every mark."""
+    out = console()
+    out.print(facts_table(angle_rows(head, table)))
+    print_positions(out, table, with_due=True)
+    print_list(out, "Early check, before metal is cut", angle_checks(head, table))
+    print_list(out, "Cautions", angle_cautions(head, table))
+
+
+def angle_rows(head: Head, table: PositionTable) -> list[tuple[str, str]]:
+    """Echo what was asked, the head, and how the pin comes to the first mark."""
+    marks, first = len(table[2]) - 1, table[2][1].exact.turns
+    rows = [
+        ("Asked", f"{counted(marks, 'mark')} at angles of their own, each from mark 0"),
+        ("Head", head.name),
+    ]
+    if head.has_worm:
+        turns = counted(first * head.worm_ratio, "crank turn")
+        rows.append(("Proof", f"mark 1: {first} × {figure_text(head.worm_ratio)} = {turns} from zero"))
+    else:
+        rows.append(("Proof", f"mark 1: {first} of a turn of the spindle from zero, by its own holes"))
+    return rows
+
+
+def angle_checks(head: Head, table: PositionTable) -> list[str]:
+    """Say what to see before cutting: the ratio counted, and the scale of the head at the last mark."""
+    last = table[2][-1]
+    stands = sexagesimal_text(last.reached, 1)
+    return [*ratio_check(head), f"At mark {last.number} the scale of the head must show {stands}."]
+
+
+def angle_cautions(head: Head, table: PositionTable) -> tuple[str, ...]:
+    """List the cautions of marks that need not close a round."""
+    return dividing_cautions(by_crank=head.has_worm, closes=closes(table))
+
+
+def closes(table: PositionTable) -> bool:
+    """Say whether the last mark is the first one again.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.dividing.positions import marks_on
+    >>> marks = (Fraction(0), Fraction(1, 3), Fraction(1))
+    >>> closes((None, 21, tuple(marks_on(Head("head", Fraction(40), ()), marks, 21))))
+    True
+    """
+    return table[2][-1].exact.turns.denominator == 1
+
+
+def worst_of(places: tuple[Position, ...]) -> Angle:
+    """Find the largest error of a mark, with its sign."""
+    return max((place.error for place in places), key=lambda error: abs(error.turns))
+
+
+def angles_json(head: Head, table: PositionTable) -> str:
+    """Write where the pin stands for every mark as JSON."""
+    places = table[2]
+    worst = abs(worst_of(places).arcsec)
+    return answer_json.as_text(
+        {
+            "asked": {"divisions": None, "turns_of_work": None, "marks": len(places) - 1},
+            "head": head.name,
+            "method": "positions",
+            "worst_error_arcsec": f"{worst}",
+            "exact": worst == 0,
+            "positions": positions_json(table),
+        }
+    )
