@@ -30,7 +30,11 @@ def divide_at_angles(asked: WayAsked, marks: Sequence[Fraction], circle: int | N
             raise click.UsageError("--circle is of index plates, and these marks go by a dial: leave it out.")
         if by_itself:
             click.echo(ONLY_A_DIAL, err=True)
-        return show_by_dial(asked, head, dial_marks(head, marks, dial_division(asked, head)), as_json=as_json)
+        return show_by_dial(
+            asked, head, dial_marks(head, marks, dial_division(asked, head)), asked.part(None), as_json=as_json
+        )
+    if asked.radius_text is not None:
+        raise click.UsageError("--radius goes with several angles on a dial only: leave it out.")
     plate, circle = best_circle_of(head, marks) if circle is None else circle_named(head, circle)
     table = plate, circle, tuple(marks_on(head, marks, circle))
     from cli.views import angle_marks_screen

@@ -89,6 +89,7 @@ def command(
     lathe_word: str | None,
     reads_text: str | None,
     radius_text: str | None,
+    size_text: str | None,
     draw_to: str | None,
     sheet_to: str | None,
     force: bool,
@@ -106,12 +107,12 @@ def command(
       halfnut divide 28 --head head-40-three-plates
       halfnut divide --angle "37°30'"
       halfnut divide --angle "30 deg" --angle "58°30'" --angle "90 deg"
-      halfnut divide 127 --positions
+      halfnut divide 127 --positions --size "module 0.5"
       halfnut divide 69 --method compound --skip 2
       halfnut divide 28 --picture
       halfnut divide 127 --with dial --head table-90-dial --radius "63.5 mm"
     """
-    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text, sheet_to)
+    asked_way = WayAsked(way, head_word, lathe_word, reads_text, radius_text, size_text, sheet_to)
     asked_way.refuse_idle()
     is_drawn = draw_to is not None or with_picture
     _refuse_files(draw_to, sheet_to, force=force, is_idle=with_picture and as_json)
@@ -140,21 +141,22 @@ def command(
         raise _nothing_at_all(count, head, choice)
     table = _positions(head, part, count or move_count or 1, circle) if with_positions else None
     picture = picture_of(_pictured(head, choice), _title(count, part), head.name, circle) if is_drawn else None
+    made = asked_way.part(count)
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
 
     if as_json:
-        click.echo(divide_screen.divide_json(count, head, choice, table, every=every))
+        click.echo(divide_screen.divide_json(count, head, choice, table, every=every, part=made))
     else:
         draw = partial(show_picture, picture) if picture is not None and with_picture else None
-        divide_screen.show_divide(count, head, choice, table, every=every, draw=draw)
+        divide_screen.show_divide(count, head, choice, table, every=every, part=made, draw=draw)
     if picture is not None and draw_to is not None:
         write_drawing(picture, draw_to)
     if sheet_to:
         from cli.views.sheets.index_cards import chosen_set_up, index_card
 
         set_up = chosen_set_up(head, choice, count, circle, table)
-        write_card(index_card(set_up, divide_screen.asked_rows(count, head, choice)), sheet_to)
+        write_card(index_card(set_up, divide_screen.asked_rows(count, head, choice, made)), sheet_to)
     remark_direction(head, choice)
     if choice.is_exact:
         return 0

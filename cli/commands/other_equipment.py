@@ -13,12 +13,14 @@ from cli.index_moves import CRANKS, DIAL, PINS, rounded_words
 from cli.sheet_files import write_card
 from cli.shop_options import chosen_head, chosen_lathe, remark_assumed
 from cli.sizes import optional_size
+from cli.views.divided_part import DividedPart
 from solver.dividing.heads import Head
 from solver.dividing.spindle_stops import collet_blocks, pin_places, stops_of_spindle, wheels_with_detent
 from solver.dividing.table_dial import USUAL_READING, DialTable, dial_table
 from solver.dividing.two_cranks import two_crank_settings
 from solver.quantities.angles import Angle
 from solver.quantities.written_angles import read_angle
+from solver.wheelwork.tooth_cutting import read_spur_tooth
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -42,17 +44,32 @@ class WayAsked(NamedTuple):
     lathe_word: str | None
     reads_text: str | None
     radius_text: str | None
+    size_text: str | None = None
     sheet_to: str | None = None
+
+    def part(self, count: int | None) -> DividedPart | None:
+        """Read what is divided: a wheel of so many teeth, or a radius; nothing where neither is told."""
+        if self.size_text is not None:
+            if count is None:
+                raise click.UsageError("--size is of a wheel's teeth: give DIVISIONS, not --angle.")
+            tooth = read_spur_tooth(self.size_text)
+            return DividedPart(tooth.module * Fraction(count, 2), tooth, count)
+        radius = optional_size(self.radius_text, "a radius")
+        return None if radius is None else DividedPart(radius)
 
     def refuse_idle(self) -> None:
         """Refuse options that would do nothing without their way."""
         for option, text, ways in (
             ("--lathe", self.lathe_word, (STOPS, WHEEL)),
             ("--reads", self.reads_text, (DIAL,)),
-            ("--radius", self.radius_text, (DIAL,)),
         ):
             if text is not None and self.way not in ways:
                 raise click.UsageError(f"{option} goes with --with {' or --with '.join(ways)}.")
+        for option, text in (("--radius", self.radius_text), ("--size", self.size_text)):
+            if text is not None and self.way not in (None, DIAL):
+                raise click.UsageError(f"{option} has no part in --with {self.way}.")
+        if self.radius_text is not None and self.size_text is not None:
+            raise click.UsageError("--size has a radius of its own, that of the pitch circle: leave --radius out.")
         if self.head_word is not None and self.way in (STOPS, WHEEL, BLOCK):
             raise click.UsageError(f"--head has no part in --with {self.way}.")
 
@@ -60,7 +77,13 @@ class WayAsked(NamedTuple):
 def way_options(command: Command) -> Command:
     """Add the options of other equipment to ``divide``."""
     for option in (
-        click.option("--radius", "radius_text", metavar="LENGTH", help="With dial: where the error is told in µm too."),
+        click.option("--radius", "radius_text", metavar="LENGTH", help="Where the error is told in µm too."),
+        click.option(
+            "--size",
+            "size_text",
+            metavar="SIZE",
+            help="Teeth of a wheel, module 0.5 or 48 DP: its blank, depth and cutter; the error at its pitch circle.",
+        ),
         click.option("--reads", "reads_text", metavar="ANGLE", help="With dial: its smallest division, as 1 min."),
         click.option("--lathe", "lathe_word", metavar="NAME|FILE", help="With stops or wheel: your lathe."),
         click.option("--with", "way", type=click.Choice(WAYS), help=_WAYS_HELP),
@@ -75,7 +98,7 @@ def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: 
         head, assumed = chosen_head(asked.head_word)
         remark_assumed("head", head.name, assumed=assumed)
         table = dial_table(head, part, count or move_count or 1, dial_division(asked, head))
-        return show_by_dial(asked, head, table, as_json=as_json)
+        return show_by_dial(asked, head, table, asked.part(count), as_json=as_json)
     if move_count is not None:
         raise click.UsageError("--moves goes with --with dial, or with --positions.")
     if asked.way == CRANKS:
@@ -86,19 +109,18 @@ def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: 
     return 0
 
 
-def show_by_dial(asked: WayAsked, head: Head, table: DialTable, *, as_json: bool) -> int:
+def show_by_dial(asked: WayAsked, head: Head, table: DialTable, part: DividedPart | None, *, as_json: bool) -> int:
     """Show marks set by the dial of a table, and return the exit status."""
-    radius = optional_size(asked.radius_text, "a radius")
     if asked.sheet_to:
         from cli.views.sheets.table_cards import table_card
 
-        write_card(table_card(head, table, radius), asked.sheet_to)
+        write_card(table_card(head, table, part), asked.sheet_to)
     from cli.views import table_dial_screen
 
     if as_json:
-        click.echo(table_dial_screen.table_json(head, table, radius))
+        click.echo(table_dial_screen.table_json(head, table, part))
     else:
-        table_dial_screen.show_table(head, table, radius)
+        table_dial_screen.show_table(head, table, part)
     if table.is_exact:
         return 0
     click.echo(rounded_words(table), err=True)

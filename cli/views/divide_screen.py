@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
 from cli.views.cautions import head_cautions
-from cli.views.index_settings import choice_json, early_check, order_lines, proof_text, shown_of
+from cli.views.divided_part import DividedPart, part_json, position_rows, rim_rows, spaces_json, wheel_rows
+from cli.views.index_settings import choice_json, early_check, effort_text, order_lines, proof_text, shown_of
 from cli.views.method_tables import (
     counted,
     move_text,
@@ -42,11 +43,12 @@ def show_divide(
     table: PositionTable | None,
     *,
     every: bool,
+    part: DividedPart | None = None,
     draw: Callable[[], None] | None = None,
 ) -> None:
     """Print the answer of ``divide``; ``draw`` prints the circle in letters, above the cautions."""
     out = console()
-    out.print(facts_table(asked_rows(count, head, choice)))
+    out.print(facts_table(asked_rows(count, head, choice, part)))
     out.print()
     answering = [report for report in choice.methods if report.answers]
     # Whoever asks one angle wants its setting first.
@@ -70,18 +72,23 @@ def show_divide(
     out.print(f"For the {first.method.value} setting listed first:")
     if proof := proof_text(first, head):
         out.print(proof)
+    if count is not None:
+        out.print(effort_text(first))
     if first.at_once > 1:
         print_list(out, "Order of the marks", order_lines(first))
     print_list(out, "Early check, before metal is cut", early_check(first, head, count))
     if table is not None:
         print_positions(out, table)
+        out.print(facts_table(position_rows(part, table[2])))
     if draw is not None:
         draw()
     print_list(out, "Cautions", head_cautions(head, first))
 
 
-def asked_rows(count: int | None, head: Head, choice: ChoiceReport) -> list[tuple[str, str]]:
-    """Echo what was asked, the head, and the turns of the crank that one move takes."""
+def asked_rows(
+    count: int | None, head: Head, choice: ChoiceReport, part: DividedPart | None = None
+) -> list[tuple[str, str]]:
+    """Echo what was asked, the head, the turns of the crank that one move takes, and the part that is divided."""
     angle = Angle(choice.part)
     asked = counted(count, "equal division") if count else "one angle"
     wanted = choice.part * choice.at_once
@@ -93,6 +100,9 @@ def asked_rows(count: int | None, head: Head, choice: ChoiceReport) -> list[tupl
         ("Head", head.name),
         ("Proof", turns if head.has_worm else f"{wanted} of a turn of the spindle each move, by its own holes"),
     ]
+    if part is not None:
+        first = next(report.answers[0] for report in choice.methods if report.answers)
+        rows += [*wheel_rows(part), *rim_rows(part, first)]
     return rows
 
 
@@ -137,7 +147,13 @@ def print_positions(out: Console, table: PositionTable, *, with_due: bool = Fals
 
 
 def divide_json(
-    count: int | None, head: Head, choice: ChoiceReport, table: PositionTable | None, *, every: bool
+    count: int | None,
+    head: Head,
+    choice: ChoiceReport,
+    table: PositionTable | None,
+    *,
+    every: bool,
+    part: DividedPart | None = None,
 ) -> str:
     """Write the answer of ``divide`` as JSON."""
     answer: dict[str, Any] = {
@@ -152,8 +168,12 @@ def divide_json(
     }
     if not choice.is_exact:
         answer["circle_needed"] = choice.circle_needed
+    if part is not None and choice.best is not None:
+        answer["part"] = part_json(part, choice.best)
     if table is not None:
         answer["positions"] = positions_json(table)
+        if part is not None:
+            answer["positions"] |= spaces_json(part, table[2])
     return answer_json.as_text(answer)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 from typing import Any
 
 from cli.views import answer_json
@@ -115,6 +116,28 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         divides = _count_words(wrong.divisions * answer.at_once)
         lines.append(f"Arms set one hole too wide would divide {divides}, not {count}.")
     return lines
+
+
+def effort_text(answer: IndexAnswer) -> str:
+    """Say how much cranking a whole round is, the cutting apart.
+
+    Examples
+    --------
+    >>> effort_text(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28))
+    'The round: 28 moves, 40 crank turns in all; about 14 min at half a minute a motion (practice), cutting apart.'
+    """
+    moves = answer.moves_to_close
+    motions = moves * len(answer.moves)
+    turns = moves * sum(abs(move.value) for move in answer.moves)
+    cranked = (
+        ""
+        if answer.is_on_spindle
+        else f", {counted(turns if turns.denominator == 1 else round(turns), 'crank turn')} in all"
+    )
+    return (
+        f"The round: {counted(moves, 'move')}{cranked}; about {ceil(Fraction(motions, 2))} min at half a minute a "
+        "motion (practice), cutting apart."
+    )
 
 
 def ratio_check(head: Head) -> list[str]:

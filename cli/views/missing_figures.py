@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from cli.views.banjo_sketch import set_up_text
 from cli.views.method_tables import counted, geared, move_text, plate_motion_text
 from cli.views.other_equipment_screen import setup_text
-from cli.views.shop_figures import approximate, arcsec_text, size_text
+from cli.views.shop_figures import approximate, arcsec_text
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.spindle_stops import StopSetting
 from solver.jobs.wheel_making import WheelMaking
@@ -109,35 +109,6 @@ def proof_text(report: MissingReport) -> str:
 def train_text(answer: TrainAnswer) -> str:
     """Write a train with its idlers in brackets, and its lever."""
     return f"{set_up_text(answer.train, answer.idlers)}{f' at {answer.lever}' if answer.lever else ''}"
-
-
-def blank_text(making: WheelMaking) -> str:
-    """Write the diameter of a blank with its proof."""
-    return f"{size_text(making.outside)} over the tips: {making.teeth + 2} × {_module_text(making)}"
-
-
-def _module_text(making: WheelMaking) -> str:
-    return (
-        f"1/{making.tooth.told.split()[0]} in" if making.tooth.is_dp else f"{approximate(making.tooth.module.mm, 4)} mm"
-    )
-
-
-def depth_text(making: WheelMaking) -> str:
-    """Write the whole depth; what is stamped on the cutter goes before it."""
-    rule = "2.157 / DP" if making.tooth.is_dp else "2.25 modules"
-    return f"{size_text(making.tooth.whole_depth)} = {rule}, unless the cutter is stamped otherwise"
-
-
-def cutter_text(making: WheelMaking) -> str:
-    """Name the cutter by its range of teeth first, for the two numberings run opposite ways."""
-    cutter = making.cutter
-    if cutter is None:
-        return f"the set of eight begins above {making.teeth} teeth: a fly cutter or a cutter of its own"
-    most = f"to {cutter.most} teeth" if cutter.most is not None else "teeth to a rack"
-    own, other = (cutter.dp_number, "a DP set"), (cutter.module_number, "a module set")
-    if not making.tooth.is_dp:
-        own, other = other, own
-    return f"the one for {cutter.fewest} {most}: No. {own[0]} of {own[1]} (No. {other[0]} in {other[1]})"
 
 
 def angle_lines(making: WheelMaking) -> list[str]:

@@ -6,15 +6,13 @@ from typing import TYPE_CHECKING
 
 from cli.index_moves import other_ways
 from cli.views.cautions import DEFER, dividing_cautions
+from cli.views.divided_part import blank_text, cutter_text, depth_text
 from cli.views.method_tables import counted
 from cli.views.missing_figures import (
     OTHER_SETS,
     Wanted,
     aim_text,
     angle_lines,
-    blank_text,
-    cutter_text,
-    depth_text,
     head_text,
     lathe_text,
     price_text,
@@ -214,9 +212,9 @@ def blank_rows(making: WheelMaking, lathe: Lathe) -> list[tuple[str, str]]:
     """List the blank, the cut and the cutter of one wheel."""
     wheels = lathe.wheel_classes[0]
     return [
-        ("Blank", blank_text(making)),
-        ("Depth", depth_text(making)),
-        ("Cutter", cutter_text(making)),
+        ("Blank", blank_text(making.tooth, making.teeth)),
+        ("Depth", depth_text(making.tooth)),
+        ("Cutter", cutter_text(making.tooth, making.teeth)),
         *zip(["Angle", *[""] * len(making.base_pitches)], angle_lines(making), strict=False),
         ("Face", length_text(wheels.face) if wheels.face else "as the wheels you have"),
         ("Bore", f"{length_text(wheels.bore) if wheels.bore else 'as the wheels you have'}, key included"),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from cli.views import answer_json
 from cli.views.cautions import table_cautions
 from cli.views.divide_screen import CHECKPOINT, SIGNS_OF_A_MARK
+from cli.views.divided_part import DividedPart, rim_json, wheel_json, wheel_rows
 from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, middle, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
@@ -38,10 +39,10 @@ def angle_text(angle: Angle) -> str:
     return f"≈{sexagesimal_text(angle, 1)}"
 
 
-def show_table(head: Head, table: DialTable, radius: Length | None) -> None:
+def show_table(head: Head, table: DialTable, part: DividedPart | None) -> None:
     """Print the positions of a table by its dial."""
     out = console()
-    out.print(facts_table([*asked_rows(head, table), *by_dial_rows(head, table, radius)]))
+    out.print(facts_table([*asked_rows(head, table), *by_dial_rows(head, table, part)]))
     out.print()
     print_marks(out, table)
     print_list(out, "Early check, before metal is cut", table_checks(head, table))
@@ -94,11 +95,13 @@ def asked_rows(head: Head, table: DialTable) -> list[tuple[str, str]]:
     return [("Asked", asked), ("Table", head.name)]
 
 
-def by_dial_rows(head: Head, table: DialTable, radius: Length | None) -> list[tuple[str, str]]:
+def by_dial_rows(head: Head, table: DialTable, part: DividedPart | None) -> list[tuple[str, str]]:
     """Prove the turns, tell the dial, and say how near the marks come."""
     ratio, first = figure_text(head.worm_ratio), table.rows[1].exact.turns
     turns = f"{first} × {ratio} = {counted(first * head.worm_ratio, 'turn')} of the handle"
-    rows = [
+    radius = None if part is None else part.radius
+    rows = [] if part is None else wheel_rows(part)
+    rows += [
         ("Proof", f"mark 1: {turns} from zero" if table.part is None else f"{turns} each"),
         ("Handle", f"{ratio} turns a round: one turn is {angle_text(table.per_turn)}"),
         (
@@ -146,23 +149,21 @@ def table_checks(head: Head, table: DialTable) -> list[str]:
     return lines
 
 
-def table_json(head: Head, table: DialTable, radius: Length | None) -> str:
+def table_json(head: Head, table: DialTable, part: DividedPart | None) -> str:
     """Write the positions of a table by its dial as JSON."""
     asked: dict[str, Any] = {
         "turns_of_work": None if table.part is None else f"{table.part}",
         "moves": len(table.rows) - 1,
     }
     answer: dict[str, Any] = {"asked": asked, "head": head.name, **by_dial_json(table)}
-    if radius is not None:
+    if part is not None:
+        radius = part.radius
+        answer |= wheel_json(part)
         gap = table.gap_if_steps_are_added
         answer["radius_mm"] = length_json(radius)
-        answer["worst_error_at_radius_mm"] = _rim_json(table.worst, radius)
-        answer["gap_at_radius_mm"] = None if gap is None else _rim_json(gap, radius)
+        answer["worst_error_at_radius_mm"] = rim_json(table.worst, radius)
+        answer["gap_at_radius_mm"] = None if gap is None else rim_json(gap, radius)
     return answer_json.as_text(answer)
-
-
-def _rim_json(angle: Angle, radius: Length) -> str:
-    return length_json(middle(along_rim(Angle(abs(angle.turns)), radius)))
 
 
 def by_dial_json(table: DialTable) -> dict[str, Any]:

@@ -235,7 +235,7 @@ def test_an_angle_that_is_no_part_of_a_turn_is_refused_with_status_2(angle: str)
         (("audit", "9 on 21", "--length", "2 in"), ("--length", "an index move")),
         (("train", "1mm", "--within", "5 % or so"), ("more than one figure", "or so")),
         (("audit", "40-80", "--lathe", "inch-8", "--lever", "Z9"), ("Z9", "gearbox")),
-        (("audit", "40-80", "--lathe", "inch-12-box"), ("--lever", "A1")),
+        (("audit", "40-80", "--lathe", "inch-12-box", "--draw", "a.svg"), ("--lever", "A1")),
         (("audit", ""), ("40-80-50-127", "9 on 21")),
     ],
 )

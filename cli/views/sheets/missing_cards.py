@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.index_moves import other_ways
-from cli.views.missing_figures import Wanted, aim_text, blank_text, lathe_text
+from cli.views.divided_part import blank_text
+from cli.views.missing_figures import Wanted, aim_text, lathe_text
 from cli.views.missing_screen import (
     added_text,
     asked_rows,
@@ -123,7 +124,7 @@ def train_table(wanted: Wanted, report: MissingReport) -> Piece:
 def making_card(making: WheelMaking, lathe: Lathe, head: Head) -> Card:
     """Make the card of one wheel: blank, cut, cutter, and the count that divides it."""
     set_up = making_set_up(making, head)
-    first, legend = blank_text(making).split(" over the tips: ", maxsplit=1)
+    first, legend = blank_text(making.tooth, making.teeth).split(" over the tips: ", maxsplit=1)
     pieces: list[Piece] = [
         Lead(f"Blank {first}", f"over the tips: {legend}"),
         Facts([row for row in blank_rows(making, lathe) if row[0] != "Blank"]),
