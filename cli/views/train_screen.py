@@ -298,7 +298,13 @@ def _print_changes(out: Console, first: TrainAnswer, report: TrainReport) -> Non
         train = set_up_text(kept.train, kept.idlers)
         lines.append(f"Fewest changes within the tolerance: {train}, {error_words(kept.error)}.")
         lines.append(changes_text(mounted, kept.train))
+    lines += back_lines(mounted, first.train)
     print_list(out, f"From {mounted}, which is mounted now", lines)
+
+
+def back_lines(mounted: Train, train: Train) -> list[str]:
+    """Say how what was mounted before is put back when the thread is done; nothing where nothing changes."""
+    return [f"Afterwards, back to {changes_text(train, mounted)}"] if changes(mounted, train) else []
 
 
 def changes_text(mounted: Train, train: Train) -> str:

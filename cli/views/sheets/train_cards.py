@@ -27,6 +27,7 @@ from cli.views.tool_travel_text import travel_text
 from cli.views.train_screen import (
     CORRECTION,
     asked_rows,
+    back_lines,
     changes_text,
     check_turns,
     correction_lines,
@@ -74,7 +75,8 @@ def train_card(set_up: TrainSetUp) -> Card:
     echoed = asked_rows(asked, thread, lathe, question)
     pieces: list[Piece] = [*mounting_pieces(answer, lathe)]
     if question.mounted is not None:
-        pieces.append(Lines(f"From {question.mounted}, mounted now", [changes_text(question.mounted, answer.train)]))
+        lines = [changes_text(question.mounted, answer.train), *back_lines(question.mounted, answer.train)]
+        pieces.append(Lines(f"From {question.mounted}, mounted now", lines, ticked=True))
     pieces += [
         half_nut_shout(answer),
         Lines("Early check, before metal is cut", without_blanks(early_check(answer, asked)), ticked=True),
