@@ -18,6 +18,7 @@ from solver.refusals import ImpossibleSettingError, RefusalError
 #: Commands in the order of the work, and the module each lives in; loaded only when called for.
 COMMANDS = {
     "train": "cli.commands.train",
+    "feed": "cli.commands.feed",
     "reach": "cli.commands.reach",
     "missing": "cli.commands.missing",
     "thread": "cli.commands.thread",

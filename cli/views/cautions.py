@@ -42,13 +42,17 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
         )
     if reversing or not answer.half_nut.may_open:
         lines.append("A screwed-on chuck can unscrew in reverse: low speed, or turn by hand.")
-    if answer.cut_lead > lathe.true_leadscrew_lead:
-        lines.append(
-            "A coarse lead: the leadscrew outruns the spindle and the wheels carry the load. "
-            "Drive by hand or from the leadscrew, light cuts."
-        )
+    lines += coarse_cautions(answer, lathe)
     lines.append("Scratch a trial pass and measure before cutting. " + DEFER)
     return tuple(lines)
+
+
+def coarse_cautions(answer: TrainAnswer, lathe: Lathe) -> tuple[str, ...]:
+    """Warn of a lead so coarse that the wheels carry the load; nothing of a finer one."""
+    if answer.cut_lead <= lathe.true_leadscrew_lead:
+        return ()
+    outruns = "A coarse lead: the leadscrew outruns the spindle and the wheels carry the load. "
+    return (outruns + "Drive by hand or from the leadscrew, light cuts.",)
 
 
 def thread_cautions(*, internal: bool, cut: bool, measured: bool) -> tuple[str, ...]:

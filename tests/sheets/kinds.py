@@ -15,6 +15,7 @@ class Kind(NamedTuple):
 KINDS = {
     "train": Kind(("train", "1.25mm", "--lathe", "inch-8-banjo"), (2, 2)),
     "train in a box": Kind(("train", "M6", "--lathe", "inch-12-box"), (2, 2)),
+    "feed": Kind(("feed", "--lathe", "inch-8-banjo", "--mounted", "20-100"), (2, 2)),
     "train of starts": Kind(("train", "2mm 3 starts", "--hand", "left"), (3, 3)),
     "thread": Kind(("thread", "M10"), (4, 4)),
     "divide": Kind(("divide", "28"), (2, 2)),

@@ -92,8 +92,10 @@ def train_card(set_up: TrainSetUp) -> Card:
     return Card(f"Change wheels: {echoed[0][1]}", lathe.name, pieces)
 
 
-def mounting_pieces(answer: TrainAnswer, lathe: Lathe, title: str = "Mount, in this order") -> list[Piece]:
-    """Show the train as one token, wheel by wheel in the order of mounting, and drawn."""
+def mounting_pieces(
+    answer: TrainAnswer, lathe: Lathe, title: str = "Mount, in this order", *, travel: str = ""
+) -> list[Piece]:
+    """Show the train as one token, wheel by wheel in the order of mounting, and drawn; ``travel`` for no thread's."""
     lever = f", lever {answer.lever}" if answer.lever else ""
     rows = mount_rows(answer, lathe)
     planes = range(1, max(plane for row in rows for plane, _ in row.wheels) + 1)
@@ -103,7 +105,7 @@ def mounting_pieces(answer: TrainAnswer, lathe: Lathe, title: str = "Mount, in t
         teeth = dict(row.wheels)
         body.append([row.place, *(f"{teeth[plane]} T" if plane in teeth else "" for plane in planes), row.duty])
     drawing = card_drawing(answer, lathe, DRAWING_ROOM)
-    travel = travel_text(answer.hand.hand, lathe)
+    travel = travel or travel_text(answer.hand.hand, lathe)
     return [
         Lead(f"{set_up_text(answer.train, answer.idlers)}{lever}", "driver-driven, spindle side first"),
         Grid(title, heads, body, ticked=True, notes=[f"The tool goes {travel}."]),

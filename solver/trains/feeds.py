@@ -1,0 +1,71 @@
+"""Trains that drive the tool for turning: a feed wanted roughly, or the finest the wheels give."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import prod
+
+from solver.quantities.lengths import Length
+from solver.trains.hand import Hand
+from solver.trains.lathe import Lathe
+from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
+from solver.trains.wheels import Train
+
+#: How far a feed may be from the one wanted: the finish does not tell a tenth. Practice, no source.
+USUAL_OFF = Fraction(1, 10)
+#: The finest that goes on is looked for up to so many times the finest of the box on paper.
+FARTHEST = Fraction(30)
+
+
+def feed_trains(
+    lathe: Lathe,
+    feed: Length | None,
+    *,
+    within: Fraction = USUAL_OFF,
+    most_pairs: int = 3,
+    wanted: int = 3,
+    hand: Hand = Hand.RIGHT,
+    mounted: Train | None = None,
+) -> TrainReport:
+    """Search trains for a feed; with none wanted, those of the finest feeds that go on.
+
+    Parameters
+    ----------
+    lathe : Lathe
+        Its wheels, levers and leadscrew.
+    feed : Length or None
+        Travel of the tool for one turn of the work; ``None`` for the finest.
+    within : Fraction, optional
+        How far an answer may be off, as a part of the feed; of the finest it plays no part.
+    most_pairs, wanted, hand, mounted
+        As in `TrainQuestion`; right is towards the headstock.
+
+    Returns
+    -------
+    TrainReport
+        Nearest first; of the finest, finest first for each number of pairs.
+
+    Examples
+    --------
+    >>> from solver.trains.wheels import WheelClass
+    >>> box = (WheelClass("module 1", Length.of_mm(1), ((20, 2), (50, 1), (80, 1), (100, 1))),)
+    >>> lathe = Lathe("inch", "8 tpi", Length.of_inches("1/8"), Fraction(1), True, box)
+    >>> finest = feed_trains(lathe, None, most_pairs=2).answers[0]
+    >>> str(finest.train), finest.cut_lead.inches
+    ('20-80-20-100', Fraction(1, 160))
+    """
+    if feed is not None:
+        question = TrainQuestion(feed, hand, most_pairs, within, wanted, mounted)
+    else:
+        question = TrainQuestion(_finest_on_paper(lathe, most_pairs), hand, most_pairs, FARTHEST, wanted, mounted)
+    return search_trains(question, lathe)
+
+
+def _finest_on_paper(lathe: Lathe, most_pairs: int) -> Length:
+    """Drive by the smallest wheels and follow by the largest, whether or not that goes on."""
+    teeth = sorted(each for box in lathe.wheel_classes for each, count in box.stock for _ in range(count))
+    pairs = max(1, min(most_pairs, len(teeth) // 2))
+    sleeves = [Fraction(min(pair), max(pair)) for pair in lathe.keyed_pairs]
+    ratio = Fraction(prod(teeth[:pairs]), prod(teeth[-pairs:])) if len(teeth) > 1 else Fraction(1)
+    lever = min(each for _, each in lathe.lever_ratios)
+    return lathe.lead_at_equal_wheels * (ratio * lever * min([Fraction(1), *sleeves]))
