@@ -2,5 +2,6 @@
 
 Rooms, in reading order: ``pieces``, ``page``, ``running_count``, ``train_cards``, ``feed_cards``, ``thread_cards``,
 ``index_cards``, ``table_cards``, ``angle_cards``, ``equipment_cards``, ``part_cards``, ``dial_cards``, ``worm_cards``,
-``helix_cards``, ``instrument_cards``, ``wall_charts``, ``job_part_cards``, ``job_cards``, ``missing_cards``, ``counts_cards``.
+``helix_cards``, ``instrument_cards``, ``wall_charts``, ``job_part_cards``, ``job_cards``,
+``missing_cards``, ``counts_cards``.
 """
