@@ -30,7 +30,7 @@ KINDS = {
     "one angle by a dial": Kind(("divide", "--angle", "23.44 deg", "--head", "table-90-dial"), (2, 2)),
     "flats by a dial": Kind(("shape", "7", "--from", "20 mm", "--head", "table-90-dial"), (2, 2)),
     "dial by a dial": Kind(
-        ("dial", "--screw", "8 tpi", "--marks", "125", "--vernier", "10", "--head", "table-90-dial"), (4, 4)
+        ("dial", "--screw", "8 tpi", "--marks", "125", "--vernier", "10", "--head", "table-90-dial"), (7, 7)
     ),
     "divide by both cranks": Kind(("divide", "127", "--with", "cranks", "--head", "head-two-cranks"), (4, 4)),
     "divide by pin places": Kind(("divide", "24", "--with", "pins", "--head", "indexer-36"), (2, 2)),
