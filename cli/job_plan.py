@@ -5,20 +5,24 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from math import ceil
 from typing import NamedTuple
 
 from cli.exact_divisions import what_would_help
+from cli.index_moves import divide_command
 from cli.views.shop_figures import error_words
 from gearsets.job_files import Job, JobPart
-from gearsets.job_parts import DialPart, SlottedPart, ThreadPart, WormPart
+from gearsets.job_parts import DialPart, DividedPart, SlottedPart, ThreadPart, WormPart
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer
+from solver.dividing.table_dial import DialTable
 from solver.jobs.handling import Handling, carried_out
 from solver.jobs.head_ways import HeadWays, head_ways
 from solver.jobs.lathe_ways import LatheWays, lathe_ways
 from solver.jobs.mending import in_file_order
 from solver.jobs.planning import Plan, Tell, plan
 from solver.jobs.tasks import Face, Machine, Sitting, Task, Way
+from solver.quantities.angles import Angle
 from solver.refusals import ImpossibleSettingError
 from solver.trains.changes import standing
 from solver.trains.hand import Hand
@@ -42,8 +46,9 @@ class LatheStep(NamedTuple):
 class HeadStep(NamedTuple):
     """A divided part: its setting, the face of the plate it is on, and what is handled before it.
 
-    ``answer`` and ``ways`` are ``None`` for a part that is not divided, as a single slot; ``face`` is the one outward
-    for this setting, whether or not it was put on for it, and ``None`` where any will do.
+    ``answer`` and ``ways`` are ``None`` for a part that is not divided, as a single slot, and ``answer`` for one that
+    goes by the dial of its table; ``face`` is the one outward for this setting, whether or not it was put on for it,
+    and ``None`` where any will do.
     """
 
     part: JobPart
@@ -51,6 +56,38 @@ class HeadStep(NamedTuple):
     ways: HeadWays | None
     face: Face | None
     handling: Handling
+
+    @property
+    def table(self) -> DialTable | None:
+        """Every mark by the dial, for a table that has nothing else."""
+        return None if self.ways is None else self.ways.table
+
+    @property
+    def is_divided(self) -> bool:
+        """False for a part that is cut as it stands, as a single slot."""
+        return self.ways is not None
+
+    @property
+    def error(self) -> Angle:
+        """What the division is judged by: the worst mark by a dial, else the error at closure."""
+        if self.table is not None:
+            return self.table.worst
+        return Angle(Fraction(0)) if self.answer is None else self.answer.error_at_closure
+
+    @property
+    def divisions(self) -> int | None:
+        """Equal parts of the round; ``None`` for one angle."""
+        product = self.part.product
+        if isinstance(product, DividedPart):
+            return product.count
+        return None if isinstance(product, ThreadPart | WormPart) else product.turn.denominator
+
+    def command(self, head_word: str) -> str:
+        """Write the command that answers for this division alone, on the same head."""
+        if self.ways is None:
+            raise TypeError("what is not divided has no such command")
+        asked = f"{self.divisions}" if self.divisions else f"--angle '{self.ways.choice.part} turn'"
+        return divide_command(asked, head_word)
 
 
 class JobPlan(NamedTuple):
@@ -164,8 +201,11 @@ def _ways_of(part: JobPart, lathe: Lathe | None, head: Head | None) -> _Found:
         raise TypeError("a job with divided parts has its head")
     if isinstance(product, SlottedPart) and product.count == 1:
         return _Found((_AS_IT_STANDS,))
-    divided = head_ways(head, product.turn, methods=(part.method,) if part.method else (), within=part.within)
-    if not divided.answers:
+    # An angle is one move by itself; everything else closes a round.
+    moves = 1 if isinstance(product, DividedPart) and product.count is None else None
+    methods = (part.method,) if part.method else ()
+    divided = head_ways(head, product.turn, methods=methods, within=part.within, moves=moves)
+    if not divided.answers and divided.table is None:
         obstacles = [f"no {each.method.value} setting: {each.obstacle}" for each in divided.choice.methods]
         remedies = [each.remedy for each in divided.choice.methods if each.remedy]
         raise ImpossibleSettingError("; ".join(obstacles).replace("\n", " "), help_text="\n".join(remedies))
@@ -190,17 +230,14 @@ def _step(part: JobPart, found: _Found, way: Way, handling: Handling, lathe: Lat
     if found.turned is not None and lathe is not None:
         hand = part.product.hand if isinstance(part.product, ThreadPart | WormPart) else Hand.RIGHT
         return LatheStep(part, found.turned.answer(way.rank, lathe, Mounter(lathe, hand)), handling)
-    answer = None if found.divided is None else found.divided.answers[way.rank]
-    return HeadStep(part, answer, found.divided, way.face, handling)
+    divided = found.divided
+    answer = None if divided is None or divided.table is not None else divided.answers[way.rank]
+    return HeadStep(part, answer, divided, way.face, handling)
 
 
 def is_beyond(step: LatheStep | HeadStep) -> bool:
     """Say whether the head divides a part no nearer than beyond its tolerance; without one it is to be exact."""
-    return (
-        isinstance(step, HeadStep)
-        and step.answer is not None
-        and abs(step.answer.error_at_closure.turns) > step.part.within
-    )
+    return isinstance(step, HeadStep) and abs(step.error.turns) > step.part.within
 
 
 def parts_missed(found: JobPlan) -> tuple[str, ...]:
@@ -218,10 +255,14 @@ def exact_help(found: JobPlan) -> tuple[str, ...]:
     lines = []
     for step in found.steps:
         if is_beyond(step) and isinstance(step, HeadStep) and step.ways is not None and found.head is not None:
-            turn = step.ways.choice.part
-            count = turn.denominator if turn.numerator == 1 else None
-            asked = f"{count} divisions" if count else f"{turn} turn"
+            count, command = step.divisions, step.command(found.job.head_word)
+            asked = f"{count} divisions" if count else f"{step.ways.choice.part} turn"
+            if step.table is not None:
+                close = ceil(step.error.arcsec)
+                lines.append(
+                    f'{step.part.name}, {asked}: its dial keeps every mark within = "{close} sec". See: {command}'
+                )
+                continue
             remedies = " ".join(what_would_help(count, found.head, step.ways.choice))
-            command = f"halfnut divide {count}" if count else f"halfnut divide --angle '{turn} turn'"
             lines.append(f"{step.part.name}, {asked}: {remedies} All ways: {command}")
     return tuple(lines)

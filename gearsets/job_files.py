@@ -96,6 +96,8 @@ class Job(NamedTuple):
         What stands on the banjo to begin with.
     has_one_box : bool
         The head is geared with the lathe's wheels.
+    head_word : str
+        What the file names its head by, for commands that are to answer for the same one; empty without a head.
     """
 
     name: str
@@ -104,6 +106,7 @@ class Job(NamedTuple):
     parts: tuple[JobPart, ...]
     mounted: tuple[Train, tuple[Idler, ...]] | None
     has_one_box: bool
+    head_word: str = ""
 
 
 def job_names() -> tuple[str, ...]:
@@ -190,7 +193,8 @@ def load_job_text(text: str, where: str, folder: Path | None = None, environ: Ma
     if has_one_box and not (root.has("lathe") and root.has("head")):
         root.fault("one_box", "is of a lathe and a head together", "name both, or leave it out")
     root.finish()
-    return Job(name, lathe, head, parts, mounted, has_one_box)
+    head_word = "" if head is None else _from_folder(root.text("head", example=""), folder)
+    return Job(name, lathe, head, parts, mounted, has_one_box, head_word)
 
 
 def _refuse_too_many(root: TomlTable, where: str) -> None:

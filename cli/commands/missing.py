@@ -154,11 +154,11 @@ def command(
     if sheet_to:
         from cli.views.sheets.missing_cards import missing_sheet
 
-        write_sheet(missing_sheet(lathe, head, wanted, report, makings), sheet_to)
+        write_sheet(missing_sheet(lathe, head, wanted, report, makings, head_word), sheet_to)
     if as_json:
         click.echo(missing_json.missing_json(lathe, head, wanted, report, makings))
     else:
-        missing_screen.show_missing(lathe, head, wanted, report, makings)
+        missing_screen.show_missing(lathe, head, wanted, report, makings, head_word)
     return _leaving(report)
 
 

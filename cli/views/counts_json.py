@@ -10,7 +10,7 @@ from solver.wheelwork.arbors import over_an_arbor
 from solver.wheelwork.counts_search import CountsAnswer, CountsReport, PairsReport, known_convergents
 from solver.wheelwork.drift import Drift
 from solver.wheelwork.tooth_cutting import SpurTooth
-from solver.wheelwork.wheel_limits import WheelLimits, way_of_dividing
+from solver.wheelwork.wheel_limits import WheelLimits, word_of_dividing
 
 
 def counts_json(report: CountsReport, limits: WheelLimits, within: Fraction) -> str:
@@ -81,10 +81,10 @@ def _distances(answer: CountsAnswer, tooth: SpurTooth | None) -> list[str] | Non
 
 def _wheel(teeth: int, limits: WheelLimits) -> dict[str, Any]:
     tooth = limits.tooth
-    way = None if limits.head is None else way_of_dividing(limits.head, teeth, limits.methods)
+    way = None if limits.head is None else word_of_dividing(limits.head, teeth, limits.methods)
     return {
         "teeth": teeth,
-        "divided_by": None if way is None else way.value,
+        "divided_by": way,
         "cutter": None if tooth is None else tooth.cutter(teeth),
         "outside_mm": None if tooth is None else f"{tooth.outside(teeth).mm}",
         "whole_depth_mm": None if tooth is None else f"{tooth.whole_depth.mm}",

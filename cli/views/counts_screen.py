@@ -28,7 +28,7 @@ from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.wheelwork.arbors import Sense, over_an_arbor
 from solver.wheelwork.counts_search import CountsAnswer, CountsReport, PairsReport, known_convergents
 from solver.wheelwork.tooth_cutting import SET_BEGINS
-from solver.wheelwork.wheel_limits import WheelLimits, way_of_dividing
+from solver.wheelwork.wheel_limits import WheelLimits, word_of_dividing
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -166,8 +166,7 @@ def _print_wheels(out: Console, answer: CountsAnswer, limits: WheelLimits, clean
         if tooth is not None:
             row += [size_text(tooth.outside(teeth)), cutter_words(tooth, teeth)]
         if head is not None:
-            way = way_of_dividing(head, teeth, limits.methods)
-            row.append("" if way is None else way.value)
+            row.append(word_of_dividing(head, teeth, limits.methods) or "")
         table.add_row(*row, "undercut" if teeth < clean else "")
     print_answers(out, table)
 
@@ -255,7 +254,10 @@ def counts_cautions(answer: CountsAnswer, limits: WheelLimits, clean: int) -> li
             f"Below {clean} teeth a straight-flanked tool undercuts; form cutters thin the root: weak, rough pinions."
         )
     if limits.head is not None:
-        lines.append("'halfnut divide' gives the moves of each count; cutter stopped or clear before the crank turns.")
+        lines.append(
+            "'halfnut divide' on this head gives the moves of each count; cutter stopped or clear before the crank "
+            "turns."
+        )
     lines.append(f"{CHIPS} {DEFER}")
     return lines
 

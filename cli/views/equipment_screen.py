@@ -9,6 +9,7 @@ from cli.views.screen import answers_table, console, facts_table, print_answers
 from cli.views.shop_figures import lead_text, length_text, signed
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
+from solver.dividing.table_dial import dial_divides
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.pitches import figure_text
 from solver.trains.lathe import Banjo, Lathe
@@ -156,7 +157,11 @@ def show_coverage(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> None
         alone = [count for count, found in methods.items() if found == (method,)]
         if alone:
             rows.append((f"{method.value.capitalize()} alone", _counts_text(alone)))
-    rows.append(("By none", _counts_text([count for count, found in methods.items() if not found])))
+    by_dial = [count for count in methods if dial_divides(head, count)]
+    if head.has_only_dial:
+        rows.append(("Its dial", f"{_counts_text(by_dial)}, each mark from zero"))
+    none = [count for count, found in methods.items() if not found and count not in by_dial]
+    rows.append(("By none", _counts_text(none)))
     out = console()
     out.print(facts_table(rows))
     out.print(
@@ -172,14 +177,15 @@ def _counts_text(counts: Sequence[int]) -> str:
 def coverage_json(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> str:
     """Write which counts a head divides exactly as JSON: under the first method, and under every one."""
     first = {method.value: [count for count, found in methods.items() if found[:1] == (method,)] for method in _EXACT}
-    none = [count for count, found in methods.items() if not found]
+    dial = [count for count, found in methods.items() if not found and dial_divides(head, count)]
+    none = [count for count, found in methods.items() if not found and count not in dial]
     every = {method.value: [count for count, found in methods.items() if method in found] for method in _EXACT}
     return as_text(
         {
             "head": head.name,
             "to": len(methods),
-            "exact_by": first | {"none": none},
-            "every_exact_by": every,
+            "exact_by": first | {"dial": dial, "none": none},
+            "every_exact_by": every | {"dial": [count for count in methods if dial_divides(head, count)]},
             "reach_of_wheels_checked": False,
         }
     )

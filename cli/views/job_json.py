@@ -10,6 +10,7 @@ from cli.views import answer_json
 from cli.views.job_screen import thread_command
 from cli.views.job_wheel import wheel_part_json, worm_command
 from cli.views.part_figures import length_json
+from cli.views.table_dial_screen import by_dial_json
 from cli.views.worm_shop import angle_json
 from gearsets.job_files import JobPart
 from gearsets.job_parts import DialPart, DividedPart, ShapedPart, SlottedPart, ThreadPart, WheelPart, WormPart
@@ -27,7 +28,7 @@ def job_json(found: JobPlan) -> str:
             "head": job.head.name if job.head else None,
             "one_box": job.has_one_box,
             "mounted": [[pair.driver, pair.driven] for pair in job.mounted[0].pairs] if job.mounted else [],
-            "steps": [step_json(number, step) for number, step in enumerate(found.steps, start=1)],
+            "steps": [step_json(number, step, job.head_word) for number, step in enumerate(found.steps, start=1)],
             "wheels_handled": plan.handled,
             "bound": plan.bound,
             "proven": plan.is_proven,
@@ -41,7 +42,7 @@ def job_json(found: JobPlan) -> str:
     )
 
 
-def step_json(number: int, step: LatheStep | HeadStep) -> dict[str, Any]:
+def step_json(number: int, step: LatheStep | HeadStep, head_word: str) -> dict[str, Any]:
     """Describe one step."""
     part, handling = step.part, step.handling
     described: dict[str, Any] = {
@@ -50,7 +51,7 @@ def step_json(number: int, step: LatheStep | HeadStep) -> dict[str, Any]:
         "machine": (Machine.LATHE if isinstance(step, LatheStep) else Machine.HEAD).value,
         "quantity": part.quantity,
         "note": part.note or None,
-        "asked": product_json(part),
+        "asked": product_json(part, head_word),
         "within": f"{part.within}",
         "wheels_handled": handling.wheels,
         "off": wheels_json(handling.off),
@@ -61,6 +62,7 @@ def step_json(number: int, step: LatheStep | HeadStep) -> dict[str, Any]:
         described["train"] = answer_json.train_answer(step.answer)
     else:
         described["setting"] = None if step.answer is None else answer_json.index_answer(step.answer)
+        described["by_dial"] = None if step.table is None else by_dial_json(step.table)
         described["face"] = list(step.face) if step.face else None
         described["face_put_on"] = handling.face is not None
     return described
@@ -71,7 +73,7 @@ def wheels_json(wheels: Sequence[Standing]) -> list[dict[str, Any]]:
     return [{"place": each.place, "teeth": each.teeth, "class": each.wheel_class} for each in wheels]
 
 
-def product_json(part: JobPart) -> dict[str, Any]:
+def product_json(part: JobPart, head_word: str) -> dict[str, Any]:
     """Describe what a part is."""
     product = part.product
     if isinstance(product, ThreadPart):
@@ -97,7 +99,7 @@ def product_json(part: JobPart) -> dict[str, Any]:
             "whole_depth_mm": length_json(worm.whole_depth),
             "tool_flat_mm": length_json(worm.tool_flat),
             "lead_angle_deg": angle_json(worm.lead_angle),
-            "in_full": worm_command(product.wheel, product.hand),
+            "in_full": worm_command(product.wheel, product.hand, head_word),
             "centre_distance_mm": length_json(product.wheel.centre_distance),
         }
     if isinstance(product, WheelPart):
@@ -105,7 +107,7 @@ def product_json(part: JobPart) -> dict[str, Any]:
             "kind": "wheel",
             "teeth": product.wheel.teeth,
             "turns_of_work": f"{product.turn}",
-            **wheel_part_json(product.wheel, product.hand),
+            **wheel_part_json(product.wheel, product.hand, head_word),
         }
     if isinstance(product, DividedPart):
         return {"kind": "divide", "divisions": product.count, "turns_of_work": f"{product.turn}"}

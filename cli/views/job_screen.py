@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from cli.job_plan import HeadStep, JobPlan, LatheStep, is_beyond
 from cli.views.banjo_sketch import set_up_text
-from cli.views.cautions import dividing_cautions, gathered, touching_cautions, train_cautions
+from cli.views.cautions import gathered, head_cautions, touching_cautions, train_cautions
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
+from cli.views.job_dial import dial_error, dial_setting, dial_step_rows, print_step_marks
 from cli.views.job_wheel import wheel_part_rows, worm_command
 from cli.views.method_tables import (
     BY_BOTH,
@@ -172,12 +173,12 @@ def sizes_text(part: JobPart) -> str:
     return ""
 
 
-def turned_rows(part: JobPart) -> list[tuple[str, str]]:
+def turned_rows(part: JobPart, head_word: str) -> list[tuple[str, str]]:
     """Say with which tool a worm is cut, and where the rest of a worm or a thread is found."""
     product = part.product
     if isinstance(product, WormPart):
         tool = next(row for row in worm_rows(product.wheel, None, is_assumed=False) if row[0] == "Tool")
-        return [tool, ("In full", f"'{worm_command(product.wheel, product.hand)}'")]
+        return [tool, ("In full", f"'{worm_command(product.wheel, product.hand, head_word)}'")]
     if isinstance(product, ThreadPart) and product.drawn is not None:
         return [("In full", f"'{thread_command(product, product.drawn)}': passes, tool, wires")]
     return []
@@ -201,6 +202,8 @@ def short_setting(step: LatheStep | HeadStep) -> str:
     if isinstance(step, LatheStep):
         lever = f", lever {step.answer.lever}" if step.answer.lever else ""
         return f"{set_up_text(step.answer.train, step.answer.idlers)}{lever}"
+    if step.table is not None:
+        return dial_setting(step.table)
     if step.answer is None:
         return "head as it stands"
     words, _, more = index_text(step.answer).partition(" (arms")
@@ -223,6 +226,8 @@ def short_error(step: LatheStep | HeadStep) -> str:
     """Say the error in a word or two."""
     if isinstance(step, LatheStep):
         return "exact" if step.answer.error.is_exact else f"{signed(step.answer.error.ppm)} ppm"
+    if step.table is not None:
+        return dial_error(step.table)
     if step.answer is None:
         return "-"
     return "exact" if step.answer.is_exact else f"{arcsec_text(step.answer.error_at_closure)} at closure"
@@ -238,16 +243,18 @@ def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: Jo
     if step.handling.lent:
         other = Machine.HEAD if machine is Machine.LATHE else Machine.LATHE
         rows.append(("First", f"off the {other.value}, for this one: {places_text(step.handling.lent)}"))
-    rows += turned_rows(step.part)
+    rows += turned_rows(step.part, found.job.head_word)
     rows += _handled_rows(step)
     product = step.part.product
     if isinstance(product, WheelPart):
-        rows += wheel_part_rows(product.wheel, product.hand)
+        rows += wheel_part_rows(product.wheel, product.hand, found.job.head_word)
     rows += _lathe_rows(step, found) if isinstance(step, LatheStep) else _head_rows(step, found)
     if step.part.note:
         rows.append(("Note", step.part.note))
     rows.append(("Done", "[ ]   Measured: ________  Date: ________"))
     out.print(facts_table(rows))
+    if isinstance(step, HeadStep) and step.table is not None:
+        print_step_marks(out, step.table)
 
 
 def _handled_rows(step: LatheStep | HeadStep) -> list[tuple[str, str]]:
@@ -293,6 +300,9 @@ def _asked(part: JobPart) -> Pitch:
 
 def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
     answer = step.answer
+    if step.table is not None and found.head is not None:
+        rows = dial_step_rows(step, step.table, found.head, found.job.head_word)
+        return [*rows, ("Error", f"{short_error(step)}{_beyond_words(step)}")]
     if answer is None or found.head is None:
         return [("Setting", "none: there is nothing to divide; clamp the spindle")]
     rows = [("Method", answer.method.value), ("Setting", index_text(answer))]
@@ -304,18 +314,20 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
         rows.append(("Plate", f"{named}: put it on" if step.handling.face else f"{named}, on already"))
     if answer.gearing is not None:
         rows.append(("", f"in one turn of the work the plate turns {plate_motion_text(answer.gearing)}"))
-    beyond = (
-        f"; BEYOND ITS TOLERANCE, {closing_tolerance(step.part)}: the nearest is planned" if is_beyond(step) else ""
-    )
-    rows.append(("Error", f"{short_error(step)}{beyond}"))
+    rows.append(("Error", f"{short_error(step)}{_beyond_words(step)}"))
     count = None if answer.wanted.numerator != 1 else answer.moves_to_close
     rows += [("Check" if at == 0 else "", line) for at, line in enumerate(index_check(answer, found.head, count)[:2])]
     return rows
 
 
-def closing_tolerance(part: JobPart) -> str:
-    """Say the largest error a divided part may close with."""
-    return f"{arcsec_text(Angle(part.within)).lstrip('+')} at closure" if part.within else "exact"
+def _beyond_words(step: HeadStep) -> str:
+    """Say that a division is beyond its tolerance, and what that is; nothing where it is within."""
+    if not is_beyond(step):
+        return ""
+    where = "at closure" if step.table is None else "at any mark"
+    within = step.part.within
+    tolerance = f"{arcsec_text(Angle(within)).lstrip('+')} {where}" if within else "exact"
+    return f"; BEYOND ITS TOLERANCE, {tolerance}: the nearest is planned"
 
 
 def total_rows(found: JobPlan) -> list[tuple[str, str]]:
@@ -362,8 +374,8 @@ def _cautions(found: JobPlan) -> list[str]:
     missed = [step.part.name for step in found.steps if is_beyond(step)]
     if missed:
         lines.append(
-            f"NOT DIVIDED WITHIN TOLERANCE: {', '.join(missed)}. Cut only if the error at closure will do; see the end "
-            "of the round before the first cut."
+            f"NOT DIVIDED WITHIN TOLERANCE: {', '.join(missed)}. Cut only if the error told will do; see the end of "
+            "the round before the first cut."
         )
     if any(step.handling.lent for step in found.steps):
         lines.append(LENT)
@@ -375,8 +387,8 @@ def _step_cautions(step: LatheStep | HeadStep, found: JobPlan) -> list[str]:
     product = step.part.product
     if isinstance(step, LatheStep) and found.lathe is not None:
         lines += train_cautions(step.answer, found.lathe, reversing=step.answer.hand.hand is Hand.LEFT)
-    if isinstance(step, HeadStep) and step.answer is not None:
-        lines += dividing_cautions(step.answer)
+    if isinstance(step, HeadStep) and step.is_divided and found.head is not None:
+        lines += head_cautions(found.head, step.answer)
     if isinstance(product, WormPart):
         lines.append(WORM_CUTTING)
     if isinstance(product, WheelPart):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from cli.index_moves import head_option_words
 from cli.views.swing_words import swing_json
 from cli.views.worm_screen import wheel_rows
 from cli.views.worm_shop import Setting, angle_json, cutting_rows, length_json
@@ -23,25 +24,25 @@ PLACES = 6
 _NOT_MEASURED = Setting(None, None, Length.of_mm(0))
 
 
-def wheel_part_rows(wheel: WormWheel, hand: Hand) -> list[tuple[str, str]]:
+def wheel_part_rows(wheel: WormWheel, hand: Hand, head_word: str) -> list[tuple[str, str]]:
     """List blank, swing, depth and cutter of a worm wheel to be gashed."""
     blank = [row for row in wheel_rows(wheel) if row[0] in BLANK]
     gashing = cutting_rows(gash_for_wheel(wheel), _NOT_MEASURED, rim_diameters(wheel)[0].size, hand)
-    return [*blank, *gashing, ("In full", f"'{worm_command(wheel, hand)}'; --cutter and --rod set it up")]
+    return [*blank, *gashing, ("In full", f"'{worm_command(wheel, hand, head_word)}'; --cutter and --rod set it up")]
 
 
-def worm_command(wheel: WormWheel, hand: Hand) -> str:
-    """Write the command that answers for the same worm and wheel in full.
+def worm_command(wheel: WormWheel, hand: Hand, head_word: str) -> str:
+    """Write the command that answers for the same worm and wheel in full, gashed on the head so named.
 
     Examples
     --------
     >>> from fractions import Fraction
     >>> from solver.worms.tooth_sizes import ToothSize
     >>> worm = make_worm(ToothSize(ToothSystem.AXIAL_MODULE, Length.of_mm("0.5")), diameter=Length.of_mm(8))
-    >>> worm_command(WormWheel(worm, 73), Hand.RIGHT)
+    >>> worm_command(WormWheel(worm, 73), Hand.RIGHT, "")
     'halfnut worm --module 0.5 --teeth 73 --worm-diameter "8 mm"'
-    >>> worm_command(WormWheel(make_worm(ToothSize.of_dp(Fraction(24)), starts=2), 40), Hand.LEFT)
-    'halfnut worm --dp 24 --teeth 40 --starts 2 --hand left'
+    >>> worm_command(WormWheel(make_worm(ToothSize.of_dp(Fraction(24)), starts=2), 40), Hand.LEFT, "table-90")
+    'halfnut worm --dp 24 --teeth 40 --starts 2 --hand left --head table-90'
     """
     worm = wheel.worm
     figure = worm.size.figure
@@ -61,14 +62,14 @@ def worm_command(wheel: WormWheel, hand: Hand) -> str:
     words += (
         [] if worm.flank == usual.flank else [f'--pressure-angle "{trimmed_decimal_text(worm.flank.degrees, 4)} deg"']
     )
-    return " ".join(words)
+    return " ".join([*words, *head_option_words(head_word)])
 
 
 def _millimetres(length: Length) -> str:
     return f"{trimmed_decimal_text(length.mm, PLACES)} mm"
 
 
-def wheel_part_json(wheel: WormWheel, hand: Hand) -> dict[str, Any]:
+def wheel_part_json(wheel: WormWheel, hand: Hand, head_word: str) -> dict[str, Any]:
     """Describe blank and gash of a worm wheel."""
     gash, is_exact = gash_for_wheel(wheel), wheel.worm.is_exact
     return {
@@ -80,5 +81,5 @@ def wheel_part_json(wheel: WormWheel, hand: Hand) -> dict[str, Any]:
         "gash_depth": length_json(gash.depth, is_exact=is_exact),
         "left_for_hob": length_json(gash.left, is_exact=is_exact),
         "widest_cutter": length_json(gash.widest_cutter, is_exact=False),
-        "in_full": worm_command(wheel, hand),
+        "in_full": worm_command(wheel, hand, head_word),
     }

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from cli.views import answer_json
 from cli.views.missing_figures import Wanted
 from cli.views.part_figures import length_json
+from cli.views.table_dial_screen import by_dial_json
 from solver.jobs.wheel_making import WheelMaking
 from solver.jobs.wheel_report import MissingReport, WheelRole, WheelSet
 from solver.trains.reach import Reach, Reached
@@ -104,6 +105,7 @@ def _making(making: WheelMaking, lathe: Lathe) -> dict[str, Any]:
         "bore_mm": length_json(wheels.bore) if wheels.bore else None,
         "divided": making.is_divided,
         "on_head": answer_json.index_answer(making.on_head.best) if making.on_head and making.on_head.best else None,
+        "by_dial": None if making.by_dial is None else by_dial_json(making.by_dial),
         "with_change_wheels": (
             answer_json.index_answer(making.with_change_wheels) if making.with_change_wheels else None
         ),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cli.index_moves import other_ways
-from cli.views.cautions import DEFER, dividing_cautions
+from cli.index_moves import divide_command, other_ways
+from cli.views.cautions import DEFER, dividing_cautions, table_cautions
 from cli.views.divided_part import blank_text, cutter_text, depth_text
 from cli.views.method_tables import counted
 from cli.views.missing_figures import (
@@ -23,6 +23,7 @@ from cli.views.missing_figures import (
 from cli.views.other_equipment_screen import SPINDLE_CAUTIONS
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
 from cli.views.shop_figures import lead_text, length_text, signed
+from cli.views.table_dial_screen import worst_text
 from solver.jobs.wheel_making import WheelMaking
 from solver.jobs.wheel_report import MissingReport, WheelRole, WheelSet
 from solver.quantities.exact_numbers import trimmed_decimal_text
@@ -42,9 +43,14 @@ WAYS_SHOWN = 2
 
 
 def show_missing(
-    lathe: Lathe, head: Head, wanted: Wanted, report: MissingReport, makings: Sequence[WheelMaking]
+    lathe: Lathe,
+    head: Head,
+    wanted: Wanted,
+    report: MissingReport,
+    makings: Sequence[WheelMaking],
+    head_word: str | None,
 ) -> None:
-    """Print the answer of ``missing``."""
+    """Print the answer of ``missing``; ``head_word`` names the head in commands."""
     out = console()
     out.print(facts_table(asked_rows(lathe, report)))
     out.print()
@@ -59,7 +65,7 @@ def show_missing(
     _print_trains(out, wanted, report)
     _print_left(out, wanted, report)
     for making in makings:
-        _print_making(out, making, lathe, head)
+        _print_making(out, making, lathe, head, head_word)
     if makings:
         print_list(out, "Cautions", making_cautions(makings))
 
@@ -202,9 +208,9 @@ def _nearest(row: Reach) -> str:
     return f"nearest {ppm_text(row)}{'' if row.best.error.is_exact else ' ppm'} by {train_or_none(row)}{known}"
 
 
-def _print_making(out: Console, making: WheelMaking, lathe: Lathe, head: Head) -> None:
+def _print_making(out: Console, making: WheelMaking, lathe: Lathe, head: Head, head_word: str | None) -> None:
     """Print how one wheel is made."""
-    rows = [*blank_rows(making, lathe), *dividing_rows(making, head)]
+    rows = [*blank_rows(making, lathe), *dividing_rows(making, head, head_word)]
     print_block(out, f"MAKING THE {making.teeth} T, {making.tooth.told}", rows)
 
 
@@ -221,17 +227,23 @@ def blank_rows(making: WheelMaking, lathe: Lathe) -> list[tuple[str, str]]:
     ]
 
 
-def dividing_rows(making: WheelMaking, head: Head) -> Iterator[tuple[str, str]]:
+def dividing_rows(making: WheelMaking, head: Head, head_word: str | None) -> Iterator[tuple[str, str]]:
     """Say what divides a wheel: the head, the head geared with change wheels, or the lathe itself."""
     yield "Head", head.name
     best = making.on_head.best if making.on_head else None
-    ways = [] if best is not None and best.is_exact else other_ways(head, making.teeth)
-    if best is None or (ways and not head.plates):
+    known = making.by_dial is not None or (best is not None and best.is_exact)
+    ways = [] if known else other_ways(head, making.teeth)
+    command = divide_command(f"{making.teeth}", head_word)
+    if making.by_dial is not None:
+        worst = worst_text(making.by_dial)
+        yield "Divide", f"by its dial, each tooth from zero, worst {worst}; '{command}' lists them"
+    elif best is None or (ways and not head.plates):
         yield "Divide", "no plate and no hole of this head divides it"
     else:
-        yield "Divide", f"{head_text(best)}; 'halfnut divide {making.teeth}' gives the rest"
+        yield "Divide", f"{head_text(best)}; '{command}' gives the rest"
     for way in ways:
-        yield "Or", f"with more than plates and holes: 'halfnut divide {making.teeth} --with {way}'"
+        command = divide_command(f"{making.teeth}", head_word, f"--with {way}")
+        yield "Or", f"with more than plates and holes: '{command}'"
     if making.with_change_wheels is not None:
         yield (
             "Or geared",
@@ -240,7 +252,7 @@ def dividing_rows(making: WheelMaking, head: Head) -> Iterator[tuple[str, str]]:
     for number, setting in enumerate(making.on_lathe[:WAYS_SHOWN]):
         title = "This lathe divides its own" if number == 0 else "or"
         yield ("Or on the lathe" if number == 0 else ""), f"{title}: {lathe_text(setting)}"
-    if not making.is_divided and not ways:
+    if not making.is_divided and not ways and making.by_dial is None:
         yield "", "not exact here: this wheel is one to buy, or to have divided elsewhere"
 
 
@@ -250,6 +262,8 @@ def making_cautions(makings: Sequence[WheelMaking]) -> list[str]:
     answers += [making.with_change_wheels for making in makings if making.with_change_wheels]
     harder = [answer for answer in answers if answer.gearing is not None or answer.second is not None]
     lines = list(dividing_cautions(harder[0] if harder else None)) if answers else []
+    if any(making.by_dial for making in makings):
+        lines += table_cautions()
     if any(making.on_lathe for making in makings):
         lines += SPINDLE_CAUTIONS[: 2 if lines else 3]
     return lines or [DEFER]

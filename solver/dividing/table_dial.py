@@ -252,6 +252,20 @@ def dial_alone(head: Head, part: Fraction, count: int) -> DialTable | None:
     return dial_table(head, part, count, head.dial_reading)
 
 
+def dial_divides(head: Head, count: int) -> bool:
+    """Say whether every mark of a round falls on a division of the dial, of a table that its dial alone divides.
+
+    Examples
+    --------
+    >>> table = Head("table", Fraction(90), (), dial_reading=USUAL_READING)
+    >>> dial_divides(table, 8), dial_divides(table, 7), dial_divides(Head("head", Fraction(40), ()), 8)
+    (True, False, False)
+    """
+    if head.dial_reading is None or not head.has_only_dial:
+        return False
+    return (1 / (head.dial_reading.turns * count)).denominator == 1
+
+
 def along_rim(angle: Angle, radius: Length) -> PiLength:
     """Turn an angle into the length of arc at a radius.
 

@@ -10,6 +10,7 @@ from solver.dividing.choosing import ChoiceReport, choose
 from solver.dividing.heads import Head
 from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.spindle_stops import StopSetting, stops_of_spindle, wheels_with_detent
+from solver.dividing.table_dial import DialTable, dial_alone
 from solver.helices.cutter_ranges import CutterRange, cutter_for
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import cosine
@@ -63,6 +64,8 @@ class WheelMaking(NamedTuple):
         Where the head has nothing exact by itself: a setting that gears its plate with wheels out of the lathe's box.
     on_lathe : tuple of StopSetting
         Ways to divide it on the spindle of the lathe itself, all exact.
+    by_dial : DialTable or None
+        In place of settings of the head, every tooth by the dial of a table that has nothing else.
     """
 
     teeth: int
@@ -72,6 +75,7 @@ class WheelMaking(NamedTuple):
     on_head: ChoiceReport | None
     with_change_wheels: IndexAnswer | None
     on_lathe: tuple[StopSetting, ...]
+    by_dial: DialTable | None = None
 
     @property
     def outside(self) -> Length:
@@ -95,7 +99,8 @@ class WheelMaking(NamedTuple):
         >>> making_of(63, Lathe("bare", "3 mm", Length.of_mm(3), Fraction(1), True, (box,)), None).is_divided
         False
         """
-        is_exact = self.on_head is not None and self.on_head.is_exact
+        found = self.by_dial or self.on_head
+        is_exact = found is not None and found.is_exact
         return is_exact or self.with_change_wheels is not None or bool(self.on_lathe)
 
 
@@ -128,7 +133,8 @@ def making_of(teeth: int, lathe: Lathe, head: Head | None) -> WheelMaking:
     first = lathe.wheel_classes[0]
     tooth = read_spur_tooth(first.size)
     angles = PRESSURE_ANGLES if first.pressure_angle is None else (first.pressure_angle,)
-    report = _on_head(head, teeth)
+    by_dial = _by_dial(head, teeth)
+    report = None if by_dial is not None else _on_head(head, teeth)
     return WheelMaking(
         teeth,
         tooth,
@@ -137,7 +143,16 @@ def making_of(teeth: int, lathe: Lathe, head: Head | None) -> WheelMaking:
         report,
         _with_change_wheels(head, first, teeth) if report is None or not report.is_exact else None,
         _on_lathe(lathe, teeth),
+        by_dial,
     )
+
+
+def _by_dial(head: Head | None, teeth: int) -> DialTable | None:
+    """Work the teeth out for a table that its dial alone divides; nothing where the dial is too coarse for them."""
+    try:
+        return None if head is None else dial_alone(head, Fraction(1, teeth), teeth)
+    except ImpossibleSettingError:
+        return None
 
 
 def _on_head(head: Head | None, teeth: int) -> ChoiceReport | None:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from solver.dividing.choosing import exact_methods
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
+from solver.dividing.table_dial import dial_divides
 from solver.refusals import ImpossibleSettingError
 from solver.wheelwork.tooth_cutting import SpurTooth
 
@@ -154,7 +155,25 @@ def divides(head: Head, count: int, methods: Collection[Method] = ()) -> bool:
     >>> divides(head, 51), divides(head, 51, (Method.PLAIN,)), divides(head, 50, (Method.PLAIN,))
     (True, False, True)
     """
-    return way_of_dividing(head, count, methods) is not None
+    return word_of_dividing(head, count, methods) is not None
+
+
+def word_of_dividing(head: Head, count: int, methods: Collection[Method] = ()) -> str | None:
+    """Name what divides a count exactly: the first of the methods, or the dial of a table that has nothing else.
+
+    Examples
+    --------
+    >>> from fractions import Fraction
+    >>> from solver.dividing.table_dial import USUAL_READING
+    >>> table = Head("table", Fraction(90), (), dial_reading=USUAL_READING)
+    >>> [word_of_dividing(table, count) for count in (9, 8, 7)]
+    ['plain', 'dial', None]
+    """
+    way = way_of_dividing(head, count, methods)
+    if way is not None:
+        return way.value
+    # A method that is asked for is one of plates and holes.
+    return "dial" if not methods and dial_divides(head, count) else None
 
 
 def way_of_dividing(head: Head, count: int, methods: Collection[Method] = ()) -> Method | None:

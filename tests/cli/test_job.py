@@ -267,7 +267,7 @@ def test_the_step_of_a_worm_wheel_says_blank_swing_depth_and_cutter_and_where_th
     assert step["asked"]["gash_depth"]["mm"] == "81/40"
     assert step["asked"]["swing_deg"].startswith("7.12501")
     command = step["asked"]["in_full"]
-    assert command == 'halfnut worm --module 1 --teeth 40 --starts 2 --worm-diameter "16 mm"'
+    assert command == 'halfnut worm --module 1 --teeth 40 --starts 2 --worm-diameter "16 mm" --head head-40-two-faced'
     screen = " ".join(halfnut("job", path).stdout.split())
     for piece in ("Throat dia 42 mm", "Swing table", "2.025 mm", "Cutter at most", command):
         assert piece in screen

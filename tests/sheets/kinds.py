@@ -24,6 +24,15 @@ KINDS = {
     "divide on two circles": Kind(("divide", "69", "--method", "compound"), (3, 3)),
     "long round": Kind(("divide", "180"), (5, 5)),
     "divide by a dial": Kind(("divide", "72", "--with", "dial", "--head", "table-90-dial"), (3, 3)),
+    "divide at angles": Kind(("divide", "--angle", "30 deg", "--angle", "58.5 deg", "--angle", "119.1 deg"), (2, 2)),
+    "divide at angles by a dial": Kind(
+        ("divide", "--angle", "30 deg", "--angle", "23.44 deg", "--head", "table-90-dial"), (2, 2)
+    ),
+    "one angle by a dial": Kind(("divide", "--angle", "23.44 deg", "--head", "table-90-dial"), (2, 2)),
+    "flats by a dial": Kind(("shape", "7", "--from", "20 mm", "--head", "table-90-dial"), (2, 2)),
+    "dial by a dial": Kind(
+        ("dial", "--screw", "8 tpi", "--marks", "125", "--vernier", "10", "--head", "table-90-dial"), (7, 7)
+    ),
     "divide by both cranks": Kind(("divide", "127", "--with", "cranks", "--head", "head-two-cranks"), (4, 4)),
     "divide by pin places": Kind(("divide", "24", "--with", "pins", "--head", "indexer-36"), (2, 2)),
     "divide by a wheel": Kind(("divide", "26", "--with", "wheel", "--lathe", "inch-8-banjo"), (2, 2)),

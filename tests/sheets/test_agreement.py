@@ -187,3 +187,34 @@ def test_a_block_is_told_by_the_faces_it_is_turned(read):
     words = read("divide", "3", "--with", "block").words
     assert "every second face" in words
     assert "hex block of 6 faces" in words
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("shape", "7", "--from", "20 mm"),
+        ("slot", "7", "--in", "24 mm", "--width", "1 mm", "--depth", "2 mm"),
+        ("keyway", "7", "--shaft", "25 mm", "--width", "2 mm"),
+        ("holes", "7", "--on", "60 mm"),
+    ],
+    ids=lambda words: words[0],
+)
+def test_the_card_of_a_part_on_a_table_with_a_dial_lists_what_the_dial_reads(read, words):
+    page = read(*words, "--head", "table-90-dial")
+    rows = [row[1:] for row in counted_rows(page) if len(row) == 4 and "°" in row[2]]
+    # A seventh is 12 turns and 3 deg 25' 40" of the dial; two are 25 turns and 2 deg 51' 30".
+    assert rows[:2] == [["12", "3°25'40\"", "51°25'43\""], ["25", "2°51'30\"", "102°51'26\""]]
+    assert len(rows) == 7
+    assert "ROUNDED FROM ZERO" in page.words
+    assert "NO MOVES ON THIS HEAD" not in page.words
+    assert any(said.startswith("A dial has no stop") for said in page.words)
+
+
+def test_the_card_of_marks_at_angles_of_their_own_tells_turns_and_hole(read):
+    # 40:1: 30 deg is 3 turns and 6 of 18, 58.5 deg 6 turns and 9 of 18.
+    page = read("divide", "--angle", "58.5 deg", "--angle", "30 deg", "--head", "head-40-three-plates")
+    assert counted_rows(page) == [[1, "30°00'00\"", "3 + 6", "0"], [2, "58°30'00\"", "6 + 9", "0"]]
+    assert "Each mark from zero, 18 circle, plate A" in page.words
+    assert "NOT EXACT: NEAREST HOLES" not in page.words
+    on_49 = read("divide", "--angle", "58.5 deg", "--angle", "30 deg", "--circle", "49")
+    assert "NOT EXACT: NEAREST HOLES" in on_49.words

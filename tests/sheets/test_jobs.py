@@ -284,3 +284,28 @@ def test_a_wheel_lent_to_the_head_is_ticked_off_the_lathe_and_stands_there_no_mo
         for card in (screw, wheel)
     ]
     assert stands == ["24-48", "; ".join(sorted(left)) or "no wheels"]
+
+
+def ticks_of(card):
+    """The rows of a count without the boxes to tick."""
+    rows = [[cell.removesuffix("*").strip() for cell in row[:-1]] for row in card.rows]
+    return [row for row in rows if row[0].isdecimal()]
+
+
+def test_a_step_by_the_dial_has_its_count_and_says_that_it_is_beyond(tmp_path, make_sheet):
+    path = tmp_path / "job.toml"
+    path.write_text(
+        'name = "a"\nhead = "table-90-dial"\n[[parts]]\nname = "Zodiac"\ndivide = 12\n'
+        '[[parts]]\nname = "Tilt"\nangle = "23.44 deg"\n'
+        '[[parts]]\nname = "Feed"\ndial = { screw = "8 tpi", marks = 125 }\nwithin = "5 sec"\n',
+        encoding="utf-8",
+    )
+    front, zodiac, tilt, feed = cards_of(make_sheet("job", str(path)).read_text(encoding="utf-8"))
+    # 23.44 deg is 5 turns and 3 deg 26' 24", of which the dial tells 3 deg 26' 20".
+    assert "BEYOND TOLERANCE" in front.words
+    assert ticks_of(zodiac)[0] == ["1", "7", "2°00'00\"", "30°00'00\""]
+    assert "5 turns, dial at 3° 26' 20\"" in tilt.words
+    assert ticks_of(tilt) == [["1", "5", "3°26'20\"", "23°26'24\""]]
+    # Mark 1 of 125 is 2 deg 52' 48": 2 deg 52' 50" of the dial.
+    assert ticks_of(feed)[1] == ["1", "short", "0", "2°52'50\"", "2°52'48\""]
+    assert not any("nothing to divide" in said for card in (zodiac, tilt, feed) for said in card.words)

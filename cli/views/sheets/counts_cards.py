@@ -20,8 +20,10 @@ from cli.views.divide_screen import asked_rows as divided_rows
 from cli.views.part_figures import size_text
 from cli.views.sheets.index_cards import IndexSetUp, index_card
 from cli.views.sheets.pieces import Card, Cautions, Facts, Grid, Lead, Lines, Measured, Piece, Sheet, without_blanks
+from cli.views.sheets.table_cards import table_card
 from cli.views.sheets.wall_charts import exact_answer, short_setting
 from solver.dividing.choosing import choose
+from solver.dividing.table_dial import dial_alone
 from solver.wheelwork.wheel_limits import WheelLimits, way_of_dividing
 
 if TYPE_CHECKING:
@@ -56,20 +58,15 @@ def counts_sheet(report: CountsReport, limits: WheelLimits, within: Fraction, cl
         Lines("What was proven", proof_lines(report)),
         Measured(["Turns counted on the finished train:", "Way the last arbor turns:"]),
     ]
+    head = limits.head
     cards = (
-        []
-        if limits.head is None
-        else [
-            wheel_card(limits, limits.head, teeth, many[teeth], answer)
-            for teeth, answer in settings.items()
-            if answer is not None
-        ]
+        [] if head is None else [wheel_card(limits, head, teeth, many[teeth], settings[teeth]) for teeth in settings]
     )
     return Sheet(f"Cutting list {shown.train}", cards, pieces, has_front_page=True)
 
 
 def wheel_setting(limits: WheelLimits, teeth: int) -> IndexAnswer | None:
-    """Take the head's first exact setting by the first method allowed; nothing where no head is asked."""
+    """Take the head's first exact setting by the first method allowed; nothing without a head, or by a dial."""
     way = None if limits.head is None else way_of_dividing(limits.head, teeth, limits.methods)
     return None if way is None or limits.head is None else exact_answer(limits.head, teeth, way)
 
@@ -88,15 +85,21 @@ def cutting_list(
         if tooth is not None:
             row += [size_text(tooth.outside(teeth)), cutter_words(tooth, teeth)]
         if limits.head is not None:
-            row.append("" if answer is None else short_setting(answer))
+            row.append("by the dial" if answer is None else short_setting(answer))
         rows.append(row)
     return heads, rows
 
 
-def wheel_card(limits: WheelLimits, head: Head, teeth: int, number: int, answer: IndexAnswer) -> Card:
-    """Make the card of one count on the head."""
-    choice = choose(head, answer.wanted, at_once=1)
-    card = index_card(IndexSetUp(head, answer, teeth), divided_rows(teeth, head, choice))
+def wheel_card(limits: WheelLimits, head: Head, teeth: int, number: int, answer: IndexAnswer | None) -> Card:
+    """Make the card of one count on the head; without a setting it goes by the dial of its table."""
+    table = dial_alone(head, Fraction(1, teeth), teeth) if answer is None else None
+    if table is not None:
+        card = table_card(head, table, None)
+    elif answer is not None:
+        choice = choose(head, answer.wanted, at_once=1)
+        card = index_card(IndexSetUp(head, answer, teeth), divided_rows(teeth, head, choice))
+    else:
+        raise TypeError("a count that the head does not divide was left out before")
     rows = [("Wheels", f"{number} of {teeth} teeth")]
     if limits.tooth is not None:
         rows.append(("Blank", size_text(limits.tooth.outside(teeth))))

@@ -129,7 +129,7 @@ def change_over(step: LatheStep | HeadStep, found: JobPlan) -> Piece:
         lines.append(f"ON: {face_text(step.face, found)}")
     if lines:
         return Lines("Change over, from what stands", lines, ticked=True)
-    is_undivided = isinstance(step, HeadStep) and step.answer is None
+    is_undivided = isinstance(step, HeadStep) and not step.is_divided
     nothing = "there is nothing to divide; clamp the spindle" if is_undivided else "all stays on as it stands"
     return Facts([("Change over", f"nothing: {nothing}")])
 

@@ -15,6 +15,7 @@ from cli.views.sheets.dial_cards import dial_card
 from cli.views.sheets.index_cards import chosen_set_up, index_card
 from cli.views.sheets.part_cards import shape_card, slot_card
 from cli.views.sheets.pieces import Card, Cautions, Facts, Lines, Measured, Piece, without_blanks
+from cli.views.sheets.table_cards import table_card
 from cli.views.sheets.thread_cards import thread_card
 from cli.views.sheets.train_cards import half_nut_shout, mounting_pieces, starts_pieces, train_figures, train_measured
 from cli.views.sheets.worm_cards import wheel_card
@@ -25,10 +26,12 @@ from cli.views.worm_shop import Setting, gash_rows, wheel_error_text
 from gearsets.job_parts import (
     NOTHING,
     DialPart,
+    Divided,
     DividedPart,
     ShapedPart,
     SlottedPart,
     ThreadPart,
+    Turned,
     WheelPart,
     WormPart,
 )
@@ -111,16 +114,26 @@ def head_pieces(step: HeadStep, head: Head) -> list[Piece]:
 
 def _head_card(step: HeadStep, head: Head) -> Card:
     product, answer = step.part.product, step.answer
-    if answer is None or step.ways is None:
+    if step.ways is None:
         if isinstance(product, SlottedPart):
             return slot_card(_slot_setting(product), product.along, None, None)
         raise TypeError("only a single slot is not divided")
+    if step.table is not None:
+        if isinstance(product, DividedPart):
+            return table_card(head, step.table, None)
+        return _part_card(product, IndexMoves(head, len(step.table.rows) - 1, None, table=step.table))
+    if answer is None:
+        raise TypeError("a divided part has a setting, or goes by a dial")
     choice = only(step.ways.choice, answer)
     planned = as_planned(head, answer)
     if isinstance(product, DividedPart):
         set_up = chosen_set_up(planned, choice, product.count, None, None)
         return index_card(set_up, asked_rows(product.count, planned, choice))
-    moves = IndexMoves(planned, choice.part.denominator, choice)
+    return _part_card(product, IndexMoves(planned, choice.part.denominator, choice))
+
+
+def _part_card(product: Turned | Divided, moves: IndexMoves) -> Card:
+    """Make the card of a part that needs more than its divisions."""
     if isinstance(product, WheelPart):
         wheel = product.wheel
         rim = rim_diameters(wheel)[0].size

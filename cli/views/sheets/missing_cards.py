@@ -51,6 +51,7 @@ from solver.dividing.table_dial import dial_table
 
 if TYPE_CHECKING:
     from solver.dividing.heads import Head
+    from solver.dividing.table_dial import DialTable
     from solver.jobs.wheel_making import WheelMaking
     from solver.jobs.wheel_report import MissingReport, WheelRole
     from solver.trains.lathe import Lathe
@@ -63,10 +64,15 @@ LONGEST_ABREAST = 15
 
 
 def missing_sheet(
-    lathe: Lathe, head: Head, wanted: Wanted, report: MissingReport, makings: Sequence[WheelMaking]
+    lathe: Lathe,
+    head: Head,
+    wanted: Wanted,
+    report: MissingReport,
+    makings: Sequence[WheelMaking],
+    head_word: str | None,
 ) -> Sheet:
-    """Make the sheet of what is missing, and of how each wheel is made."""
-    cards = [making_card(making, lathe, head) for making in makings]
+    """Make the sheet of what is missing, and of how each wheel is made; ``head_word`` names the head in commands."""
+    cards = [making_card(making, lathe, head, head_word) for making in makings]
     return Sheet("Missing wheels", cards, front_pieces(lathe, wanted, report), has_front_page=True)
 
 
@@ -121,19 +127,18 @@ def train_table(wanted: Wanted, report: MissingReport) -> Piece:
     return Count(title, heads, named, notes=[note], ticked=False)
 
 
-def making_card(making: WheelMaking, lathe: Lathe, head: Head) -> Card:
+def making_card(making: WheelMaking, lathe: Lathe, head: Head, head_word: str | None) -> Card:
     """Make the card of one wheel: blank, cut, cutter, and the count that divides it."""
     set_up = making_set_up(making, head)
     first, legend = blank_text(making.tooth, making.teeth).split(" over the tips: ", maxsplit=1)
     pieces: list[Piece] = [
         Lead(f"Blank {first}", f"over the tips: {legend}"),
         Facts([row for row in blank_rows(making, lathe) if row[0] != "Blank"]),
-        Facts([row for row in dividing_rows(making, head) if row[0] != "Head"], "Ways to divide it"),
+        Facts([row for row in dividing_rows(making, head, head_word) if row[0] != "Head"], "Ways to divide it"),
     ]
     measured = Measured([f"Blank, {size_text(making.outside)}:", f"Teeth counted, {making.teeth} if right:"])
     title = f"Make the {making.teeth} T, {making.tooth.told}"
-    if set_up is None and head.dial_reading is not None and not making.is_divided:
-        table = dial_table(head, Fraction(1, making.teeth), making.teeth, head.dial_reading)
+    if (table := making_table(making, head)) is not None:
         return Card(title, head.name, [*pieces, measured, *table_card(head, table, None).pieces])
     if set_up is not None:
         pieces += setting_pieces(set_up)
@@ -145,6 +150,15 @@ def making_card(making: WheelMaking, lathe: Lathe, head: Head) -> Card:
     if set_up is not None:
         pieces += [Resume(left_off(set_up)), *count_pieces(set_up)]
     return Card(title, head.name, pieces)
+
+
+def making_table(making: WheelMaking, head: Head) -> DialTable | None:
+    """Choose the dial where that is exact, or where nothing else at hand divides a wheel exactly."""
+    if making.by_dial is not None and (making.by_dial.is_exact or not making.is_divided):
+        return making.by_dial
+    if making_set_up(making, head) is not None or head.dial_reading is None or making.is_divided:
+        return None
+    return dial_table(head, Fraction(1, making.teeth), making.teeth, head.dial_reading)
 
 
 def making_set_up(making: WheelMaking, head: Head) -> IndexSetUp | None:

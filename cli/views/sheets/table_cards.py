@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cli.views.cautions import table_cautions
-from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Lines, Measured, Piece, Resume, Shout
+from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Lead, Lines, Measured, Piece, Resume, Shout
 from cli.views.sheets.running_count import MOST_COUNTED, close_angle, in_blocks
 from cli.views.table_dial_screen import TURNS_AND_DIAL, asked_rows, by_dial_rows, dial_text, table_checks, worst_text
 
@@ -37,7 +37,7 @@ def table_card(head: Head, table: DialTable, part: DividedPart | None) -> Card:
         head.name,
         [
             Facts([asked, *by_dial_rows(head, table, part)]),
-            *rounding_pieces(table, None if part is None else part.radius),
+            *lead_pieces(table, None if part is None else part.radius),
             Lines("Early check, before metal is cut", table_checks(head, table), ticked=True),
             Cautions(table_cautions(closes=table.closes)),
             Measured(measured),
@@ -51,17 +51,22 @@ def table_pieces(head: Head, table: DialTable) -> list[Piece]:
     """Show for the card of a part what its marks by the dial rest on."""
     return [
         Facts(by_dial_rows(head, table, None), "By the dial of the table"),
-        *rounding_pieces(table),
+        *lead_pieces(table),
         Lines("Early check of the table", table_checks(head, table), ticked=True),
     ]
 
 
-def rounding_pieces(table: DialTable, radius: Length | None = None) -> list[Piece]:
-    """Say in large letters that marks are rounded; nothing where every one is exact."""
+def lead_pieces(table: DialTable, radius: Length | None = None) -> list[Piece]:
+    """Say how the marks are set, and in large letters that they are rounded where not every one is exact."""
+    first, more = table.rows[1], len(table.rows) > 2
+    lead = Lead(
+        "By the dial, each mark from zero" if more else f"{first.turns} turns, dial at {dial_text(first)}",
+        "the count below gives every reading" if more else "from the dial at 0",
+    )
     if table.is_exact:
-        return []
+        return [lead]
     text = f"Worst mark {worst_text(table, radius)}. Set each mark by the table below; never add."
-    return [Shout("ROUNDED FROM ZERO", text)]
+    return [lead, Shout("ROUNDED FROM ZERO", text)]
 
 
 def table_count(table: DialTable) -> list[Piece]:

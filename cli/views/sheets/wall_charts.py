@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.views.banjo_sketch import set_up_text
-from cli.views.cautions import chart_cautions, dividing_cautions
+from cli.views.cautions import chart_cautions, head_cautions
 from cli.views.equipment_screen import runs_text
 from cli.views.method_tables import counted, plate_motion_text
 from cli.views.sheets.pieces import NO_BREAK, Card, Cautions, Count, CountRow, Facts, Grid, Lines, Piece
@@ -16,6 +16,7 @@ from solver.dividing.compound import compound
 from solver.dividing.differential import differential
 from solver.dividing.divide import exact_settings
 from solver.dividing.moves import CrankMove, IndexAnswer, Method
+from solver.dividing.table_dial import dial_divides
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import MM_PER_INCH
 from solver.quantities.pi_multiples import lead_bounds_mm
@@ -102,21 +103,22 @@ def half_nut_hint(rule: HalfNutRule) -> str:
 
 def count_chart(head: Head, methods: Mapping[int, tuple[Method, ...]]) -> Card:
     """Make the chart of every count that a head divides exactly, with the first setting of its first method."""
+    by_dial = {number for number in methods if dial_divides(head, number)}
     rows = [
-        CountRow([str(number), short_setting(exact_answer(head, number, found[0]))])
+        CountRow([str(number), short_setting(exact_answer(head, number, found[0])) if found else "by the dial"])
         for number, found in methods.items()
-        if found
+        if found or number in by_dial
     ]
     blocks = []
     for at in range(0, len(rows), BLOCK):
         part = rows[at : at + BLOCK]
         blocks.append((f"{part[0].cells[0]} to {part[-1].cells[0]}", part))
-    missed = [number for number, found in methods.items() if not found]
+    missed = [number for number, found in methods.items() if not found and number not in by_dial]
     used = {found[0] for found in methods.values() if found}
     pieces: list[Piece] = [
         Lines("How to read it", _legend(used)),
         *([Lines("Not exactly", [runs_text(missed)])] if missed else []),
-        Cautions(dividing_cautions()),
+        Cautions(head_cautions(head, None)),
         Count(f"Counts to {len(methods)}", COUNT_HEADS, blocks, ticked=False),
     ]
     return Card("Counts this head divides", head.name, pieces)
