@@ -30,7 +30,7 @@ MM_STEP, INCH_STEP = Length.of_mm("0.01"), Length.of_inches("0.0005")
 _SPEAKS_TO = {
     "blank": "cutting measuring", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting",
     "passes": "cutting",
-    "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed",
+    "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed", "length": "speed",
     "wire": "measuring", "reading": "measuring", "engagement": "hole", "basis": "hole",
 }  # fmt: skip
 
@@ -53,6 +53,7 @@ class ThreadOptions(TypedDict):
     nose_radius: str | None
     nose_flat: str | None
     surface_speed: str | None
+    length: str | None
     run_out: str | None
     reaction: str | None
     wire: str | None
@@ -90,6 +91,9 @@ class ThreadOptions(TypedDict):
 @click.option("--nose-radius", metavar="LENGTH", help="Nose radius of your tool.")
 @click.option("--nose-flat", metavar="LENGTH", help="Flat at the end of your tool.")
 @click.option("--surface-speed", metavar="SPEED", help="Turning speed: 25 m/min, 90 ft/min.")
+@click.option(
+    "--length", metavar="LENGTH", help="From the start to the shoulder: turns, carriage speed and times of it."
+)
 @click.option("--run-out", metavar="LENGTH", help="Room to stop in at a shoulder. [default: 2 leads]")
 @click.option("--reaction", metavar="TIME", help="Time your hand takes to stop. [default: 1 s]")
 @click.option("--wire", metavar="LENGTH", help="Your measuring wires. [default: the best, rounded]")
@@ -115,6 +119,7 @@ def command(
       halfnut thread M10
       halfnut thread "2 BA" --show cutting
       halfnut thread 0.7mm --major 6mm --nose-radius 0.08mm
+      halfnut thread M4 --length "10 mm" --show speed
     """
     _refuse_idle(sections, given)
     refuse_sheet(sheet_to, force=force)
@@ -170,6 +175,7 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
         in_inches,
         sections,
         surface=read_surface_speed(given["surface_speed"]) if given["surface_speed"] else None,
+        length=optional_size(given["length"], "a length to thread"),
         reaction=read_seconds(given["reaction"]) if given["reaction"] else None,
         wire=optional_size(given["wire"], "--wire", read_micrometres),
         reading=optional_size(given["reading"], "--reading", read_micrometres),

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from solver.dividing.two_cranks import TwoCrankSetting
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
+#: Wherever the spindle is turned back under power.
+UNSCREWS = "A screwed-on chuck can unscrew in reverse: low speed, or turn by hand."
 
 
 def gathered(lines: Iterable[str]) -> list[str]:
@@ -37,7 +39,7 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
     if not answer.half_nut.may_open:
         lines.append("Keep the half-nut closed until the thread is done; withdraw the tool before reversing.")
     if reversing or not answer.half_nut.may_open:
-        lines.append("A screwed-on chuck can unscrew in reverse: low speed, or turn by hand.")
+        lines.append(UNSCREWS)
     if answer.cut_lead > lathe.true_leadscrew_lead:
         lines.append(
             "A coarse lead: the leadscrew outruns the spindle and the wheels carry the load. "
@@ -47,12 +49,14 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
     return tuple(lines)
 
 
-def thread_cautions(*, internal: bool, cut: bool, measured: bool) -> tuple[str, ...]:
+def thread_cautions(*, internal: bool, cut: bool, measured: bool, reversing: bool = False) -> tuple[str, ...]:
     """List the cautions of cutting and measuring one thread."""
     lines = []
     if cut:
         lines.append("Withdraw the tool before the spindle is reversed; hands, sleeves and rags off a turning thread.")
         lines.append("Try the stopping distance in air first; near a shoulder turn the spindle by hand.")
+    if reversing:
+        lines.append(UNSCREWS)
     if cut and internal:
         lines.append("In a bore the tool is out of sight: mark the bar for depth, never feel a thread that turns.")
     if measured:

@@ -18,6 +18,7 @@ from solver.threads.limits import Band, Limits
 from solver.threads.measuring import Measuring
 from solver.threads.reading_verdict import Fit, Verdict
 from solver.threads.thread import Diameters
+from solver.threads.to_shoulder import ToShoulder
 
 #: Decimals of a figure that is not exact; it is carried further than that. [decimal places]
 PLACES = 12
@@ -207,7 +208,29 @@ def _speed(section: SpeedSection) -> dict[str, Any]:
         "reaction_s": f"{section.reaction}",
         "reaction_assumed": section.reaction_assumed,
         "stopping": length(section.stopping),
+        "to_shoulder": _to_shoulder(section.shoulder) if section.shoulder else None,
     }
+
+
+def _to_shoulder(found: ToShoulder) -> dict[str, Any]:
+    return {
+        "length": length(found.length),
+        "turns": figure(found.turns),
+        "full_thread": length(found.full_thread),
+        "at_rpm": _or_none(found.speed),
+        "by_hand": found.speed is None,
+        "carriage_per_minute": length(found.travel_per_minute),
+        "seconds": _or_none(found.seconds),
+        "passes": found.passes,
+        "springs": found.springs,
+        "starts": found.starts,
+        "cutting_seconds": _or_none(found.cutting_seconds),
+        "seconds_with_return_in_reverse": _or_none(found.whole_seconds),
+    }
+
+
+def _or_none(value: Fraction | None) -> str | None:
+    return None if value is None else figure(value)
 
 
 def _measuring(found: Measuring) -> dict[str, Any]:

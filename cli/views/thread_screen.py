@@ -61,7 +61,8 @@ def cautions_for(sheet: ThreadSheet) -> tuple[str, ...]:
     is_measured = sheet.measuring is not None
     if not (is_cut or is_measured):
         return ()
-    return thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured)
+    reversing = sheet.speed is not None and sheet.speed.shoulder is not None
+    return thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured, reversing=reversing)
 
 
 def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:

@@ -57,7 +57,7 @@ def thread_card(sheet: ThreadSheet) -> Card:
     if sheet.cutting is not None:
         pieces.append(Facts(cutting_rows(sheet, sheet.cutting, say), "To set and to grind"))
     if sheet.speed is not None:
-        pieces.append(Facts(speed_rows(sheet.speed, say), "Speed"))
+        pieces.append(Facts(speed_rows(sheet, sheet.speed, say), "Speed"))
     pieces += [*wire_pieces(sheet, say), *dimension_pieces(sheet)]
     if sheet.hole is not None:
         pieces.append(Facts(hole_rows(sheet, sheet.hole, say), hole_title(sheet)))
