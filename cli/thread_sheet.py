@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from gearsets.drill_tables import Drill, nearest_inch, nearest_metric
 from gearsets.thread_forms import DrawnThread
+from solver.dials.screw_dials import ScrewDial
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.threads.cutting import Cutting, CuttingWishes, cutting
@@ -41,6 +42,8 @@ class SheetWishes(NamedTuple):
     sections: tuple[str, ...]
     surface: Length | None = None
     length: Length | None = None
+    screw: ScrewDial | None = None
+    top_screw: ScrewDial | None = None
     reaction: Fraction | None = None
     wire: Length | None = None
     reading: Length | None = None

@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from solver.dividing.two_cranks import TwoCrankSetting
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
+#: Backlash, wherever a distance is set by the dial of a screw.
+PLAY = "Take out the play of each screw in the direction of the cut before its dial is set to zero."
 #: Wherever the spindle is turned back under power.
 UNSCREWS = "A screwed-on chuck can unscrew in reverse: low speed, or turn by hand."
 
@@ -49,7 +51,9 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
     return tuple(lines)
 
 
-def thread_cautions(*, internal: bool, cut: bool, measured: bool, reversing: bool = False) -> tuple[str, ...]:
+def thread_cautions(
+    *, internal: bool, cut: bool, measured: bool, reversing: bool = False, by_marks: bool = False
+) -> tuple[str, ...]:
     """List the cautions of cutting and measuring one thread."""
     lines = []
     if cut:
@@ -59,6 +63,8 @@ def thread_cautions(*, internal: bool, cut: bool, measured: bool, reversing: boo
         lines.append(UNSCREWS)
     if cut and internal:
         lines.append("In a bore the tool is out of sight: mark the bar for depth, never feel a thread that turns.")
+    if by_marks:
+        lines.append(PLAY)
     if measured:
         lines.append("Spindle stopped and isolated before wires or a gauge go on; clear burrs with a brush.")
     lines.append(f"Scratch a trial pass and measure before cutting. {DEFER}" if cut else DEFER)
@@ -113,10 +119,6 @@ def chart_cautions() -> tuple[str, ...]:
         "Isolate the machine before hands go near the wheels; refit the guard before power.",
         "Scratch a trial pass and measure before cutting. " + DEFER,
     )
-
-
-#: Backlash, wherever a distance is set by the dial of a screw.
-PLAY = "Take out the play of each screw in the direction of the cut before its dial is set to zero."
 
 
 def touching_cautions() -> tuple[str, ...]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
+from cli.thread_sheet import HoleSection, SheetWishes, SpeedSection, ThreadSheet
 from cli.views.answer_json import as_text
+from cli.views.thread_dials import dials_json, on_dial_json
 from cli.views.thread_to_class import deeper_for_class, limits_of_cut, slide_share
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
@@ -90,7 +91,7 @@ def thread_json(sheet: ThreadSheet) -> str:
         limits = limits_of_cut(sheet)
         outside = wishes.cut.blank and is_outside_class(wishes.cut.blank, limits, internal=wishes.cut.internal)
         answer["cutting"] = {
-            **_cutting(sheet.cutting),
+            **_cutting(sheet.cutting, wishes),
             "blank_outside_class": outside,
             "to_class": _to_class(sheet, sheet.cutting),
         }
@@ -131,7 +132,7 @@ def _degrees(angle: Angle) -> str:
     return figure(angle.degrees)
 
 
-def _cutting(cut: Cutting) -> dict[str, Any]:
+def _cutting(cut: Cutting, wishes: SheetWishes) -> dict[str, Any]:
     noses, groove = cut.noses, cut.groove
     return {
         "depth": length(cut.root.depth),
@@ -146,6 +147,8 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
             "flank_left": length(cut.feed.flank_left),
         },
         "dial_step": length(cut.step),
+        "cross_screw": dials_json(wishes.screw),
+        "top_screw": dials_json(wishes.top_screw),
         "first_cut": length(cut.cuts.first) if cut.cuts else None,
         "least_cut": length(cut.cuts.least) if cut.cuts else None,
         "least_cut_basis": cut.cuts.basis.value if cut.cuts else None,
@@ -155,6 +158,8 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
                 "cross_slide": length(each.depth),
                 "top_slide": length(each.slide_travel),
                 "adds": length(each.adds),
+                "cross_slide_on_dial": on_dial_json(wishes.screw, each.depth),
+                "top_slide_on_dial": on_dial_json(wishes.top_screw, each.slide_travel),
                 "spring": each.is_spring,
             }
             for each in cut.passes
@@ -190,6 +195,8 @@ def _to_class(sheet: ThreadSheet, cut: Cutting) -> list[dict[str, Any]]:
             "past": length(each.past, each.rounding),
             "cross_slide": length(depth, each.rounding),
             "top_slide": length(depth * slide_share(cut), each.rounding),
+            "cross_slide_on_dial": on_dial_json(sheet.wishes.screw, depth, each.rounding),
+            "top_slide_on_dial": on_dial_json(sheet.wishes.top_screw, depth * slide_share(cut), each.rounding),
         }
         for each, depth in found
     ]

@@ -10,6 +10,7 @@ from cli.views.cautions import thread_cautions
 from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
+from cli.views.thread_dials import DIALS_NOTE, DIALS_TITLE, dial_rows, dial_table
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
 from cli.views.thread_to_class import for_class_rows, limits_of_cut, to_class_table, to_class_title
 from cli.views.told_figures import roughly, roughly_adding_up
@@ -62,7 +63,13 @@ def cautions_for(sheet: ThreadSheet) -> tuple[str, ...]:
     if not (is_cut or is_measured):
         return ()
     reversing = sheet.speed is not None and sheet.speed.shoulder is not None
-    return thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured, reversing=reversing)
+    return thread_cautions(
+        internal=sheet.wishes.cut.internal,
+        cut=is_cut,
+        measured=is_measured,
+        reversing=reversing,
+        by_marks=sheet.cutting is not None and (sheet.wishes.screw or sheet.wishes.top_screw) is not None,
+    )
 
 
 def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
@@ -191,6 +198,7 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
             ("", f"its travel {finely(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
             ("", f"leaves {say(feed.flank_left)} on the trailing flank for a last straight-in pass"),
         ]
+    facts += dial_rows(sheet, cut)
     facts += _nose(cut, in_inches=in_inches)
     pitch, minor, major = (degrees_text(each) for each in angles)
     facts.append(("Lead angle", f"{pitch} at the pitch diameter, {minor} at the minor, {major} at the major"))
@@ -282,6 +290,12 @@ def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
     heads, rows = pass_table(sheet, cut)
     print_rows(out, [*heads, ("Done", "left")], ([*row, "[ ]"] for row in rows))
     out.print(passes_rule(sheet, cut))
+    heads, rows = dial_table(sheet, cut)
+    if rows:
+        out.print()
+        out.print(DIALS_TITLE, style="bold")
+        print_rows(out, heads, rows)
+        out.print(DIALS_NOTE)
     heads, rows = to_class_table(sheet, cut)
     if rows:
         out.print()
