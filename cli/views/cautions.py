@@ -14,6 +14,11 @@ if TYPE_CHECKING:
     from solver.dividing.two_cranks import TwoCrankSetting
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
+#: A thread that is cut away from the headstock.
+FROM_GROOVE = (
+    "Left-hand: set the tool in the groove before the spindle starts. The way back goes towards the chuck: tool "
+    "withdrawn, slowly, and stopped within the groove."
+)
 #: Backlash, wherever a distance is set by the dial of a screw.
 PLAY = "Take out the play of each screw in the direction of the cut before its dial is set to zero."
 #: Wherever the spindle is turned back under power.
@@ -52,13 +57,21 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
 
 
 def thread_cautions(
-    *, internal: bool, cut: bool, measured: bool, reversing: bool = False, by_marks: bool = False
+    *,
+    internal: bool,
+    cut: bool,
+    measured: bool,
+    from_groove: bool = False,
+    reversing: bool = False,
+    by_marks: bool = False,
 ) -> tuple[str, ...]:
     """List the cautions of cutting and measuring one thread."""
     lines = []
     if cut:
         lines.append("Withdraw the tool before the spindle is reversed; hands, sleeves and rags off a turning thread.")
         lines.append("Try the stopping distance in air first; near a shoulder turn the spindle by hand.")
+    if from_groove:
+        lines.append(FROM_GROOVE)
     if reversing:
         lines.append(UNSCREWS)
     if cut and internal:

@@ -37,11 +37,11 @@ def _full_thread(sheet: ThreadSheet, found: ToShoulder) -> str:
     in_inches = sheet.wishes.in_inches
     if found.has_full_thread:
         left = in_both_units(found.full_thread, Rounding.DOWN, inches_first=in_inches)
+        if sheet.wishes.hand is Hand.LEFT:
+            return f"the groove it begins in leaves {left} of full thread; the way back ends there, by hand"
         return f"a run-out groove within it leaves {left} of full thread; near the shoulder turn the spindle by hand"
     width = both(found.length - found.full_thread, in_inches=in_inches)
-    return (
-        f"NO FULL THREAD beside a run-out groove: tool and stopping take {width}; turn the spindle by hand all the way"
-    )
+    return f"NO FULL THREAD beside the groove: tool and stopping take {width}; turn the spindle by hand all the way"
 
 
 def _by_hand(found: ToShoulder) -> list[tuple[str, str]]:

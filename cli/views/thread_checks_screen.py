@@ -17,6 +17,7 @@ from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring
 from solver.threads.reading_verdict import Fit, Verdict
 from solver.threads.spindle_speed import told_speed
+from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -38,15 +39,14 @@ def speed_rows(sheet: ThreadSheet, section: SpeedSection, say: Say) -> list[tupl
     feet = trimmed_decimal_text(section.surface.inches / 12, 0)
     assumed = " (assumed: mild steel, high speed steel tool)" if section.surface_assumed else ""
     hand = f"{trimmed_decimal_text(section.reaction, 2)} s{' (assumed)' if section.reaction_assumed else ''}"
+    on_return = " on the way back" if sheet.wishes.hand is Hand.LEFT else ""
     set_by = "the approach to the shoulder" if speed.set_by == "approach" else "the surface speed"
     take = "turn the spindle by hand" if speed.is_by_hand else f"{_turns(speed.taken)} rev/min or slower"
+    approach = _turns(speed.approach)
     return [
         ("Surface", f"{metres} m/min ≈ {feet} ft/min{assumed}: {_turns(speed.turning)} rev/min to turn"),
         ("", f"a quarter of that for a thread (practice): {_turns(speed.threading)} rev/min"),
-        (
-            "Shoulder",
-            f"{say(section.stopping)} to stop in, {hand} for the hand: at most {_turns(speed.approach)} rev/min",
-        ),
+        ("Shoulder", f"{say(section.stopping)} to stop in{on_return}, {hand} for the hand: at most {approach} rev/min"),
         ("Take", f"{take}, set by {set_by}"),
         *shoulder_rows(sheet),
     ]

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 from cli.thread_sheet import HoleSection, SheetWishes, SpeedSection, ThreadSheet
-from cli.views.answer_json import as_text
+from cli.views.answer_json import as_text, tool_way
 from cli.views.thread_dials import dials_json, on_dial_json
 from cli.views.thread_to_class import deeper_for_class, limits_of_cut, slide_share
 from solver.quantities.angles import Angle
@@ -177,6 +177,7 @@ def _cutting(cut: Cutting, wishes: SheetWishes) -> dict[str, Any]:
         },
         "side_relief_deg": {"leading": _degrees(cut.relief.leading), "trailing": _degrees(cut.relief.trailing)},
         "flank_clearance_deg": _degrees(cut.flank_clearance),
+        "tool_travel": tool_way(wishes.hand),
         "run_out": {
             "groove_width": length(groove.width),
             "groove_diameter": length(groove.diameter),

@@ -14,6 +14,7 @@ from cli.views.thread_dials import DIALS_NOTE, DIALS_TITLE, dial_rows, dial_tabl
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
 from cli.views.thread_to_class import for_class_rows, limits_of_cut, to_class_table, to_class_title
 from cli.views.told_figures import roughly, roughly_adding_up
+from cli.views.tool_travel_text import way_text
 from gearsets.thread_tables import SERIES_TITLES
 from solver.quantities.angles import sexagesimal_text
 from solver.quantities.exact_numbers import trimmed_decimal_text
@@ -67,6 +68,7 @@ def cautions_for(sheet: ThreadSheet) -> tuple[str, ...]:
         internal=sheet.wishes.cut.internal,
         cut=is_cut,
         measured=is_measured,
+        from_groove=is_cut and sheet.wishes.hand is Hand.LEFT,
         reversing=reversing,
         by_marks=sheet.cutting is not None and (sheet.wishes.screw or sheet.wishes.top_screw) is not None,
     )
@@ -209,8 +211,12 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
             ("Front", f"10° of clearance at the front alone leaves {beside} beside the flanks, along the axis")
         )
     facts += [
+        ("Tool goes", way_text(sheet.wishes.hand, internal=sheet.wishes.cut.internal)),
         *_run_out_rows(sheet, cut),
-        ("Start", f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long"),
+        (
+            "Free end" if sheet.wishes.hand is Hand.LEFT else "Start",
+            f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long",
+        ),
     ]
     return facts
 
@@ -239,6 +245,11 @@ def _run_out_rows(sheet: ThreadSheet, cut: Cutting) -> list[tuple[str, str]]:
     groove, in_inches = cut.groove, sheet.wishes.in_inches
     tool, stopping, width = roughly_adding_up(groove.tool_width, groove.stopping, inches_first=in_inches)
     past = roughly(Length(abs((groove.diameter - cut.root.diameter).mm) / 2), inches_first=in_inches)
+    if sheet.wishes.hand is Hand.LEFT:
+        return [
+            ("Groove", f"to begin in, about {width} wide, and {past} deeper than the root (practice)"),
+            ("", f"{tool} for the tool and {stopping} to stop in on the way back: no full thread there"),
+        ]
     return [
         ("Run-out", f"at a shoulder a groove about {width} wide, and {past} deeper than the root (practice)"),
         ("", f"{tool} for the tool and {stopping} to stop in: no full thread there"),
