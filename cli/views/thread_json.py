@@ -18,7 +18,8 @@ from solver.threads.cutting import Cutting
 from solver.threads.limits import Band, Limits
 from solver.threads.measuring import Measuring
 from solver.threads.reading_verdict import Fit, Verdict
-from solver.threads.thread import Diameters
+from solver.threads.tapers import has_nut_figures, taper_of
+from solver.threads.thread import Diameters, Thread
 from solver.threads.to_shoulder import ToShoulder
 
 #: Decimals of a figure that is not exact; it is carried further than that. [decimal places]
@@ -78,9 +79,10 @@ def thread_json(sheet: ThreadSheet) -> str:
         basic = thread.basic()
         answer["basic"] = {
             "screw": _diameters(basic.external),
-            "nut": None if thread.form.is_told_at_small_end else _diameters(basic.internal),
+            "nut": _diameters(basic.internal) if has_nut_figures(thread) else None,
             "rule": basic.rule,
         }
+        answer["taper"] = _taper(thread)
         answer["core"] = {
             "diameter": length(thread.core),
             "part_of_major": figure(thread.core / thread.major),
@@ -102,6 +104,18 @@ def thread_json(sheet: ThreadSheet) -> str:
     if "hole" in wishes.sections:
         answer["hole"] = _hole(sheet.hole, sheet.nut_limits) if sheet.hole else {"no_hole": sheet.no_hole}
     return as_text(answer)
+
+
+def _taper(thread: Thread) -> dict[str, Any] | None:
+    """Describe where a tapered thread has which diameters; nothing where that is not known."""
+    found = taper_of(thread)
+    return found and {
+        "gauge_length": length(found.gauge_length),
+        "gauge_length_status": "memory",
+        "at_small_end": _diameters(found.small_end),
+        "at_gauge_plane": _diameters(found.gauge_plane),
+        "effective_length": length(found.effective),
+    }
 
 
 def _diameters(found: Diameters) -> dict[str, Any]:

@@ -319,21 +319,6 @@ def test_limits_of_a_pair_outside_the_standards_plan_are_said_to_be_by_its_formu
     assert "by the formulas" not in halfnut("thread", "M42x1.5", "--show", "dimensions").stdout
 
 
-# A taper of 1 in 16 on the diameter is 1° 47' to the axis, in handbooks of pipe threads; from memory.
-@pytest.mark.from_memory("general knowledge: a taper of 1 in 16 in handbooks of pipe threads")
-@pytest.mark.parametrize("words", ["1/2 NPT", "R 1/4"])
-def test_a_taper_is_told_as_the_angle_a_slide_is_set_to(words: str) -> None:
-    assert "1° 47' 24" in " ".join(halfnut("thread", words, "--show", "dimensions").stdout.split())
-
-
-def test_the_small_end_of_a_screw_is_not_passed_off_as_a_nut() -> None:
-    screen = halfnut("thread", "1/2 NPT", "--show", "dimensions").stdout
-    assert "Nut, mm" not in screen
-    assert "not worked out here" in screen
-    assert answer_of("thread", "1/2 NPT", "--show", "dimensions")["basic"]["nut"] is None
-    assert "Nut, mm" in halfnut("thread", "R 1/4", "--show", "dimensions").stdout
-
-
 def test_an_acme_nut_says_that_its_limits_are_not_worked_out() -> None:
     said = "Limits of the nut are not worked out here"
     assert said in halfnut("thread", "Acme 1-5", "--internal", "--show", "dimensions").stdout
