@@ -24,10 +24,13 @@ feeler_option = click.option(
 )
 
 
-def chosen_screw(screw_text: str | None, marks: int | None) -> ScrewDial | None:
+def chosen_screw(
+    screw_text: str | None, marks: int | None, options: tuple[str, str] = ("--screw", "--marks")
+) -> ScrewDial | None:
     """Make the dial of a feed screw from its two options, which go together."""
     if (screw_text is None) != (marks is None):
-        raise click.UsageError("--screw and --marks go together: the lead of the screw, and the marks on its dial.")
+        lead, dial = options
+        raise click.UsageError(f"{lead} and {dial} go together: the lead of the screw, and the marks on its dial.")
     if screw_text is None or marks is None:
         return None
     return ScrewDial(read_screw_lead(screw_text), marks)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from gearsets.drill_tables import Drill, nearest_inch, nearest_metric
 from gearsets.thread_forms import DrawnThread
+from solver.dials.screw_dials import ScrewDial
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.threads.cutting import Cutting, CuttingWishes, cutting
@@ -23,6 +24,7 @@ from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring, measuring
 from solver.threads.run_out import run_out
 from solver.threads.spindle_speed import USUAL_REACTION, USUAL_SURFACE_SPEED, SpindleSpeed, spindle_speed
+from solver.threads.to_shoulder import ToShoulder, to_shoulder
 from solver.trains.hand import Hand
 
 #: Sections of the answer, in the order of the work.
@@ -39,6 +41,9 @@ class SheetWishes(NamedTuple):
     in_inches: bool
     sections: tuple[str, ...]
     surface: Length | None = None
+    length: Length | None = None
+    screw: ScrewDial | None = None
+    top_screw: ScrewDial | None = None
     reaction: Fraction | None = None
     wire: Length | None = None
     reading: Length | None = None
@@ -55,6 +60,7 @@ class SpeedSection(NamedTuple):
     reaction: Fraction
     reaction_assumed: bool
     stopping: Length
+    shoulder: ToShoulder | None = None
 
 
 class HoleSection(NamedTuple):
@@ -91,13 +97,15 @@ def thread_sheet(drawn: DrawnThread, wishes: SheetWishes) -> ThreadSheet:
     asked = set(wishes.sections)
     measured, no_wires = _measuring(drawn, screw, wishes) if "measuring" in asked else (None, "")
     hole, no_hole = _hole(drawn, screw, wishes) if "hole" in asked else (None, "")
+    # The time of a length counts the passes, asked for or not.
+    cut = cutting(drawn.thread, wishes.cut) if "cutting" in asked or wishes.length is not None else None
     return ThreadSheet(
         drawn,
         wishes,
         screw,
         nut,
-        cutting(drawn.thread, wishes.cut) if "cutting" in asked else None,
-        _speed(drawn, wishes) if "speed" in asked else None,
+        cut if "cutting" in asked else None,
+        _speed(drawn, wishes, cut) if "speed" in asked else None,
         measured,
         no_wires,
         hole,
@@ -126,14 +134,28 @@ def class_remark(sheet: ThreadSheet, written: str) -> str:
     return f"Limits of class {' and '.join(missing)} are not worked out here for the form {form.title}{told}."
 
 
-def _speed(drawn: DrawnThread, wishes: SheetWishes) -> SpeedSection:
+def _speed(drawn: DrawnThread, wishes: SheetWishes, cut: Cutting | None) -> SpeedSection:
     thread = drawn.thread
     basic = thread.basic().internal if wishes.cut.internal else thread.basic().external
     root = basic.major if wishes.cut.internal else basic.minor
-    stopping = run_out(thread, root, internal=wishes.cut.internal, stopping=wishes.cut.stopping).stopping
+    groove = run_out(thread, root, internal=wishes.cut.internal, stopping=wishes.cut.stopping)
     surface, reaction = wishes.surface or USUAL_SURFACE_SPEED, wishes.reaction or USUAL_REACTION
-    speed = spindle_speed(basic.major, thread.lead, stopping, surface=surface, reaction=reaction)
-    return SpeedSection(speed, surface, wishes.surface is None, reaction, wishes.reaction is None, stopping)
+    speed = spindle_speed(basic.major, thread.lead, groove.stopping, surface=surface, reaction=reaction)
+    shoulder = None
+    if wishes.length is not None and cut is not None:
+        springs = sum(each.is_spring for each in cut.passes)
+        shoulder = to_shoulder(
+            wishes.length,
+            thread.lead,
+            speed,
+            groove,
+            passes=len(cut.passes),
+            springs=springs,
+            starts=thread.starts,
+        )
+    return SpeedSection(
+        speed, surface, wishes.surface is None, reaction, wishes.reaction is None, groove.stopping, shoulder
+    )
 
 
 def _measuring(drawn: DrawnThread, screw: Limits | None, wishes: SheetWishes) -> tuple[Measuring | None, str]:

@@ -169,7 +169,7 @@ def drawn_thread(
         # In another form it is no thread of that series any more.
         row = None
     name = row.designation if row else f"{pitch} on {_plain(diameter, pitch)}"
-    thread = Thread(known, diameter, distance, pitch.starts)
+    thread = Thread(known, diameter, distance, pitch.starts, row.gauge_length if row else None)
     return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, _classes(known, written_class))
 
 

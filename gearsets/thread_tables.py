@@ -77,6 +77,8 @@ class SeriesThread:
         How the figures were keyed: ``read``, ``computed`` or ``memory``; see ``SOURCES.md``.
     series : str
         Stem of the series: ``iso_coarse``.
+    gauge_length : Length or None
+        Of a tapered thread from the small end of the screw to its gauge plane; from memory throughout.
     """
 
     designation: str
@@ -85,6 +87,7 @@ class SeriesThread:
     choice: str
     status: str
     series: str
+    gauge_length: Length | None = None
 
 
 def series_names() -> tuple[str, ...]:
@@ -165,4 +168,8 @@ def _rows(stem: str, text: str) -> Iterator[SeriesThread]:
     lines = (line for line in text.splitlines() if not line.startswith("#"))
     for row in csv.DictReader(lines, strict=True):
         diameter = length_of(row["diameter"]) if row["diameter"] else None
-        yield SeriesThread(row["designation"], diameter, pitch_of(row["pitch"]), row["choice"], row["status"], stem)
+        # Only tapered threads have a gauge plane.
+        gauge = length_of(row["gauge_length"]) if row.get("gauge_length") else None
+        yield SeriesThread(
+            row["designation"], diameter, pitch_of(row["pitch"]), row["choice"], row["status"], stem, gauge
+        )

@@ -13,6 +13,7 @@ from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_errors import read_progressive_error
 from solver.quantities.written_pitches import read_pitch
+from solver.quantities.written_warmth import read_kelvins
 from solver.refusals import UnreadableFigureError
 from solver.trains.lathe import Lathe
 from solver.trains.train_search import TrainQuestion, search_trains
@@ -46,6 +47,9 @@ NOTHING_ASKED = "Give the --pitch with --marks or --teeth, or one reading wanted
     help="Measured on the leadscrew, plus when it is too long: '-0.02 mm in 150 mm', '40 ppm'. "
     "[default: what the lathe file says]",
 )
+@click.option(
+    "--warmer", metavar="KELVINS", help="Steel screw so much warmer than 20 °C, at which lengths hold: '5 K', '-3 K'."
+)
 @lathe_option
 @sheet_option
 @force_option
@@ -59,6 +63,7 @@ def command(
     per_turn: str | None,
     travel: str | None,
     leadscrew_error: str | None,
+    warmer: str | None,
     lathe_word: str | None,
     sheet_to: str | None,
     force: bool,
@@ -74,11 +79,15 @@ def command(
       halfnut instrument --pitch 0.5mm --marks 50 --teeth 100 --travel 150mm
       halfnut instrument --pitch 10tpi --per-mark 0.02mm
       halfnut instrument --per-mark 0.01mm --lathe inch-8
+      halfnut instrument --pitch 0.5mm --marks 50 --travel 150mm --warmer "5 K"
     """
     _refuse_idle(pitch, teeth, marks, per_mark, per_turn, travel)
     if pitch is None and sheet_to:
         raise click.UsageError("--sheet is for a screw that is chosen: give its --pitch too.")
     refuse_sheet(sheet_to, force=force)
+    if pitch is None and warmer is not None:
+        raise click.UsageError("--warmer has no part in choosing a screw: give its --pitch too.")
+    kelvins = read_kelvins(warmer) if warmer is not None else None
     length = read_engaged(travel) if travel is not None else USUAL_TRAVEL
     mark_wanted, turn_wanted = optional_size(per_mark, "a reading"), optional_size(per_turn, "a reading")
     lathe, assumed = chosen_lathe(lathe_word)
@@ -100,7 +109,7 @@ def command(
     remark_assumed("lathe", lathe.name, assumed=assumed)
     from cli.views import instrument_screen
 
-    reading = instrument_screen.Reading(asked, marks, teeth, solved, lathe, report, length)
+    reading = instrument_screen.Reading(asked, marks, teeth, solved, lathe, report, length, kelvins)
     if sheet_to and report.answers:
         from cli.views.sheets.instrument_cards import instrument_card
 

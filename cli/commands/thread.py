@@ -7,6 +7,7 @@ from typing import TypedDict, Unpack
 
 import click
 
+from cli.part_options import MOST_MARKS, chosen_screw
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, hand_option, json_option
 from cli.sizes import optional_size
@@ -29,8 +30,8 @@ MM_STEP, INCH_STEP = Length.of_mm("0.01"), Length.of_inches("0.0005")
 #: Options that speak to some sections only, the first of which is named where none of them is shown.
 _SPEAKS_TO = {
     "blank": "cutting measuring", "slide_angle": "cutting", "first_cut": "cutting", "least_cut": "cutting",
-    "passes": "cutting",
-    "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed",
+    "passes": "cutting", "screw": "cutting", "marks": "cutting", "top_screw": "cutting", "top_marks": "cutting",
+    "nose_radius": "cutting", "nose_flat": "cutting", "surface_speed": "speed", "reaction": "speed", "length": "speed",
     "wire": "measuring", "reading": "measuring", "engagement": "hole", "basis": "hole",
 }  # fmt: skip
 
@@ -52,7 +53,12 @@ class ThreadOptions(TypedDict):
     springs: int
     nose_radius: str | None
     nose_flat: str | None
+    screw: str | None
+    marks: int | None
+    top_screw: str | None
+    top_marks: int | None
     surface_speed: str | None
+    length: str | None
     run_out: str | None
     reaction: str | None
     wire: str | None
@@ -87,9 +93,20 @@ class ThreadOptions(TypedDict):
 @click.option(
     "--spring", "springs", type=click.IntRange(0, 20), metavar="N", default=2, show_default=True, help="Spring passes."
 )
+@click.option(
+    "--screw", metavar="LEAD", help="Lead of your cross-slide screw, as 2 mm or 10 tpi: passes in its marks too."
+)
+@click.option("--marks", type=click.IntRange(1, MOST_MARKS), metavar="N", help="With --screw: marks on its dial.")
+@click.option("--top-screw", metavar="LEAD", help="The same of your top slide.")
+@click.option(
+    "--top-marks", type=click.IntRange(1, MOST_MARKS), metavar="N", help="With --top-screw: marks on its dial."
+)
 @click.option("--nose-radius", metavar="LENGTH", help="Nose radius of your tool.")
 @click.option("--nose-flat", metavar="LENGTH", help="Flat at the end of your tool.")
 @click.option("--surface-speed", metavar="SPEED", help="Turning speed: 25 m/min, 90 ft/min.")
+@click.option(
+    "--length", metavar="LENGTH", help="From the start to the shoulder: turns, carriage speed and times of it."
+)
 @click.option("--run-out", metavar="LENGTH", help="Room to stop in at a shoulder. [default: 2 leads]")
 @click.option("--reaction", metavar="TIME", help="Time your hand takes to stop. [default: 1 s]")
 @click.option("--wire", metavar="LENGTH", help="Your measuring wires. [default: the best, rounded]")
@@ -115,12 +132,16 @@ def command(
       halfnut thread M10
       halfnut thread "2 BA" --show cutting
       halfnut thread 0.7mm --major 6mm --nose-radius 0.08mm
+      halfnut thread M4 --length "10 mm" --show speed
+      halfnut thread M4 --screw 10tpi --marks 100 --show cutting
     """
     _refuse_idle(sections, given)
     refuse_sheet(sheet_to, force=force)
     drawn = _drawn(designation, given)
     in_inches = drawn.is_inch if given["in_inches"] is None else bool(given["in_inches"])
     sheet = thread_sheet(drawn, _wishes(given, sections or SECTIONS, in_inches=in_inches))
+    if sheet.wishes.top_screw and sheet.cutting and not sheet.cutting.feed.slide_angle.turns:
+        raise click.UsageError("This thread is fed straight in, by the cross slide alone: leave --top-screw out.")
     if remark := class_remark(sheet, written_class(designation)):
         click.echo(remark, err=True)
     if sheet_to:
@@ -152,6 +173,9 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
 
 
 def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:
+    screw = chosen_screw(given["screw"], given["marks"])
+    top_screw = chosen_screw(given["top_screw"], given["top_marks"], ("--top-screw", "--top-marks"))
+    usual = INCH_STEP if in_inches else MM_STEP
     cut = CuttingWishes(
         internal=given["internal"],
         nose=_nose(given),
@@ -160,7 +184,9 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
         least_cut=optional_size(given["least_cut"], "--least-cut", read_micrometres),
         passes=given["passes"],
         springs=given["springs"],
-        step=INCH_STEP if in_inches else MM_STEP,
+        step=screw.per_mark if screw else usual,
+        by_marks=screw is not None,
+        slide_step=top_screw.per_mark if top_screw else usual if screw else None,
         stopping=optional_size(given["run_out"], "--run-out", read_micrometres),
         blank=optional_size(given["blank"], "--blank", read_micrometres),
     )
@@ -170,6 +196,9 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
         in_inches,
         sections,
         surface=read_surface_speed(given["surface_speed"]) if given["surface_speed"] else None,
+        screw=screw,
+        top_screw=top_screw,
+        length=optional_size(given["length"], "a length to thread"),
         reaction=read_seconds(given["reaction"]) if given["reaction"] else None,
         wire=optional_size(given["wire"], "--wire", read_micrometres),
         reading=optional_size(given["reading"], "--reading", read_micrometres),

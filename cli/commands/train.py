@@ -34,6 +34,7 @@ from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.train_search import TrainQuestion, TrainReport, nominally_exact, search_trains
+from solver.trains.warmth import COUNTS_FROM
 
 if TYPE_CHECKING:
     from gearsets.thread_tables import SeriesThread
@@ -115,6 +116,7 @@ def command(
     if lever is not None:
         lathe = with_lever(lathe, lever)
     engaged = read_engaged(length_text)
+    is_long = engaged >= COUNTS_FROM
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
     mounted = _mounted(mounted_text, lathe) if mounted_text else None
     if mounted is not None:
@@ -142,7 +144,7 @@ def command(
     if sheet_to and report.answers:
         from cli.views.sheets.train_cards import TrainSetUp, train_card
 
-        set_up = TrainSetUp(asked, thread, lathe, question, report.answers[0], engaged, tolerance)
+        set_up = TrainSetUp(asked, thread, lathe, question, report.answers[0], engaged, tolerance, is_long)
         write_card(train_card(set_up), sheet_to)
     elif sheet_to:
         click.echo("No sheet is written: no train answers.", err=True)
@@ -151,7 +153,16 @@ def command(
     else:
         from cli.views.train_screen import show_trains
 
-        show_trains(asked, thread, lathe, report, engaged, tolerance=tolerance, placings=placings)
+        show_trains(
+            asked,
+            thread,
+            lathe,
+            report,
+            engaged,
+            tolerance=tolerance,
+            placings=placings,
+            with_warmth=is_long,
+        )
     return 0 if report.answers else _refused(report, lathe, within_text)
 
 
@@ -208,6 +219,7 @@ def _json(
 ) -> str:
     from cli.views import answer_json
     from cli.views.picking_up_json import picking_up
+    from cli.views.warmth_text import growth_json
 
     first = next(iter(report.answers), None)
     plain = nominally_exact(report.question, lathe)
@@ -225,6 +237,7 @@ def _json(
             "lathe": lathe.name,
             "answers": [answer_json.train_answer(answer, report.question.mounted) for answer in report.answers],
             "half_nut": answer_json.half_nut(first) if first else None,
+            "warmth": growth_json(engaged),
             **picking_up(asked, first, lathe, engaged, tolerance),
             "cut_short": list(report.cut_short),
             "set_aside": [answer_json.train_answer(answer) for answer in report.set_aside],

@@ -78,7 +78,7 @@ def train_answer(answer: TrainAnswer, mounted: Train | None = None) -> dict[str,
 
 
 def tool_way(hand: Hand) -> dict[str, bool]:
-    """Describe which way the tool goes with the spindle forward; told with each train and nowhere else.
+    """Describe which way the tool goes with the spindle forward; told with each train and with the cutting of a thread.
 
     Examples
     --------

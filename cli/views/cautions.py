@@ -15,6 +15,15 @@ if TYPE_CHECKING:
     from solver.dividing.two_cranks import TwoCrankSetting
 
 DEFER = "The machine's own handbook, local rules and trained supervision come before this sheet."
+#: A thread that is cut away from the headstock.
+FROM_GROOVE = (
+    "Left-hand: set the tool in the groove before the spindle starts. The way back goes towards the chuck: tool "
+    "withdrawn, slowly, and stopped within the groove."
+)
+#: Backlash, wherever a distance is set by the dial of a screw.
+PLAY = "Take out the play of each screw in the direction of the cut before its dial is set to zero."
+#: Wherever the spindle is turned back under power.
+UNSCREWS = "A screwed-on chuck can unscrew in reverse: low speed, or turn by hand."
 
 
 def gathered(lines: Iterable[str]) -> list[str]:
@@ -41,7 +50,7 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
             "come forward again to take up the play, then feed in."
         )
     if reversing or not answer.half_nut.may_open:
-        lines.append("A screwed-on chuck can unscrew in reverse: low speed, or turn by hand.")
+        lines.append(UNSCREWS)
     lines += coarse_cautions(answer, lathe)
     lines.append("Scratch a trial pass and measure before cutting. " + DEFER)
     return tuple(lines)
@@ -55,14 +64,28 @@ def coarse_cautions(answer: TrainAnswer, lathe: Lathe) -> tuple[str, ...]:
     return (outruns + "Drive by hand or from the leadscrew, light cuts.",)
 
 
-def thread_cautions(*, internal: bool, cut: bool, measured: bool) -> tuple[str, ...]:
+def thread_cautions(
+    *,
+    internal: bool,
+    cut: bool,
+    measured: bool,
+    from_groove: bool = False,
+    reversing: bool = False,
+    by_marks: bool = False,
+) -> tuple[str, ...]:
     """List the cautions of cutting and measuring one thread."""
     lines = []
     if cut:
         lines.append("Withdraw the tool before the spindle is reversed; hands, sleeves and rags off a turning thread.")
         lines.append("Try the stopping distance in air first; near a shoulder turn the spindle by hand.")
+    if from_groove:
+        lines.append(FROM_GROOVE)
+    if reversing:
+        lines.append(UNSCREWS)
     if cut and internal:
         lines.append("In a bore the tool is out of sight: mark the bar for depth, never feel a thread that turns.")
+    if by_marks:
+        lines.append(PLAY)
     if measured:
         lines.append("Spindle stopped and isolated before wires or a gauge go on; clear burrs with a brush.")
     lines.append(f"Scratch a trial pass and measure before cutting. {DEFER}" if cut else DEFER)
@@ -151,10 +174,6 @@ def chart_cautions() -> tuple[str, ...]:
         "Isolate the machine before hands go near the wheels; refit the guard before power.",
         "Scratch a trial pass and measure before cutting. " + DEFER,
     )
-
-
-#: Backlash, wherever a distance is set by the dial of a screw.
-PLAY = "Take out the play of each screw in the direction of the cut before its dial is set to zero."
 
 
 def touching_cautions() -> tuple[str, ...]:

@@ -20,12 +20,14 @@ from cli.views.shop_figures import (
     signed,
 )
 from cli.views.train_screen import early_check, first_train_rows
+from cli.views.warmth_text import ALIKE, STEEL, grows_text, growth_json, warmer_text
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import Lead, PiLength
 from solver.quantities.pitches import Pitch, figure_text
 from solver.trains.lathe import Lathe
 from solver.trains.lead_error import LeadError
 from solver.trains.train_search import TrainReport
+from solver.trains.warmth import warmth_error, with_warmth
 from solver.worms.screw_and_wheel import ScrewAndWheel
 from solver.worms.wanted_reading import ScrewChoice, WholeCount
 
@@ -43,6 +45,8 @@ class Reading(NamedTuple):
     lathe: Lathe
     report: TrainReport
     travel: Length
+    #: How much warmer than 20 °C the screw is used; nothing where that was not asked.
+    kelvins: Fraction | None = None
 
     @property
     def instrument(self) -> ScrewAndWheel:
@@ -114,14 +118,15 @@ def drift_rows(reading: Reading) -> list[tuple[str, str]]:
     """List what the errors of train and leadscrew add up to, apart and together."""
     first = next(iter(reading.report.answers), None)
     if first is None:
-        return [("Error", "not told: no train answers")]
+        return [("Error", "not told: no train answers"), ("Warmth", _warmth_text(reading))]
     screw = LeadError(reading.lathe.measured, Fraction(0))
     rows = [
         ("Train", _drift_text(first.nominal_error, reading.travel)),
         ("Leadscrew", _drift_text(screw, reading.travel) if screw.relative else "taken as true (--leadscrew-error)"),
     ]
-    whole = first.error
-    if screw.relative:
+    rows.append(("Warmth", _warmth_text(reading)))
+    whole = whole_error(first.error, reading.kelvins)
+    if screw.relative or reading.kelvins:
         rows.append(("Together", _drift_text(whole, reading.travel)))
     if reading.marks is not None and not whole.is_exact:
         per_mark = reading.instrument.per_mark
@@ -131,6 +136,18 @@ def drift_rows(reading: Reading) -> list[tuple[str, str]]:
         marks = whole.over(reading.travel).mm * 2 / (low + high)
         rows.append(("In marks", f"{signed(marks)} of a mark at the end of it"))
     return rows
+
+
+def whole_error(error: LeadError, kelvins: Fraction | None) -> LeadError:
+    """Add the warmth that was asked for to the error of a lead."""
+    return with_warmth(error, kelvins) if kelvins else error
+
+
+def _warmth_text(reading: Reading) -> str:
+    if reading.kelvins is None:
+        return f"not in it (--warmer): {grows_text(reading.travel)}"
+    alone = _drift_text(warmth_error(reading.kelvins), reading.travel)
+    return f"{alone}; {warmer_text(reading.kelvins)} ({STEEL}); {ALIKE}"
 
 
 def _drift_text(error: LeadError, travel: Length) -> str:
@@ -169,6 +186,7 @@ def reading_json(reading: Reading) -> str:
     instrument = reading.instrument
     first = next(iter(reading.report.answers), None)
     whole = first.error if first else None
+    warm = whole_error(whole, reading.kelvins) if whole and reading.kelvins else None
     answer: dict[str, Any] = {
         "asked": {"written": str(reading.asked), "marks": reading.marks, "teeth": reading.teeth},
         "solved": {
@@ -186,6 +204,13 @@ def reading_json(reading: Reading) -> str:
         "leadscrew_error_ppm": f"{reading.lathe.measured * 1_000_000}",
         "error_ppm": answer_json.error_ppm(whole) if whole else None,
         "error_over_travel_um": _drift_json(whole, reading.travel),
+        "warmth": {
+            **growth_json(reading.travel),
+            "warmer_k": None if reading.kelvins is None else f"{reading.kelvins}",
+            "error_ppm": f"{warmth_error(reading.kelvins).ppm}" if reading.kelvins else None,
+            "with_error_ppm": answer_json.error_ppm(warm) if warm else None,
+            "with_error_over_travel_um": _drift_json(warm, reading.travel),
+        },
     }
     return answer_json.as_text(answer)
 

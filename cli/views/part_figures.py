@@ -69,18 +69,39 @@ def reading_text(reading: DialReading) -> str:
     >>> reading_text(ScrewDial(Length.of_mm(4), 80).read(Length.of_mm("-5.06")))
     'back 1 turn + 21 marks (10.0 µm short)'
     """
+    left_over = over_or_short(reading)
+    return f"{marks_text(reading)}{f' ({left_over})' if left_over else ''}"
+
+
+def marks_text(reading: DialReading) -> str:
+    """Write turns and marks with their direction.
+
+    Examples
+    --------
+    >>> from solver.dials.screw_dials import ScrewDial
+    >>> marks_text(ScrewDial(Length.of_mm(4), 80).read(Length.of_mm("-5.06")))
+    'back 1 turn + 21 marks'
+    """
     side = "back " if reading.sign < 0 else ""
     turns = f"{reading.turns} turn{'' if reading.turns == 1 else 's'}"
     marks = f"{reading.marks} mark{'' if reading.marks == 1 else 's'}"
-    return f"{side}{turns} + {marks}{_rounding(reading)}"
+    return f"{side}{turns} + {marks}"
 
 
-def _rounding(reading: DialReading) -> str:
+def over_or_short(reading: DialReading) -> str:
+    """Say what rounding to a mark leaves; nothing where it leaves nothing.
+
+    Examples
+    --------
+    >>> from solver.dials.screw_dials import ScrewDial
+    >>> over_or_short(ScrewDial(Length.of_mm(4), 80).read(Length.of_mm("5.04")))
+    '10.0 µm over'
+    """
     if reading.error.mm == 0:
         return ""
     # Over and short are told of the travel, whichever way it goes.
     over = reading.sign * reading.error.mm
-    return f" ({micrometres_text(Length(abs(over)))} {'over' if over > 0 else 'short'})"
+    return f"{micrometres_text(Length(abs(over)))} {'over' if over > 0 else 'short'}"
 
 
 def screw_text(screw: ScrewDial) -> str:

@@ -7,20 +7,20 @@ from typing import TYPE_CHECKING
 
 from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
 from cli.views.screen import facts_table
+from cli.views.shoulder_rows import shoulder_rows
 from cli.views.thread_figures import Say, both, bounds_text, finely, percent_text, wire_text
-from solver.quantities.exact_numbers import order_of_magnitude, trimmed_decimal_text
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.threads.blanks import is_hole_outside_class
 from solver.threads.limits import Limits
 from solver.threads.measuring import Measuring
 from solver.threads.reading_verdict import Fit, Verdict
+from solver.threads.spindle_speed import told_speed
+from solver.trains.hand import Hand
 
 if TYPE_CHECKING:
     from rich.console import Console
-
-#: Below this no small lathe runs; the spindle is turned by hand. Common practice. [turns a minute]
-BY_HAND_BELOW = 20
 
 
 def print_speed(out: Console, sheet: ThreadSheet, say: Say) -> None:
@@ -29,33 +29,31 @@ def print_speed(out: Console, sheet: ThreadSheet, say: Say) -> None:
         return
     out.print()
     out.print("SPEED", style="bold")
-    out.print(facts_table(speed_rows(sheet.speed, say)))
+    out.print(facts_table(speed_rows(sheet, sheet.speed, say)))
 
 
-def speed_rows(section: SpeedSection, say: Say) -> list[tuple[str, str]]:
-    """List the speeds, and which of them to take."""
+def speed_rows(sheet: ThreadSheet, section: SpeedSection, say: Say) -> list[tuple[str, str]]:
+    """List the speeds, which of them to take, and what a length of thread takes at it."""
     speed = section.speed
     metres = trimmed_decimal_text(section.surface.mm / 1000, 1)
     feet = trimmed_decimal_text(section.surface.inches / 12, 0)
     assumed = " (assumed: mild steel, high speed steel tool)" if section.surface_assumed else ""
     hand = f"{trimmed_decimal_text(section.reaction, 2)} s{' (assumed)' if section.reaction_assumed else ''}"
+    on_return = " on the way back" if sheet.wishes.hand is Hand.LEFT else ""
     set_by = "the approach to the shoulder" if speed.set_by == "approach" else "the surface speed"
-    take = f"{_turns(speed.slower)} rev/min or slower" if speed.slower >= BY_HAND_BELOW else "turn the spindle by hand"
+    take = "turn the spindle by hand" if speed.is_by_hand else f"{_turns(speed.taken)} rev/min or slower"
+    approach = _turns(speed.approach)
     return [
         ("Surface", f"{metres} m/min ≈ {feet} ft/min{assumed}: {_turns(speed.turning)} rev/min to turn"),
         ("", f"a quarter of that for a thread (practice): {_turns(speed.threading)} rev/min"),
-        (
-            "Shoulder",
-            f"{say(section.stopping)} to stop in, {hand} for the hand: at most {_turns(speed.approach)} rev/min",
-        ),
+        ("Shoulder", f"{say(section.stopping)} to stop in{on_return}, {hand} for the hand: at most {approach} rev/min"),
         ("Take", f"{take}, set by {set_by}"),
+        *shoulder_rows(sheet),
     ]
 
 
 def _turns(speed: Fraction) -> str:
-    """Write turns a minute to the two figures that a surface speed or a hand's time holds, never above."""
-    step = Fraction(10) ** (order_of_magnitude(speed) - 1)
-    return trimmed_decimal_text(speed // step * step, 3)
+    return trimmed_decimal_text(told_speed(speed), 3)
 
 
 def print_measuring(out: Console, sheet: ThreadSheet, say: Say) -> None:

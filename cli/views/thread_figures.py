@@ -8,10 +8,18 @@ from functools import partial
 from typing import NamedTuple
 
 from solver.quantities.angles import Angle
-from solver.quantities.exact_numbers import decimal_text, round_half_even, trimmed_decimal_text
+from solver.quantities.exact_numbers import (
+    decimal_text,
+    is_finite_decimal,
+    round_half_even,
+    significant_text,
+    trimmed_decimal_text,
+)
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import INCH_PLACES, MM_PLACES, Rounding, in_both_units, shown_decimal
 
+#: Steps of a dial with more decimals than this are rounded. [decimal places]
+MOST_DIAL_PLACES = 7
 #: Writes a length in both units.
 Say = Callable[[Length], str]
 
@@ -139,24 +147,35 @@ class DialColumn(NamedTuple):
 def dial_column(step: Length, *, in_inches: bool) -> DialColumn:
     """Choose the decimals of a dial: those of its steps, and no fewer than a depth is told with.
 
+    Marks of a dial of the other unit may have no end of decimals: then one more than a depth.
+
     Examples
     --------
     >>> dial_column(Length.of_mm("0.01"), in_inches=False).places
     3
     >>> dial_column(Length.of_inches("0.00005"), in_inches=True).finer
     1
+    >>> dial_column(Length.of_mm("0.02"), in_inches=True).places
+    5
     """
     least = step.inches if in_inches else step.mm
     usual = INCH_PLACES if in_inches else MM_PLACES
-    return DialColumn(in_inches, next(each for each in range(usual, 12) if (least * 10**each).denominator == 1))
+    whole = (each for each in range(usual, MOST_DIAL_PLACES) if (least * 10**each).denominator == 1)
+    return DialColumn(in_inches, next(whole, usual + 1))
 
 
 def step_text(step: Length, *, in_inches: bool) -> str:
-    """Write the step of a dial.
+    """Write the step of a dial; one that only the other unit can write goes by that.
 
     Examples
     --------
-    >>> step_text(Length.of_inches("0.0005"), in_inches=True)
-    '0.0005 in'
+    >>> step_text(Length.of_inches("0.0005"), in_inches=True), step_text(Length.of_mm("0.02"), in_inches=True)
+    ('0.0005 in', '0.02 mm')
     """
-    return f"{trimmed_decimal_text(step.inches, 9)} in" if in_inches else f"{trimmed_decimal_text(step.mm, 9)} mm"
+    inch, metric = is_finite_decimal(step.inches, 9), is_finite_decimal(step.mm, 9)
+    if inch if in_inches else not metric and inch:
+        return f"{trimmed_decimal_text(step.inches, 9)} in"
+    if metric:
+        return f"{trimmed_decimal_text(step.mm, 9)} mm"
+    value, unit = (step.inches, "in") if in_inches else (step.mm, "mm")
+    return f"≈{significant_text(value, 4)} {unit}"

@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
-from cli.thread_sheet import HoleSection, SpeedSection, ThreadSheet
-from cli.views.answer_json import as_text
+from cli.thread_sheet import HoleSection, SheetWishes, SpeedSection, ThreadSheet
+from cli.views.answer_json import as_text, tool_way
+from cli.views.thread_dials import dials_json, on_dial_json
 from cli.views.thread_to_class import deeper_for_class, limits_of_cut, slide_share
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
@@ -17,7 +18,9 @@ from solver.threads.cutting import Cutting
 from solver.threads.limits import Band, Limits
 from solver.threads.measuring import Measuring
 from solver.threads.reading_verdict import Fit, Verdict
-from solver.threads.thread import Diameters
+from solver.threads.tapers import has_nut_figures, taper_of
+from solver.threads.thread import Diameters, Thread
+from solver.threads.to_shoulder import ToShoulder
 
 #: Decimals of a figure that is not exact; it is carried further than that. [decimal places]
 PLACES = 12
@@ -76,9 +79,10 @@ def thread_json(sheet: ThreadSheet) -> str:
         basic = thread.basic()
         answer["basic"] = {
             "screw": _diameters(basic.external),
-            "nut": None if thread.form.is_told_at_small_end else _diameters(basic.internal),
+            "nut": _diameters(basic.internal) if has_nut_figures(thread) else None,
             "rule": basic.rule,
         }
+        answer["taper"] = _taper(thread)
         answer["core"] = {
             "diameter": length(thread.core),
             "part_of_major": figure(thread.core / thread.major),
@@ -89,7 +93,7 @@ def thread_json(sheet: ThreadSheet) -> str:
         limits = limits_of_cut(sheet)
         outside = wishes.cut.blank and is_outside_class(wishes.cut.blank, limits, internal=wishes.cut.internal)
         answer["cutting"] = {
-            **_cutting(sheet.cutting),
+            **_cutting(sheet.cutting, wishes),
             "blank_outside_class": outside,
             "to_class": _to_class(sheet, sheet.cutting),
         }
@@ -100,6 +104,18 @@ def thread_json(sheet: ThreadSheet) -> str:
     if "hole" in wishes.sections:
         answer["hole"] = _hole(sheet.hole, sheet.nut_limits) if sheet.hole else {"no_hole": sheet.no_hole}
     return as_text(answer)
+
+
+def _taper(thread: Thread) -> dict[str, Any] | None:
+    """Describe where a tapered thread has which diameters; nothing where that is not known."""
+    found = taper_of(thread)
+    return found and {
+        "gauge_length": length(found.gauge_length),
+        "gauge_length_status": "memory",
+        "at_small_end": _diameters(found.small_end),
+        "at_gauge_plane": _diameters(found.gauge_plane),
+        "effective_length": length(found.effective),
+    }
 
 
 def _diameters(found: Diameters) -> dict[str, Any]:
@@ -130,7 +146,7 @@ def _degrees(angle: Angle) -> str:
     return figure(angle.degrees)
 
 
-def _cutting(cut: Cutting) -> dict[str, Any]:
+def _cutting(cut: Cutting, wishes: SheetWishes) -> dict[str, Any]:
     noses, groove = cut.noses, cut.groove
     return {
         "depth": length(cut.root.depth),
@@ -145,6 +161,8 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
             "flank_left": length(cut.feed.flank_left),
         },
         "dial_step": length(cut.step),
+        "cross_screw": dials_json(wishes.screw),
+        "top_screw": dials_json(wishes.top_screw),
         "first_cut": length(cut.cuts.first) if cut.cuts else None,
         "least_cut": length(cut.cuts.least) if cut.cuts else None,
         "least_cut_basis": cut.cuts.basis.value if cut.cuts else None,
@@ -154,6 +172,8 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
                 "cross_slide": length(each.depth),
                 "top_slide": length(each.slide_travel),
                 "adds": length(each.adds),
+                "cross_slide_on_dial": on_dial_json(wishes.screw, each.depth),
+                "top_slide_on_dial": on_dial_json(wishes.top_screw, each.slide_travel),
                 "spring": each.is_spring,
             }
             for each in cut.passes
@@ -171,6 +191,7 @@ def _cutting(cut: Cutting) -> dict[str, Any]:
         },
         "side_relief_deg": {"leading": _degrees(cut.relief.leading), "trailing": _degrees(cut.relief.trailing)},
         "flank_clearance_deg": _degrees(cut.flank_clearance),
+        "tool_travel": tool_way(wishes.hand),
         "run_out": {
             "groove_width": length(groove.width),
             "groove_diameter": length(groove.diameter),
@@ -189,6 +210,8 @@ def _to_class(sheet: ThreadSheet, cut: Cutting) -> list[dict[str, Any]]:
             "past": length(each.past, each.rounding),
             "cross_slide": length(depth, each.rounding),
             "top_slide": length(depth * slide_share(cut), each.rounding),
+            "cross_slide_on_dial": on_dial_json(sheet.wishes.screw, depth, each.rounding),
+            "top_slide_on_dial": on_dial_json(sheet.wishes.top_screw, depth * slide_share(cut), each.rounding),
         }
         for each, depth in found
     ]
@@ -207,7 +230,29 @@ def _speed(section: SpeedSection) -> dict[str, Any]:
         "reaction_s": f"{section.reaction}",
         "reaction_assumed": section.reaction_assumed,
         "stopping": length(section.stopping),
+        "to_shoulder": _to_shoulder(section.shoulder) if section.shoulder else None,
     }
+
+
+def _to_shoulder(found: ToShoulder) -> dict[str, Any]:
+    return {
+        "length": length(found.length),
+        "turns": figure(found.turns),
+        "full_thread": length(found.full_thread),
+        "at_rpm": _or_none(found.speed),
+        "by_hand": found.speed is None,
+        "carriage_per_minute": length(found.travel_per_minute),
+        "seconds": _or_none(found.seconds),
+        "passes": found.passes,
+        "springs": found.springs,
+        "starts": found.starts,
+        "cutting_seconds": _or_none(found.cutting_seconds),
+        "seconds_with_return_in_reverse": _or_none(found.whole_seconds),
+    }
+
+
+def _or_none(value: Fraction | None) -> str | None:
+    return None if value is None else figure(value)
 
 
 def _measuring(found: Measuring) -> dict[str, Any]:

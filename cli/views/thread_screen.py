@@ -9,18 +9,21 @@ from cli.thread_sheet import ThreadSheet
 from cli.views.cautions import thread_cautions
 from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
+from cli.views.taper_rows import taper_rows
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
+from cli.views.thread_dials import DIALS_NOTE, DIALS_TITLE, dial_rows, dial_table
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
 from cli.views.thread_to_class import for_class_rows, limits_of_cut, to_class_table, to_class_title
 from cli.views.told_figures import roughly, roughly_adding_up
+from cli.views.tool_travel_text import way_text
 from gearsets.thread_tables import SERIES_TITLES
-from solver.quantities.angles import sexagesimal_text
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.threads.blanks import is_outside_class
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Limits
+from solver.threads.tapers import has_nut_figures
 from solver.threads.thread import USUAL_CORE, coarsest_words
 from solver.trains.hand import Hand
 
@@ -61,7 +64,15 @@ def cautions_for(sheet: ThreadSheet) -> tuple[str, ...]:
     is_measured = sheet.measuring is not None
     if not (is_cut or is_measured):
         return ()
-    return thread_cautions(internal=sheet.wishes.cut.internal, cut=is_cut, measured=is_measured)
+    reversing = sheet.speed is not None and sheet.speed.shoulder is not None
+    return thread_cautions(
+        internal=sheet.wishes.cut.internal,
+        cut=is_cut,
+        measured=is_measured,
+        from_groove=is_cut and sheet.wishes.hand is Hand.LEFT,
+        reversing=reversing,
+        by_marks=sheet.cutting is not None and (sheet.wishes.screw or sheet.wishes.top_screw) is not None,
+    )
 
 
 def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
@@ -73,7 +84,7 @@ def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
     if thread.starts > 1:
         facts.append(("Lead", f"{lead_text(thread.lead)}: {thread.starts} starts; the depth goes by the pitch"))
     if thread.form.taper:
-        facts += _taper(sheet)
+        facts += taper_rows(sheet, say)
     if thread.has_thin_core:
         facts.append(("Core", thin_core_text(sheet, say)))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
@@ -96,16 +107,6 @@ def _named(sheet: ThreadSheet) -> str:
         return sheet.drawn.name
     from_memory = "; its figures are from memory" if row.status == "memory" else ""
     return f"{row.designation}, {SERIES_TITLES[row.series]}{from_memory}"
-
-
-def _taper(sheet: ThreadSheet) -> list[tuple[str, str]]:
-    form = sheet.drawn.thread.form
-    to_axis = sexagesimal_text(form.taper_to_axis)
-    place = "small end of the screw" if form.is_told_at_small_end else "gauge plane"
-    facts = [("Taper", f"1 in {1 / form.taper} on the diameter, {to_axis} to the axis; figures at the {place}")]
-    if form.is_told_at_small_end:
-        facts.append(("", "the nut, and where the gauge stands, are not worked out here: take them from the standard"))
-    return facts
 
 
 #: Said where a form has limits of the screw alone.
@@ -138,9 +139,12 @@ def _print_dimensions(out: Console, sheet: ThreadSheet) -> None:
 def dimension_table(sheet: ThreadSheet) -> tuple[list[tuple[str, str]], list[list[str]]]:
     """List the basic diameters and depths of the screw and, where they say anything of it, of the nut."""
     basic = sheet.drawn.thread.basic()
-    # Figures of the screw's small end say nothing of the nut.
-    has_nut = not sheet.drawn.thread.form.is_told_at_small_end
-    heads = ["Screw, mm", "Screw, in", *(["Nut, mm", "Nut, in"] if has_nut else [])]
+    # Figures of the screw's small end say nothing of the nut, unless the way to its mouth is known.
+    has_nut = has_nut_figures(sheet.drawn.thread)
+    of_nut = ["Nut, mm", "Nut, in"]
+    if sheet.drawn.thread.form.is_told_at_small_end:
+        of_nut = ["Nut mouth, mm", "Nut mouth, in"]
+    heads = ["Screw, mm", "Screw, in", *(of_nut if has_nut else [])]
     named = zip(DIAMETERS, basic.external, basic.internal, strict=True)
     rows = [*named, ("depth on radius", basic.external.depth, basic.internal.depth)]
     cells = [[name, *columns(screw), *(columns(nut) if has_nut else ())] for name, screw, nut in rows]
@@ -190,6 +194,7 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
             ("", f"its travel {finely(feed.slide_travel)}, which carries the tool {say(feed.shift)} along"),
             ("", f"leaves {say(feed.flank_left)} on the trailing flank for a last straight-in pass"),
         ]
+    facts += dial_rows(sheet, cut)
     facts += _nose(cut, in_inches=in_inches)
     pitch, minor, major = (degrees_text(each) for each in angles)
     facts.append(("Lead angle", f"{pitch} at the pitch diameter, {minor} at the minor, {major} at the major"))
@@ -200,8 +205,12 @@ def cutting_rows(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[tuple[str, 
             ("Front", f"10° of clearance at the front alone leaves {beside} beside the flanks, along the axis")
         )
     facts += [
+        ("Tool goes", way_text(sheet.wishes.hand, internal=sheet.wishes.cut.internal)),
         *_run_out_rows(sheet, cut),
-        ("Start", f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long"),
+        (
+            "Free end" if sheet.wishes.hand is Hand.LEFT else "Start",
+            f"chamfer of 45° to the root, {roughly(groove.chamfer, inches_first=in_inches)} long",
+        ),
     ]
     return facts
 
@@ -230,6 +239,11 @@ def _run_out_rows(sheet: ThreadSheet, cut: Cutting) -> list[tuple[str, str]]:
     groove, in_inches = cut.groove, sheet.wishes.in_inches
     tool, stopping, width = roughly_adding_up(groove.tool_width, groove.stopping, inches_first=in_inches)
     past = roughly(Length(abs((groove.diameter - cut.root.diameter).mm) / 2), inches_first=in_inches)
+    if sheet.wishes.hand is Hand.LEFT:
+        return [
+            ("Groove", f"to begin in, about {width} wide, and {past} deeper than the root (practice)"),
+            ("", f"{tool} for the tool and {stopping} to stop in on the way back: no full thread there"),
+        ]
     return [
         ("Run-out", f"at a shoulder a groove about {width} wide, and {past} deeper than the root (practice)"),
         ("", f"{tool} for the tool and {stopping} to stop in: no full thread there"),
@@ -281,6 +295,12 @@ def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
     heads, rows = pass_table(sheet, cut)
     print_rows(out, [*heads, ("Done", "left")], ([*row, "[ ]"] for row in rows))
     out.print(passes_rule(sheet, cut))
+    heads, rows = dial_table(sheet, cut)
+    if rows:
+        out.print()
+        out.print(DIALS_TITLE, style="bold")
+        print_rows(out, heads, rows)
+        out.print(DIALS_NOTE)
     heads, rows = to_class_table(sheet, cut)
     if rows:
         out.print()

@@ -22,6 +22,7 @@ from cli.views.shop_figures import (
     signed,
 )
 from cli.views.tool_travel_text import travel_text
+from cli.views.warmth_text import warmth_row
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import is_finite_decimal, significant_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
@@ -62,6 +63,7 @@ def show_trains(
     *,
     tolerance: FitTolerance | None = None,
     placings: bool = False,
+    with_warmth: bool = False,
 ) -> None:
     """Print the answer of ``train``."""
     out = console()
@@ -72,7 +74,10 @@ def show_trains(
         return
     out.print()
     out.print("MOUNT" if report.answers else "NEAREST, not an answer", style="bold")
-    out.print(facts_table(first_train_rows(first, lathe, engaged, form_words(asked, thread), tolerance)))
+    rows = first_train_rows(first, lathe, engaged, form_words(asked, thread), tolerance)
+    if with_warmth:
+        rows.insert([name for name, _ in rows].index("Goes on"), warmth_row(engaged))
+    out.print(facts_table(rows))
     if lathe.measured or report.question.lead != asked.lead:
         print_list(out, CORRECTION, correction_lines(asked, lathe, report.question, first))
     if report.question.mounted is not None:

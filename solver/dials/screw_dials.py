@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor
 
 from solver.quantities.lengths import Length
+from solver.quantities.shown_lengths import Rounding
+
+#: How a distance becomes whole marks.
+_WHOLE: dict[Rounding, Callable[[Fraction], int]] = {
+    Rounding.NEAREST: round, Rounding.UP: ceil, Rounding.DOWN: floor
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +31,7 @@ class DialReading:
     reached : Length
         Distance that turns and marks give, signed.
     error : Length
-        Reached minus wanted; never more than half a mark.
+        Reached minus wanted; never more than half a mark, to one side less than a whole one.
     """
 
     sign: int
@@ -70,16 +78,25 @@ class ScrewDial:
         """
         return self.lead * Fraction(1, self.marks)
 
-    def read(self, distance: Length) -> DialReading:
+    def read(self, distance: Length, rounding: Rounding = Rounding.NEAREST) -> DialReading:
         """Give the turns and marks for a distance from zero, to the nearest mark.
+
+        Parameters
+        ----------
+        distance : Length
+            Signed.
+        rounding : Rounding, optional
+            For a bound the mark on its side, further from zero or nearer to it.
 
         Examples
         --------
         >>> reading = ScrewDial(Length.of_inches("1/10"), 100).read(Length.of_mm(-20))
         >>> reading.sign, reading.turns, reading.marks, reading.error.inches
         (-1, 7, 87, Fraction(51, 127000))
+        >>> ScrewDial(Length.of_mm(4), 80).read(Length.of_mm("4.24"), Rounding.DOWN).marks
+        4
         """
-        steps = round(abs(distance.mm) / self.per_mark.mm)
+        steps = _WHOLE[rounding](abs(distance.mm) / self.per_mark.mm)
         sign = -1 if distance.mm < 0 else 1
         turns, marks = divmod(steps, self.marks)
         reached = self.per_mark * (sign * steps)

@@ -41,6 +41,10 @@ class CuttingWishes(NamedTuple):
         Travel allowed for stopping at a shoulder.
     blank : Length or None
         What the work is turned or bored to before the first touch.
+    by_marks : bool
+        The step is a mark of the person's own dial, and is kept however shallow the thread.
+    slide_step : Length or None
+        Step of the top slide, where it has another dial than the cross slide.
     """
 
     internal: bool = False
@@ -53,6 +57,8 @@ class CuttingWishes(NamedTuple):
     step: Length = Length(Fraction(1, 100))
     stopping: Length | None = None
     blank: Length | None = None
+    by_marks: bool = False
+    slide_step: Length | None = None
 
 
 class Noses(NamedTuple):
@@ -143,7 +149,7 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
     root = root_of(thread, wishes.nose, internal=internal) if wishes.nose else basic_root
     noses = Noses(*nose_for(thread, internal=internal), *largest_nose(thread, internal=internal))
     feed = infeed(_from_touch(thread, root, wishes), thread.form, wishes.slide_angle)
-    step = dial_step(feed.depth, wishes.step)
+    step = wishes.step if wishes.by_marks else dial_step(feed.depth, wishes.step)
     cut = Diameters(root.diameter, basic.pitch, basic.minor) if internal else basic._replace(minor=root.diameter)
     cuts, depths = _depths(thread, feed.depth, noses, wishes, step)
     angles = LeadAngles(*(lead_angle(thread.lead, each) for each in (cut.pitch, cut.minor, cut.major)))
@@ -153,7 +159,7 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
         feed,
         step,
         cuts,
-        schedule(depths, feed, step, wishes.springs, cuts.least if cuts else None),
+        schedule(depths, feed, step, wishes.springs, cuts.least if cuts else None, wishes.slide_step),
         noses,
         angles,
         side_relief(thread.lead, cut),

@@ -218,7 +218,12 @@ def equal_passes(depth: Length, count: int, *, flat: Length, slope: Fraction) ->
 
 
 def schedule(
-    depths: tuple[Length, ...], feed: Infeed, step: Length, springs: int, least: Length | None = None
+    depths: tuple[Length, ...],
+    feed: Infeed,
+    step: Length,
+    springs: int,
+    least: Length | None = None,
+    slide_step: Length | None = None,
 ) -> tuple[Pass, ...]:
     """Turn depths into readings of the dials, and add the spring passes.
 
@@ -234,6 +239,8 @@ def schedule(
         Passes without further infeed at the end.
     least : Length, optional
         Shallowest pass, in whole steps; one step where none is given.
+    slide_step : Length, optional
+        Step of the top slide, where its dial is another.
 
     Returns
     -------
@@ -252,7 +259,7 @@ def schedule(
     nothing = before = Length(Fraction(0))
     for steps in _in_order(depths, step, least or step)[:-1]:
         reads = before + step * steps
-        travel = _whole_steps(feed.slide_travel * (reads / feed.depth), step)
+        travel = _whole_steps(feed.slide_travel * (reads / feed.depth), slide_step or step)
         made.append(Pass(len(made) + 1, reads, travel, reads - before))
         before = reads
     last = Pass(len(made) + 1, feed.depth, feed.slide_travel, feed.depth - before)

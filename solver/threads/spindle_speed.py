@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
+from solver.quantities.exact_numbers import order_of_magnitude
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_HIGH
 
@@ -14,6 +15,8 @@ USUAL_SURFACE_SPEED = Length.of_mm(25_000)
 THREADING_SHARE = Fraction(1, 4)
 #: Time to see the mark, withdraw the tool and open the nut. Common practice. [seconds]
 USUAL_REACTION = Fraction(1)
+#: Below this no small lathe runs; the spindle is turned by hand. Common practice. [turns a minute]
+BY_HAND_BELOW = 20
 
 
 class SpindleSpeed(NamedTuple):
@@ -45,6 +48,28 @@ class SpindleSpeed(NamedTuple):
         return min(self.threading, self.approach)
 
     @property
+    def taken(self) -> Fraction:
+        """The slower, as it is told: two figures, never above.
+
+        Examples
+        --------
+        >>> SpindleSpeed(Fraction(1990), Fraction(497), Fraction(600)).taken
+        Fraction(490, 1)
+        """
+        return told_speed(self.slower)
+
+    @property
+    def is_by_hand(self) -> bool:
+        """True where no small lathe runs so slowly.
+
+        Examples
+        --------
+        >>> SpindleSpeed(Fraction(800), Fraction(200), Fraction(19)).is_by_hand
+        True
+        """
+        return self.slower < BY_HAND_BELOW
+
+    @property
     def set_by(self) -> str:
         """What sets the speed: ``approach`` or ``surface speed``.
 
@@ -54,6 +79,18 @@ class SpindleSpeed(NamedTuple):
         'approach'
         """
         return "approach" if self.approach < self.threading else "surface speed"
+
+
+def told_speed(speed: Fraction) -> Fraction:
+    """Round down to the two figures that a surface speed or a hand's time holds.
+
+    Examples
+    --------
+    >>> told_speed(Fraction(199)), told_speed(Fraction(4, 3))
+    (Fraction(190, 1), Fraction(13, 10))
+    """
+    step = Fraction(10) ** (order_of_magnitude(speed) - 1)
+    return speed // step * step
 
 
 def spindle_speed(

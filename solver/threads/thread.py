@@ -85,6 +85,8 @@ class Thread:
         From one groove to the next.
     starts : int, optional
         The lead is so many pitches.
+    gauge_length : Length, optional
+        Of a tapered thread from the small end of the screw to its gauge plane, where the mouth of the nut comes to.
 
     Raises
     ------
@@ -96,6 +98,7 @@ class Thread:
     major: Length
     pitch: Length
     starts: int = 1
+    gauge_length: Length | None = None
 
     def __post_init__(self) -> None:
         if self.major.mm <= 0 or self.pitch.mm <= 0 or self.starts < 1:
@@ -338,8 +341,15 @@ def _taper_60(thread: Thread) -> BasicDimensions:
     pipe, pitch = thread.major.inches, thread.pitch.inches
     mean = Length.of_inches(pipe - (pipe * Fraction(5, 100) + Fraction(11, 10)) * pitch)
     half = thread.pitch * Fraction(8, 10)
-    found = Diameters(mean + half, mean, mean - half)
-    return BasicDimensions(found, found, "at the small end: E0 = D - (0.05 D + 1.1) p, height 0.8 p")
+    screw = Diameters(mean + half, mean, mean - half)
+    rule = "at the small end: E0 = D - (0.05 D + 1.1) p, height 0.8 p"
+    if thread.gauge_length is None:
+        return BasicDimensions(screw, screw, rule)
+    # The gauge plane of the screw and the mouth of the nut have one diameter: E1 = E0 + L1/16.
+    wider = thread.gauge_length * thread.form.taper
+    return BasicDimensions(
+        screw, Diameters(*(each + wider for each in screw)), f"{rule}; nut at its mouth: E1 = E0 + L1/16"
+    )
 
 
 _RULES: dict[str, Callable[[Thread], BasicDimensions]] = {

@@ -85,6 +85,35 @@ def test_the_hand_changes_the_sides_of_the_tool() -> None:
     assert "leading (right)" in left
 
 
+# A left-hand thread is cut away from the headstock, out of a groove at its end there: common practice, and what `train`
+# says of the same thread.
+@pytest.mark.practice("common practice, no source: which way a left-hand thread is cut, and what it begins in")
+@pytest.mark.parametrize(("words", "made"), [((), "turned"), (("--internal",), "bored")])
+def test_a_left_hand_thread_says_where_it_begins_and_which_way_it_goes(words: tuple[str, ...], made: str) -> None:
+    outcome = halfnut("thread", "M4", *words, "--hand", "left", "--length", "10mm")
+    left = " ".join(outcome.stdout.split())
+    assert (
+        f"Tool goes away from the headstock with the spindle forward, out of a groove {made} at the headstock" in left
+    )
+    assert "Groove to begin in, about" in left
+    assert "to stop in on the way back: no full thread there" in left
+    assert "Free end chamfer of 45°" in left
+    assert "Left-hand: set the tool in the groove before the spindle starts." in left
+    assert "to stop in on the way back, 1 s" in left
+    assert "the groove it begins in leaves" in left
+    right = " ".join(halfnut("thread", "M4", *words, "--length", "10mm").stdout.split())
+    assert "Tool goes towards the headstock with the spindle forward" in right
+    assert "Run-out at a shoulder" in right
+    for word in ("Left-hand:", "out of a groove", "on the way back", "Free end"):
+        assert word not in right
+
+
+def test_the_way_of_the_tool_stands_in_the_json_of_the_cutting() -> None:
+    ways = [answer_of("thread", "M4", "--hand", each)["cutting"]["tool_travel"] for each in ("left", "right")]
+    assert [each["begins_in_groove"] for each in ways] == [True, False]
+    assert [each["to_headstock"] for each in ways] == [False, True]
+
+
 def test_the_approach_to_a_shoulder_sets_the_speed_where_it_is_slower() -> None:
     slow = answer_of("thread", "M10", "--show", "speed", "--run-out", "3mm", "--reaction", "1 s")["speed"]
     assert (slow["take_rpm"], slow["set_by"]) == (120, "approach")
@@ -288,21 +317,6 @@ def test_the_clearance_beside_the_flanks_is_told_where_it_is_measured(words: str
 def test_limits_of_a_pair_outside_the_standards_plan_are_said_to_be_by_its_formulas() -> None:
     assert "by the formulas" in " ".join(halfnut("thread", "M42x0.75", "--show", "dimensions").stdout.split())
     assert "by the formulas" not in halfnut("thread", "M42x1.5", "--show", "dimensions").stdout
-
-
-# A taper of 1 in 16 on the diameter is 1° 47' to the axis, in handbooks of pipe threads; from memory.
-@pytest.mark.from_memory("general knowledge: a taper of 1 in 16 in handbooks of pipe threads")
-@pytest.mark.parametrize("words", ["1/2 NPT", "R 1/4"])
-def test_a_taper_is_told_as_the_angle_a_slide_is_set_to(words: str) -> None:
-    assert "1° 47' 24" in " ".join(halfnut("thread", words, "--show", "dimensions").stdout.split())
-
-
-def test_the_small_end_of_a_screw_is_not_passed_off_as_a_nut() -> None:
-    screen = halfnut("thread", "1/2 NPT", "--show", "dimensions").stdout
-    assert "Nut, mm" not in screen
-    assert "not worked out here" in screen
-    assert answer_of("thread", "1/2 NPT", "--show", "dimensions")["basic"]["nut"] is None
-    assert "Nut, mm" in halfnut("thread", "R 1/4", "--show", "dimensions").stdout
 
 
 def test_an_acme_nut_says_that_its_limits_are_not_worked_out() -> None:

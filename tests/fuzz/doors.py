@@ -32,6 +32,7 @@ from solver.quantities.written_lengths import read_length, read_micrometres, rea
 from solver.quantities.written_measurements import read_measurement
 from solver.quantities.written_pitches import read_pitch
 from solver.quantities.written_speeds import read_seconds, read_surface_speed
+from solver.quantities.written_warmth import read_kelvins
 from solver.refusals import RefusalError
 from solver.threads.forms import read_form
 from solver.trains.written_trains import read_set_up, read_train
@@ -113,6 +114,7 @@ DOORS = {
     ),
     "surface speed": Door(read_surface_speed, ("20 m/min", "60 ft/min")),
     "seconds": Door(read_seconds, ("1 s", "0.5 s")),
+    "kelvins": Door(read_kelvins, ("5 K", "-3 K", "+2.5 kelvins")),
     "measurement": Door(read_measurement, ("0.180 in over 5", "12.5 mm over 10 pitches", "3.2 mm")),
     "pitch": Door(read_pitch, PITCHES),
     "angle": Door(read_angle, ANGLES),

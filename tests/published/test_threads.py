@@ -19,6 +19,7 @@ from solver.quantities.powers import power
 from solver.threads.forms import FORMS
 from solver.threads.lead_angles import lead_angle
 from solver.threads.limits import to_places_inch
+from solver.threads.tapers import taper_of
 from solver.threads.thread import Diameters, Thread, acme_clearance, trapezoidal_clearance
 from solver.threads.tool_nose import crest_flat, nose_for
 from tests.published.source_cases import csv_rows
@@ -250,6 +251,35 @@ def test_a_tapered_pipe_thread_has_its_pitch_diameter_at_the_small_end(row):
     thread = drawn(row["designation"]).thread
     assert thread.major == Length.of_inches(row["pipe"])
     assert rounds_to(thread.basic().external.pitch.inches, row["E0"], 5)
+
+
+# E1 at the gauge plane and the effective length L2, as remembered; E1 holds E0 and L1 against each other.
+@pytest.mark.parametrize("row", csv_rows("thread_npt_gauge.csv", "designation", TITLES["npt"], "memory"))
+def test_a_tapered_pipe_thread_has_its_pitch_diameter_at_the_gauge_plane(row):
+    thread = drawn(row["designation"]).thread
+    found = taper_of(thread)
+    assert found is not None
+    assert found.gauge_length == Length.of_inches(row["L1"])
+    assert rounds_to(found.gauge_plane.pitch.inches, row["E1"], 5)
+    assert thread.basic().internal == found.gauge_plane
+    if row["L2"]:
+        assert found.effective is not None
+        assert rounds_to(found.effective.inches, row["L2"], 4)
+
+
+# The older inch tables give the gauge length in turns of thread: 4 3/8 of 28 to the inch, 4 1/2 of 19, and so on.
+R_TURNS = {
+    "R 1/16": "4 3/8", "R 1/8": "4 3/8", "R 1/4": "4 1/2", "R 3/8": "4 3/4", "R 1/2": "4 1/2", "R 3/4": "5 1/4",
+    "R 1": "4 1/2", "R 1 1/4": "5 1/2", "R 1 1/2": "5 1/2", "R 2": "6 7/8", "R 2 1/2": "7 9/16", "R 3": "8 15/16",
+    "R 4": "11", "R 5": "12 3/8", "R 6": "12 3/8",
+}  # fmt: skip
+
+
+@pytest.mark.from_memory("general knowledge: gauge lengths of R threads in turns of thread, as inch tables give them")
+@pytest.mark.parametrize("row", load_series("pipe_r"), ids=lambda row: row.designation)
+def test_a_gauge_length_in_millimetres_is_that_in_turns_rounded_to_a_tenth(row):
+    turns = sum(Fraction(part) for part in R_TURNS[row.designation].split())
+    assert rounds_to(turns * row.pitch.pitch.mm, str(float(row.gauge_length.mm)), 1)
 
 
 # Printed pitches are cut off, not rounded.

@@ -18,6 +18,7 @@ from cli.views.sheets.pieces import (
     without_blanks,
 )
 from cli.views.thread_checks_screen import hole_rows, hole_title, measuring_rows, speed_rows
+from cli.views.thread_dials import DIALS_NOTE, DIALS_TITLE, dial_table
 from cli.views.thread_figures import Say, saying, wire_text
 from cli.views.thread_screen import (
     LIMIT_HEADS,
@@ -57,7 +58,7 @@ def thread_card(sheet: ThreadSheet) -> Card:
     if sheet.cutting is not None:
         pieces.append(Facts(cutting_rows(sheet, sheet.cutting, say), "To set and to grind"))
     if sheet.speed is not None:
-        pieces.append(Facts(speed_rows(sheet.speed, say), "Speed"))
+        pieces.append(Facts(speed_rows(sheet, sheet.speed, say), "Speed"))
     pieces += [*wire_pieces(sheet, say), *dimension_pieces(sheet)]
     if sheet.hole is not None:
         pieces.append(Facts(hole_rows(sheet, sheet.hole, say), hole_title(sheet)))
@@ -72,6 +73,10 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     wishes, basic = sheet.wishes.cut, sheet.drawn.thread.basic()
     start = wishes.blank or (basic.internal.minor if wishes.internal else basic.external.major)
     heads, rows = pass_table(sheet, cut)
+    dial_heads, dial_cells = dial_table(sheet, cut)
+    by_dials: list[Piece] = []
+    if dial_cells:
+        by_dials = [Grid(DIALS_TITLE.capitalize(), dial_heads, dial_cells, ticked=True, notes=[DIALS_NOTE])]
     class_heads, class_rows = to_class_table(sheet, cut)
     further: list[Piece] = []
     if class_rows:
@@ -86,6 +91,7 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
         *pieces,
         Lines("Early check, before metal is cut", without_blanks(early_check(sheet, say)), ticked=True),
         Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=True, notes=[passes_rule(sheet, cut)]),
+        *by_dials,
         *further,
         Resume(LEFT_OFF),
     ]

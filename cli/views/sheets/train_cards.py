@@ -36,6 +36,7 @@ from cli.views.train_screen import (
     form_words,
     half_nut_text,
 )
+from cli.views.warmth_text import warmth_row
 from solver.quantities.lengths import Length
 from solver.trains.hand import Hand
 from solver.trains.starts import plan_starts
@@ -57,7 +58,8 @@ TOLD_APART = ("Lever", "Tool goes")
 class TrainSetUp(NamedTuple):
     """One thread, the lathe, and the train chosen for it.
 
-    ``engaged`` is the length over which the error is told; ``tolerance`` what the fit allows, where it was asked.
+    ``engaged`` is the length over which the error is told; ``tolerance`` what the fit allows, where it was asked;
+    ``with_warmth`` whether the growth of a steel screw over that length is told.
     """
 
     asked: Pitch
@@ -67,11 +69,12 @@ class TrainSetUp(NamedTuple):
     answer: TrainAnswer
     engaged: Length
     tolerance: FitTolerance | None = None
+    with_warmth: bool = False
 
 
 def train_card(set_up: TrainSetUp) -> Card:
     """Make the card: its front is what to mount, its back the figures, the check and what to write down."""
-    asked, thread, lathe, question, answer, engaged, tolerance = set_up
+    asked, thread, lathe, question, answer, engaged, tolerance, with_warmth = set_up
     echoed = asked_rows(asked, thread, lathe, question)
     pieces: list[Piece] = [*mounting_pieces(answer, lathe)]
     if question.mounted is not None:
@@ -83,6 +86,7 @@ def train_card(set_up: TrainSetUp) -> Card:
         Cautions(train_cautions(answer, lathe, reversing=question.hand is Hand.LEFT)),
         Facts(echoed, "Asked"),
         train_figures(answer, lathe, engaged, form_words(asked, thread), tolerance),
+        *([Facts([warmth_row(engaged)])] if with_warmth else []),
     ]
     if lathe.measured or question.lead != asked.lead:
         pieces.append(Lines(CORRECTION, correction_lines(asked, lathe, question, answer)))

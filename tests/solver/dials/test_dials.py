@@ -16,6 +16,7 @@ from solver.dials.screw_dials import ScrewDial
 from solver.dials.verniers import Vernier, VernierKind
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_HIGH, PI_LOW
+from solver.quantities.shown_lengths import Rounding
 from solver.refusals import ImpossibleSettingError
 from tests.drawn_cases import cases
 
@@ -127,3 +128,21 @@ def test_a_wheel_of_the_fewest_teeth_just_counts_over_a_travel(lead, teeth, star
 def test_a_dial_read_the_wrong_way_is_told_its_error():
     metric_on_inch = Graduation(Length.of_inches("1/8"), 159, Length.of_mm("0.02"))
     assert metric_on_inch.error_per_turn == Length.of_mm("-0.005")
+
+
+# 4.24 mm are 84.8 marks of 0.05 mm: one turn of 80 and 4 below, 5 above; back and forth alike. 4 mm are 80 both ways.
+@pytest.mark.parametrize(
+    ("distance", "rounding", "turns", "marks", "error"),
+    [
+        ("4.24", Rounding.DOWN, 1, 4, "-0.04"),
+        ("4.24", Rounding.UP, 1, 5, "0.01"),
+        ("4.24", Rounding.NEAREST, 1, 5, "0.01"),
+        ("-4.24", Rounding.DOWN, 1, 4, "0.04"),
+        ("4", Rounding.DOWN, 1, 0, "0"),
+        ("4", Rounding.UP, 1, 0, "0"),
+    ],
+)
+def test_a_bound_is_read_at_the_mark_on_its_side(distance, rounding, turns, marks, error):
+    reading = ScrewDial(Length.of_mm(4), 80).read(Length.of_mm(distance), rounding)
+    assert (reading.turns, reading.marks) == (turns, marks)
+    assert reading.error == Length.of_mm(error)

@@ -26,6 +26,7 @@ from solver.quantities.written_lengths import read_length, read_micrometres, rea
 from solver.quantities.written_measurements import read_measurement
 from solver.quantities.written_pitches import read_pitch
 from solver.quantities.written_speeds import read_seconds, read_surface_speed
+from solver.quantities.written_warmth import read_kelvins
 from solver.refusals import UnreadableFigureError
 
 F = Fraction
@@ -138,6 +139,11 @@ def test_speeds_and_times_by_all_their_names():
         MM(500),
     ]
     assert [read_seconds(text) for text in ("1 s", "2 SEC", "0.5 second", "3seconds")] == [1, 2, F(1, 2), 3]
+
+
+def test_kelvins_by_all_their_names_and_signs():
+    texts = ("5 K", "+5K", "-2.5 kelvin", "−1/2 kelvins", "100 K")
+    assert [read_kelvins(text) for text in texts] == [5, 5, F(-5, 2), F(-1, 2), 100]
 
 
 def test_angles_by_all_their_names_and_signs():
