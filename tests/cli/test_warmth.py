@@ -35,8 +35,11 @@ def test_one_kelvin_is_told_where_none_is_asked_and_is_not_in_the_sum():
 @STEEL
 def test_a_warmer_screw_is_longer_and_its_dial_reads_short_of_it():
     screen = said(*SCREW, "--warmer", "5 K")
-    assert "Warmth lead long, +57.5 ppm: 11.5 µm long in 200 mm; 5 K warmer than 20 °C (11.5 ppm/K, practice)" in screen
-    assert "Together lead long, +57.5 ppm: 11.5 µm long in 200 mm" in screen
+    assert (
+        "Warmth lead long, +57.5 ppm: 11.5 µm (0.453 thou) long in 200 mm; 5 K warmer than 20 °C (11.5 ppm/K, practice)"
+        in screen
+    )
+    assert "Together lead long, +57.5 ppm: 11.5 µm (0.453 thou) long in 200 mm" in screen
     assert "In marks +1.15 of a mark" in screen
     warmth = answer_of(*SCREW, "--warmer", "5 K")["warmth"]
     assert (warmth["warmer_k"], warmth["error_ppm"], warmth["with_error_over_travel_um"]) == ("5", "115/2", "23/2")
@@ -46,7 +49,7 @@ def test_a_warmer_screw_is_longer_and_its_dial_reads_short_of_it():
 @STEEL
 def test_warmth_and_leadscrew_multiply_and_colder_is_short():
     words = (*SCREW, "--leadscrew-error", "40 ppm", "--warmer", "-2 K")
-    assert "Warmth lead short, -23.0 ppm: 4.60 µm short in 200 mm; 2 K colder than 20 °C" in said(*words)
+    assert "Warmth lead short, -23.0 ppm: 4.60 µm (0.181 thou) short in 200 mm; 2 K colder than 20 °C" in said(*words)
     answer = answer_of(*words)
     first = Fraction(answer["answers"][0]["error_ppm"]) / 10**6
     whole = Fraction(answer["warmth"]["with_error_ppm"])
