@@ -146,8 +146,8 @@ def leaving(moves: IndexMoves) -> int:
         remark_direction(moves.head, moves.choice)
     if moves.is_exact:
         return 0
-    if moves.table is not None:
-        click.echo(rounded_words(moves.table), err=True)
+    if moves.head.has_only_dial:
+        click.echo(moves.refusal if moves.table is None else rounded_words(moves.table), err=True)
         return 1
     see = " or ".join(f"'{moves.command(way)}'" for way in nearer_options(moves.head, moves.parts))
     click.echo(f"No exact setting for {moves.parts} on this head; see {see}.", err=True)

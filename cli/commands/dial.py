@@ -164,7 +164,12 @@ def _vernier(head: Head, dial: Graduation, parts: int | None, kind_word: str | N
             f"A vernier over {vernier.spans} marks does not fit round a dial of {dial.marks}; take a smaller --vernier."
         )
     step = vernier.step / dial.marks
-    return VernierAnswer(vernier, choose(head, step), dial_alone(head, step, vernier.divisions))
+    try:
+        table = dial_alone(head, step, vernier.divisions)
+    except ImpossibleSettingError:
+        # Finer than the dial can tell: nothing but whole turns is left, and they are not exact.
+        return VernierAnswer(vernier, choose(head, step, methods=(Method.PLAIN,)))
+    return VernierAnswer(vernier, choose(head, step), table)
 
 
 def mark_rows(moves: IndexMoves, pattern: MarkPattern) -> tuple[MarkRow, ...]:

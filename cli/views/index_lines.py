@@ -46,7 +46,7 @@ def print_index_moves(out: Console, moves: IndexMoves, what: str, *, with_marks:
             print_marks(out, moves.table)
         print_list(out, "Early check of the table", table_checks(moves.head, moves.table))
         return
-    if not moves.is_exact:
+    if not moves.is_exact and not moves.head.has_only_dial:
         for way in other_ways(moves.head, moves.parts):
             out.print(f"This head has more than plates and holes: {moves.command(f'--with {way}')}")
     if moves.choice is None or moves.best is None:

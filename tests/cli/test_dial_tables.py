@@ -75,6 +75,19 @@ def test_too_many_marks_for_a_list_are_refused_beside_the_sizes() -> None:
     assert "None on this head: a table of 9999 positions is longer than the 5000" in words_of(outcome.stdout)
 
 
+def test_marks_finer_than_the_dial_are_refused_beside_the_sizes(tmp_path: Path) -> None:
+    path = tmp_path / "coarse.toml"
+    path.write_text('name = "a"\nworm_ratio = "90"\nplates = []\n[dial]\nreads = "1 deg"\n', encoding="utf-8")
+    # 500 marks stand 0.72 deg apart, the lines of the vernier 0.648 deg.
+    outcome = halfnut("dial", "--screw", "1 mm", "--marks", "500", "--vernier", "10", "--head", str(path))
+    assert outcome.returncode == 1
+    screen = words_of(outcome.stdout)
+    assert "None on this head: the marks stand closer together than one division of the dial" in screen
+    assert "no move is small enough" in screen
+    assert "closer together" in outcome.stderr
+    assert "--with dial" not in screen + outcome.stderr
+
+
 def test_gashes_go_by_the_dial() -> None:
     words = ("worm", "--module", "0.5", "--teeth", "73", *TABLE)
     outcome = halfnut(*words)

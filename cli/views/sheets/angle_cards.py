@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.views.angle_marks_screen import angle_cautions, angle_checks, angle_rows, closes, worst_of
-from cli.views.divide_screen import PositionTable
+from cli.views.divide_screen import SIGNS_OF_A_MARK, PositionTable
 from cli.views.sheets.index_cards import FROM_ZERO, ON_SPINDLE
 from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Lead, Lines, Measured, Piece, Resume, Shout
 from cli.views.sheets.running_count import MOST_COUNTED, START, close_angle, in_blocks
@@ -49,4 +49,4 @@ def _count(table: PositionTable) -> Count:
         if place.number
     ]
     told = f"Pin at: turns + hole of the {circle} circle from the start, the first hole being 0."
-    return Count(f"Count of {len(cells)} marks", heads, in_blocks(cells), notes=(START, told))
+    return Count(f"Count of {len(cells)} marks", heads, in_blocks(cells), notes=(START, told, SIGNS_OF_A_MARK))

@@ -65,7 +65,8 @@ def lead_pieces(table: DialTable, radius: Length | None = None) -> list[Piece]:
     )
     if table.is_exact:
         return [lead]
-    text = f"Worst mark {worst_text(table, radius)}. Set each mark by the table below; never add."
+    worst = worst_text(table, radius)
+    text = f"Worst mark {worst}. Set each mark by the table below; never add." if more else f"Off by {worst}."
     return [lead, Shout("ROUNDED FROM ZERO", text)]
 
 
