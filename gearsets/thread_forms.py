@@ -10,7 +10,7 @@ from solver.quantities.pi_multiples import PiLength
 from solver.quantities.pitches import Pitch, PitchUnit, figure_text
 from solver.refusals import AmbiguousRequestError, ImpossibleSettingError
 from solver.threads.forms import FORMS, ThreadForm
-from solver.threads.inch_tolerance import ENGAGED_PITCHES, acme_limits, unified_limits
+from solver.threads.inch_tolerance import ENGAGED_PITCHES, acme_limits, acme_nut_limits, unified_limits
 from solver.threads.limits import Limits, ThreadClass
 from solver.threads.metric_tolerance import metric_limits
 from solver.threads.thread import Thread
@@ -227,7 +227,7 @@ def _limits(
     thread: Thread, series: str | None, classes: tuple[ThreadClass, ThreadClass] | None
 ) -> tuple[Limits | None, Limits | None]:
     if thread.form.key == "acme":
-        return acme_limits(thread), None
+        return acme_limits(thread), acme_nut_limits(thread)
     if classes is None or series in WITHOUT_LIMITS:
         return None, None
     screw, nut = classes

@@ -134,7 +134,7 @@ def _band(band: Band) -> dict[str, Any]:
 def _limits(limits: Limits) -> dict[str, Any]:
     return {
         "class": limits.of_class.value,
-        "of": "nut" if limits.of_class.is_internal else "screw",
+        "of": "nut" if limits.is_internal else "screw",
         "major": _band(limits.major),
         "pitch": _band(limits.pitch),
         "minor": _band(limits.minor),

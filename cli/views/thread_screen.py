@@ -109,8 +109,8 @@ def _named(sheet: ThreadSheet) -> str:
     return f"{row.designation}, {SERIES_TITLES[row.series]}{from_memory}"
 
 
-#: Said where a form has limits of the screw alone.
-NO_NUT_LIMITS = "Limits of the nut are not worked out here for this form; take them from its standard."
+#: Said where no limits are worked out.
+NO_LIMITS = "Limits of a class are not worked out here for this thread; take them from its standard."
 #: Rows of the tables of dimensions and limits.
 DIAMETERS = ("major dia", "pitch dia", "minor dia")
 #: Columns of the table of limits.
@@ -131,8 +131,8 @@ def _print_dimensions(out: Console, sheet: ThreadSheet) -> None:
             out.print(f"LIMITS of {limits_title(limits)}", style="bold")
             print_rows(out, LIMIT_HEADS, limit_cells(limits))
             out.print(limits_rule(limits))
-    if sheet.screw_limits is not None and sheet.nut_limits is None:
-        out.print(NO_NUT_LIMITS)
+    if sheet.screw_limits is None and sheet.nut_limits is None:
+        out.print(NO_LIMITS)
     out.print(ROUNDED)
 
 
@@ -154,7 +154,7 @@ def dimension_table(sheet: ThreadSheet) -> tuple[list[tuple[str, str]], list[lis
 def limits_title(limits: Limits) -> str:
     """Name the class, and what is said of its figures."""
     notes = f" ({'; '.join(limits.notes)})" if limits.notes else ""
-    return f"class {limits.of_class.value}, {'nut' if limits.of_class.is_internal else 'screw'}{notes}"
+    return f"class {limits.of_class.value}, {'nut' if limits.is_internal else 'screw'}{notes}"
 
 
 def limits_rule(limits: Limits) -> str:

@@ -1,4 +1,4 @@
-"""Limits of inch threads: the formulas of ASME B1.1 for classes 2A and 2B, and the allowance of Acme class 2G.
+"""Limits of inch threads: the formulas of ASME B1.1 for classes 2A and 2B, and of ASME B1.5 for Acme class 2G.
 
 Formulas, in inches: pitch tolerance of the 2A screw 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 p^(2/3), of the 2B
 nut 1.3 times that; allowance of the screw 0.3 of its pitch tolerance; major tolerance of the screw
@@ -12,6 +12,10 @@ allowance is 0.3 of the tolerance taken to five decimals: of six 5/8-11 would no
 not print 0.0018 nor 2-4.5 0.0029. The tolerance of the nut is 1.3 times the one of six decimals (1/4-20 prints 0.0049).
 Limits are sums of the rounded figures. The minor diameter of the nut is rounded once, to three
 decimals from No.6 (0.138 in) up. A half goes to the even digit, but the tolerance of 1-8, 0.00675, is printed 0.0067.
+
+Acme 2G, in inches and from memory: pitch tolerance 0.006 D^(1/2) + 0.030 p^(1/2), allowance of the screw 0.008 D^(1/2);
+0.05 p but at least 0.005 on the major diameter of the screw and on the minor of the nut; on the minor diameter of the
+screw one and a half pitch tolerances; 0.020 on the major diameter of the nut, finer than 10 to the inch 0.010.
 """
 
 from __future__ import annotations
@@ -24,7 +28,7 @@ from solver.quantities.exact_numbers import round_half_even
 from solver.quantities.lengths import Length
 from solver.quantities.powers import power
 from solver.threads.limits import Band, Limits, ThreadClass, to_places_inch
-from solver.threads.thread import Thread
+from solver.threads.thread import Thread, acme_clearance
 
 #: From this diameter up the nut's minor diameter is printed to three decimals.
 THREE_DECIMALS_FROM = Length.of_inches("0.138")
@@ -36,6 +40,10 @@ FINER_PLACES = 6
 ALLOWANCE_PLACES = 5
 #: Engagement of fine constant-pitch and special threads, in pitches.
 ENGAGED_PITCHES = 9
+#: Least tolerance at the crest of an Acme thread.
+ACME_LEAST_ON_CREST = Length.of_inches("0.005")
+#: Diameters in the middle of a step of the table of Acme allowances, where formula and table are one. From memory. [in]
+ACME_MIDDLES = frozenset(Fraction(each, 8) for each in (2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 16, 18, 20, 22, 28, 32, 36))
 _TWO_THIRDS = Fraction(2, 3)
 
 
@@ -118,7 +126,7 @@ def _minor_tolerance(diameter: Fraction, pitch: Fraction) -> Fraction:
 
 
 def acme_limits(thread: Thread) -> Limits:
-    """Work out the largest Acme screw of class 2G: its pitch diameter is under the basic one by 0.008 D^(1/2).
+    """Work out the limits of an Acme screw of class 2G.
 
     Parameters
     ----------
@@ -128,17 +136,70 @@ def acme_limits(thread: Thread) -> Limits:
     Returns
     -------
     Limits
-        Greatest sizes only; the tolerances of ASME B1.5 are not worked out here.
+        Pitch diameter 0.008 D^(1/2) under the basic one at the most.
 
     Examples
     --------
     >>> from solver.threads.forms import FORMS
-    >>> acme_limits(Thread(FORMS["acme"], Length.of_inches(1), Length.of_inches("1/5"))).pitch.most.inches
-    Fraction(223, 250)
+    >>> found = acme_limits(Thread(FORMS["acme"], Length.of_inches(1), Length.of_inches("1/5")))
+    >>> [str(end.inches) for end in found.pitch]
+    ['4363/5000', '223/250']
     """
     screw = thread.basic().external
     allowance = Length.of_inches(Fraction(8, 1000) * square_root(thread.major.inches))
     # The standard rounds the allowance and the pitch diameter before it takes one from the other.
-    greatest = (Band(None, screw.major), Band(None, screw.pitch - to_places_inch(allowance)), Band(None, screw.minor))
-    notes = ("greatest sizes only; its tolerances are not worked out here",)
-    return Limits.rounded(ThreadClass.ACME_SCREW, greatest, to_places_inch, notes)
+    most = to_places_inch(screw.pitch) - to_places_inch(allowance)
+    on_pitch = _acme_pitch_tolerance(thread)
+    bands = (
+        Band(screw.major - _acme_crest_tolerance(thread), screw.major),
+        Band(most - to_places_inch(on_pitch), most),
+        Band(screw.minor - on_pitch * Fraction(3, 2), screw.minor),
+    )
+    return Limits.rounded(ThreadClass.ACME, bands, to_places_inch, _acme_notes(thread, of_screw=True))
+
+
+def acme_nut_limits(thread: Thread) -> Limits:
+    """Work out the limits of an Acme nut of class 2G.
+
+    Parameters
+    ----------
+    thread : Thread
+        Of the Acme form.
+
+    Examples
+    --------
+    >>> from solver.threads.forms import FORMS
+    >>> found = acme_nut_limits(Thread(FORMS["acme"], Length.of_inches(1), Length.of_inches("1/5")))
+    >>> [str(end.inches) for end in (*found.pitch, found.minor.most)]
+    ['9/10', '4597/5000', '81/100']
+    """
+    nut = thread.basic().internal
+    least = to_places_inch(nut.pitch)
+    # As much again as the clearance at the root, on the diameter.
+    on_major = acme_clearance(thread.pitch) * 2
+    bands = (
+        Band(nut.major, nut.major + on_major),
+        Band(least, least + to_places_inch(_acme_pitch_tolerance(thread))),
+        Band(nut.minor, nut.minor + _acme_crest_tolerance(thread)),
+    )
+    return Limits.rounded(ThreadClass.ACME, bands, to_places_inch, _acme_notes(thread, of_screw=False))._replace(
+        is_acme_nut=True
+    )
+
+
+def _acme_pitch_tolerance(thread: Thread) -> Length:
+    of_diameter = Fraction(6, 1000) * square_root(thread.major.inches)
+    return Length.of_inches(of_diameter + Fraction(30, 1000) * square_root(thread.pitch.inches))
+
+
+def _acme_crest_tolerance(thread: Thread) -> Length:
+    return max(thread.pitch * Fraction(5, 100), ACME_LEAST_ON_CREST)
+
+
+def _acme_notes(thread: Thread, *, of_screw: bool) -> tuple[str, ...]:
+    notes = ["by the formulas of ASME B1.5 as remembered"]
+    if thread.starts > 1:
+        notes.append("for a single start")
+    if of_screw and thread.major.inches not in ACME_MIDDLES:
+        notes.append("its tables take the allowance in steps of diameter, up to 0.0005 in more or less at this size")
+    return tuple(notes)

@@ -20,11 +20,12 @@ class ThreadClass(Enum):
     METRIC_NUT_ALLOWANCE = "6G"
     UNIFIED_SCREW = "2A"
     UNIFIED_NUT = "2B"
-    ACME_SCREW = "2G"
+    #: Of screw and nut alike.
+    ACME = "2G"
 
     @property
     def is_internal(self) -> bool:
-        """True for a class of holes.
+        """True for a class of holes alone; that of Acme threads is of both.
 
         Examples
         --------
@@ -78,6 +79,8 @@ class Limits(NamedTuple):
         Limits of the three diameters, rounded as the standard prints them: the other unit is told from these.
     notes : tuple of str
         What the figures rest on.
+    is_acme_nut : bool
+        True for the nut of the one class that names both.
     """
 
     of_class: ThreadClass
@@ -85,6 +88,19 @@ class Limits(NamedTuple):
     pitch: Band
     minor: Band
     notes: tuple[str, ...] = ()
+    is_acme_nut: bool = False
+
+    @property
+    def is_internal(self) -> bool:
+        """True for the limits of a nut.
+
+        Examples
+        --------
+        >>> free = Band(None, None)
+        >>> [Limits(ThreadClass.ACME, free, free, free, (), each).is_internal for each in (False, True)]
+        [False, True]
+        """
+        return self.is_acme_nut or self.of_class.is_internal
 
     @classmethod
     def rounded(

@@ -319,10 +319,17 @@ def test_limits_of_a_pair_outside_the_standards_plan_are_said_to_be_by_its_formu
     assert "by the formulas" not in halfnut("thread", "M42x1.5", "--show", "dimensions").stdout
 
 
-def test_an_acme_nut_says_that_its_limits_are_not_worked_out() -> None:
-    said = "Limits of the nut are not worked out here"
-    assert said in halfnut("thread", "Acme 1-5", "--internal", "--show", "dimensions").stdout
-    assert said not in halfnut("thread", "M10", "--internal", "--show", "dimensions").stdout
+# Limits of 1-5 Acme 2G as the handbooks print them; 0.9194 in is 23.3528 mm, 0.81 in 20.574 mm.
+@pytest.mark.from_memory("ASME B1.5, Acme screw threads, edition not seen, the nut of 1-5, class 2G")
+def test_an_acme_nut_has_its_limits_and_a_trapezoidal_one_says_that_it_has_none() -> None:
+    acme = halfnut("thread", "Acme 1-5", "--internal", "--show", "dimensions").stdout
+    assert "LIMITS of class 2G, nut (by the formulas of ASME B1.5 as remembered)" in acme
+    assert row_after(acme, "class 2G, nut", "pitch") == ["22.860", "23.352", "0.9000", "0.9194"]
+    assert row_after(acme, "class 2G, nut", "minor") == ["20.320", "20.574", "0.8000", "0.8100"]
+    assert [each["of"] for each in answer_of("thread", "Acme 1-5")["limits"]] == ["screw", "nut"]
+    said = "Limits of a class are not worked out here for this thread"
+    assert said in halfnut("thread", "Tr 16x4", "--show", "dimensions").stdout
+    assert said not in acme
 
 
 def test_a_relief_that_is_not_needed_is_not_told_as_an_angle_below_zero() -> None:

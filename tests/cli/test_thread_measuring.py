@@ -187,7 +187,8 @@ def test_a_reading_is_refused_just_where_crests_or_flanks_forbid_it(row, share):
         (("1/4-20 UNC", "--reading", "0.2561in"), "TOO SMALL for class 2A"),
         (("2 BA", "--reading", "4.9mm"), "ABOVE the basic size by 0.064 mm"),
         (("2 BA", "--reading", "4.75mm"), "BELOW the basic size by"),
-        (("Acme 1/2-10", "--reading", "0.5in"), "not too large for class 2G"),
+        (("Acme 1/2-10", "--reading", "0.5in"), "WITHIN class 2G"),
+        (("Acme 1/2-10", "--reading", "0.495in"), "TOO SMALL for class 2G"),
     ],
 )
 def test_a_reading_has_a_plain_verdict(words, said):

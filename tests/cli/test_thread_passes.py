@@ -210,6 +210,10 @@ def test_the_readings_past_the_last_pass_lie_in_the_class_by_either_slide(design
 
 
 def test_a_class_that_begins_at_the_basic_size_or_has_no_end_leaves_out_what_cannot_be_set():
-    for designation, what in (("M10-6h", ["aim at", "no deeper"]), ("Acme 1/2-10", ["from"]), ("Tr 16x4", [])):
+    for designation, what in (
+        ("M10-6h", ["aim at", "no deeper"]),
+        ("Acme 1/2-10", ["from", "aim at", "no deeper"]),
+        ("Tr 16x4", []),
+    ):
         told = json.loads(halfnut("thread", designation, "--show", "cutting", "--json").stdout)["cutting"]
         assert [each["what"] for each in told["to_class"]] == what

@@ -26,7 +26,7 @@ def test_the_nut_of_a_tapered_thread_is_told_at_its_mouth() -> None:
     rows = {line.split()[0]: line.split()[2:] for line in screen.splitlines() if " dia " in line and "E1" not in line}
     assert "Nut mouth, mm" in screen
     assert (rows["major"][3], rows["pitch"][3]) == ("0.8356", "0.7784")
-    assert "not worked out here" not in screen
+    assert "where the gauge stands" not in plain
     answer = answer_of("thread", "1/2 NPT", "--show", "dimensions")
     assert answer["basic"]["nut"] == answer["taper"]["at_gauge_plane"]
     assert (answer["taper"]["gauge_length"]["in"], answer["taper"]["gauge_length_status"]) == ("8/25", "memory")

@@ -9,7 +9,7 @@ import pytest
 from solver.quantities.lengths import Length
 from solver.quantities.powers import power, whole_root
 from solver.threads.forms import FORMS
-from solver.threads.inch_tolerance import acme_limits, unified_limits
+from solver.threads.inch_tolerance import unified_limits
 from solver.threads.limits import ThreadClass, to_places_inch
 from solver.threads.metric_tolerance import DEPARTURES, R40, metric_limits, preferred_number
 from solver.threads.thread import Thread
@@ -252,9 +252,53 @@ def test_least_is_below_most_and_a_screw_of_position_g_lies_below_one_of_positio
     assert high.minor.least - low.minor.least == Length.of_mm("0.034")
 
 
-def test_acme_limits_give_greatest_sizes_and_no_least():
-    limits = acme_limits(drawn("Acme 1-5").thread)
-    assert {band.least for band in (limits.major, limits.pitch, limits.minor)} == {None}
+# Limits of class 2G as the handbooks print them from ASME B1.5: least and most pitch diameter of the screw, most pitch
+# diameter of the nut. [in]
+ACME_MEMORY = pytest.mark.from_memory("ASME B1.5, Acme screw threads, edition not seen, limits of class 2G")
+
+
+@ACME_MEMORY
+@pytest.mark.parametrize(
+    ("designation", "least", "most", "nut_most"),
+    [
+        ("Acme 1/4-16", "0.2043", "0.2148", "0.2293"),
+        ("Acme 3/8-12", "0.3161", "0.3284", "0.3456"),
+        ("Acme 1/2-10", "0.4306", "0.4443", "0.4637"),
+        ("Acme 5/8-8", "0.5408", "0.5562", "0.5779"),
+        ("Acme 3/4-6", "0.6424", "0.6598", "0.6841"),
+        ("Acme 7/8-6", "0.7663", "0.7842", "0.8096"),
+        ("Acme 1-5", "0.8726", "0.8920", "0.9194"),
+        ("Acme 1 1/2-4", "1.3429", "1.3652", "1.3973"),
+        ("Acme 2-4", "1.8402", "1.8637", "1.8985"),
+    ],
+)
+def test_an_acme_thread_has_the_pitch_diameters_of_class_2g(designation, least, most, nut_most):
+    screw, nut = drawn(designation).limits()
+    assert [end.inches for end in screw.pitch] == [Fraction(least), Fraction(most)]
+    assert nut.pitch.most.inches == Fraction(nut_most)
+    assert nut.pitch.least == to_places_inch(drawn(designation).thread.basic().internal.pitch)
+
+
+@ACME_MEMORY
+@pytest.mark.parametrize(
+    ("designation", "screw_major", "screw_minor", "nut_minor", "nut_major"),
+    [
+        ("Acme 1/4-16", "0.2450 0.2500", "0.1618 0.1775", "0.1875 0.1925", "0.2600 0.2700"),
+        ("Acme 1/2-10", "0.4950 0.5000", "0.3594 0.3800", "0.4000 0.4050", "0.5200 0.5400"),
+        ("Acme 1-5", "0.9900 1.0000", "0.7509 0.7800", "0.8000 0.8100", "1.0200 1.0400"),
+    ],
+)
+def test_an_acme_thread_has_the_crests_and_roots_of_class_2g(
+    designation, screw_major, screw_minor, nut_minor, nut_major
+):
+    screw, nut = drawn(designation).limits()
+    for band, printed in (
+        (screw.major, screw_major),
+        (screw.minor, screw_minor),
+        (nut.minor, nut_minor),
+        (nut.major, nut_major),
+    ):
+        assert [end.inches for end in band] == [Fraction(each) for each in printed.split()]
 
 
 @pytest.mark.parametrize("degree", [1, 2, 3, 7, 50])

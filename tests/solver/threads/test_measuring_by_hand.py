@@ -181,7 +181,8 @@ def test_limits_over_wires_are_those_of_the_pitch_diameter_and_no_least_is_made_
     acme = Thread(FORMS["acme"], Length.of_inches(1), Length.of_inches("1/5"))
     wire = Length.of_inches("0.1033")
     most = acme_limits(acme).pitch.most
-    assert over_wire_limits(acme, wire, acme_limits(acme)) == (None, over_wires(acme, wire, most).exact)
+    greatest = acme_limits(acme)._replace(pitch=Band(None, most))
+    assert over_wire_limits(acme, wire, greatest) == (None, over_wires(acme, wire, most).exact)
     limits = metric_limits(M6, ThreadClass.METRIC_SCREW)
     assert over_wire_limits(M6, MM("0.6"), limits) == tuple(
         over_wires(M6, MM("0.6"), end).exact for end in limits.pitch
