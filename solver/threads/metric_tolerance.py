@@ -43,8 +43,11 @@ FINEST, COARSEST = Fraction(2, 10), Fraction(8)
 #: table of limits. The others: from memory of the tables.
 DEPARTURES = {
     ("deviation", Fraction(75, 100)): 22,
+    ("deviation", Fraction(8)): 100,
     ("pitch", Fraction(1, 2), Fraction(28, 10)): 75,
     ("pitch", Fraction(5), Fraction(45)): 250,
+    ("pitch", Fraction(3), Fraction(180)): 250,
+    ("pitch", Fraction(4), Fraction(180)): 280,
     ("major", Fraction(4)): 475,
     ("minor", Fraction(25, 100)): 71,
     ("minor", Fraction(1, 2)): 140,

@@ -11,7 +11,7 @@ from solver.quantities.powers import power, whole_root
 from solver.threads.forms import FORMS
 from solver.threads.inch_tolerance import acme_limits, unified_limits
 from solver.threads.limits import ThreadClass, to_places_inch
-from solver.threads.metric_tolerance import DEPARTURES, R40, metric_limits, preferred_number
+from solver.threads.metric_tolerance import DEPARTURES, R40, RANGES, metric_limits, preferred_number
 from solver.threads.thread import Thread
 from tests.published.source_cases import marked, read_rows
 from tests.published.source_titles import written_source
@@ -88,6 +88,30 @@ def test_the_tolerances_of_grade_6_are_those_of_the_tables(designation, deviatio
     found = [(band.most - band.least).mm * 1000 for band in (outer.major, outer.pitch, inner.pitch, inner.minor)]
     assert found == [major, screw, nut, minor]
     assert outer.major.most == thread.major - Length.of_mm(Fraction(deviation, 1000))
+
+
+# Above 180 mm and at the coarsest pitch: deviation g, Td2, TD2 of grade 6. [micrometres]
+@pytest.mark.from_memory("ISO 965-1, ISO general purpose metric screw threads, tolerances, edition not seen, grade 6")
+@pytest.mark.parametrize(
+    ("major", "pitch", "deviation", "screw", "nut"),
+    [
+        ("200", "3", 48, 250, 335),
+        ("200", "4", 60, 280, 375),
+        ("200", "6", 80, 315, 425),
+        ("200", "8", 100, 355, 475),
+        ("150", "3", 48, 224, 300),
+        ("150", "4", 60, 250, 335),
+        ("150", "8", 100, 335, 450),
+    ],
+)
+def test_the_tolerances_of_grade_6_on_large_threads_are_those_of_the_tables(major, pitch, deviation, screw, nut):
+    thread = Thread(FORMS["iso"], Length.of_mm(major), Length.of_mm(pitch))
+    outer, inner = (metric_limits(thread, ThreadClass(each)) for each in ("6g", "6G"))
+    found = [(band.most - band.least).mm * 1000 for band in (outer.pitch, inner.pitch)]
+    assert found == [screw, nut]
+    assert thread.major - outer.major.most == Length.of_mm(Fraction(deviation, 1000))
+    basic = metric_limits(thread, ThreadClass("6H")).pitch.least
+    assert inner.pitch.least - basic == Length.of_mm(Fraction(deviation, 1000))
 
 
 # Eleven sizes, every figure of each. The minor diameter of the screw is that of the flat root, the basic one of the nut
@@ -201,11 +225,13 @@ def test_the_pitch_tolerance_of_two_common_screws(designation, tolerance):
 
 def test_every_departure_is_one_from_the_rule_and_not_an_idle_row():
     """A row of departures that the nearest preferred number gives anyway would be dead."""
-    assert len(DEPARTURES) == 7
+    assert len(DEPARTURES) == 10
     for (what, pitch, *low), printed in DEPARTURES.items():
         value = {
             "deviation": lambda p, _: 15 + 11 * p,
-            "pitch": lambda p, low: 90 * power(p, Fraction(2, 5)) * power(2 * low[0] * low[0], Fraction(1, 20)),
+            "pitch": lambda p, low: (
+                90 * power(p, Fraction(2, 5)) * power(low[0] * dict(RANGES)[low[0]], Fraction(1, 20))
+            ),
             "major": lambda p, _: 180 * power(p, Fraction(2, 3)) - Fraction("3.15") / power(p, Fraction(1, 2)),
             "minor": lambda p, _: (
                 433 * p - 190 * power(p, Fraction(61, 50)) if p <= Fraction("0.8") else 230 * power(p, Fraction(7, 10))
