@@ -1,6 +1,6 @@
 """Threads: forms and dimensions, limits, cutting, and measuring over wires.
 
-Rooms, in reading order: ``forms``, ``thread``, ``limits``, ``metric_tolerance``, ``inch_tolerance``, ``infeed``,
-``passes``, ``tool_nose``, ``lead_angles``, ``blanks``, ``spindle_speed``, ``run_out``, ``holes_and_blanks``,
-``wire_seat``, ``over_wires``, ``wire_choice``, ``reading_verdict``, ``cutting``, ``measuring``.
+Rooms, in reading order: ``forms``, ``thread``, ``limits``, ``metric_grades``, ``metric_tolerance``, ``inch_tolerance``,
+``infeed``, ``passes``, ``tool_nose``, ``lead_angles``, ``blanks``, ``spindle_speed``, ``run_out``,
+``holes_and_blanks``, ``wire_seat``, ``over_wires``, ``wire_choice``, ``reading_verdict``, ``cutting``, ``measuring``.
 """

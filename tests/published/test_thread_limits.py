@@ -48,11 +48,11 @@ def test_the_pitch_diameter_of_class_6g_has_the_printed_limits(row):
         assert (most, least) == tuple(map(Length.of_mm, misprint))
 
 
-# The core drill lies between the limits of class 6H of the minor diameter.
+# The core drill lies between the limits of class 6H of the minor diameter, of 5H or 4H where the pitch has no grade 6.
 @pytest.mark.published("Public thread tables of general CAD systems and libraries, n.d., core drills of ISO 2306")
 @pytest.mark.parametrize("row", [row for row in ROWS if row.values[0]["drill"]])
-def test_the_core_drill_lies_within_class_6h(row):
-    minor = metric_limits(drawn(row["designation"]).thread, ThreadClass.METRIC_NUT).minor
+def test_the_core_drill_lies_within_the_usual_class(row):
+    minor = drawn(row["designation"]).limits()[1].minor
     assert minor.least is not None
     assert minor.most is not None
     assert minor.least.mm <= Fraction(row["drill"]) <= minor.most.mm
@@ -225,14 +225,18 @@ def test_the_pitch_tolerance_of_two_common_screws(designation, tolerance):
 
 def test_every_departure_is_one_from_the_rule_and_not_an_idle_row():
     """A row of departures that the nearest preferred number gives anyway would be dead."""
-    assert len(DEPARTURES) == 10
+    assert len(DEPARTURES) == 23
     for (what, pitch, *low), printed in DEPARTURES.items():
         value = {
-            "deviation": lambda p, _: 15 + 11 * p,
+            "e": lambda p, _: 50 + 11 * p,
+            "f": lambda p, _: 30 + 11 * p,
+            "g": lambda p, _: 15 + 11 * p,
             "pitch": lambda p, low: (
                 90 * power(p, Fraction(2, 5)) * power(low[0] * dict(RANGES)[low[0]], Fraction(1, 20))
             ),
             "major": lambda p, _: 180 * power(p, Fraction(2, 3)) - Fraction("3.15") / power(p, Fraction(1, 2)),
+            # Eight steps above grade 6.
+            "major 8": lambda p, _: preferred_number(180 * power(p, Fraction(2, 3)) - Fraction("1.1"), 8),
             "minor": lambda p, _: (
                 433 * p - 190 * power(p, Fraction(61, 50)) if p <= Fraction("0.8") else 230 * power(p, Fraction(7, 10))
             ),
@@ -255,16 +259,27 @@ def test_limits_outside_the_tables_of_a_standard_are_not_made_up():
     assert drawn("2 BA").limits() == (None, None)
 
 
-@pytest.mark.parametrize("of_class", list(ThreadClass))
-def test_a_class_of_another_standard_is_not_taken(of_class):
+@pytest.mark.parametrize("name", ["6g", "6h", "6H", "6G", "4h6h", "5H", "2A", "2B", "1A", "3B", "2G"])
+def test_a_class_of_another_standard_is_not_taken(name):
     metric = Thread(FORMS["iso"], Length.of_mm(10), Length.of_mm("1.5"))
     inch = Thread(FORMS["unified"], Length.of_inches(1), Length.of_inches("1/8"))
-    if of_class.value[0] == "6":
+    of_class = ThreadClass(name)
+    if not of_class.is_unified:
         with pytest.raises(ValueError, match="not a class of unified"):
             unified_limits(inch, of_class, inch.major)
-    else:
+    if not of_class.is_metric:
         with pytest.raises(ValueError, match="not a class of metric"):
             metric_limits(metric, of_class)
+
+
+@pytest.mark.parametrize("name", ["6z", "6", "g6", "6g6h", "6gG", "6A", "4A", "3G2", "", "2a"])
+def test_what_is_no_class_is_refused_by_the_type(name):
+    if name == "2a":
+        assert ThreadClass.read(name) == ThreadClass("2A")
+    else:
+        assert ThreadClass.read(name) is None
+    with pytest.raises(ValueError, match="not worked out"):
+        ThreadClass(name)
 
 
 @pytest.mark.parametrize("of_class", ["6g", "6h", "6H", "6G"])
