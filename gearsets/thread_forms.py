@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from fractions import Fraction
 from typing import NamedTuple
 
 from gearsets.thread_tables import SeriesThread
@@ -12,6 +14,7 @@ from solver.refusals import AmbiguousRequestError, ImpossibleSettingError
 from solver.threads.forms import FORMS, ThreadForm
 from solver.threads.inch_tolerance import ENGAGED_PITCHES, acme_limits, acme_nut_limits, unified_limits
 from solver.threads.limits import Limits, ThreadClass
+from solver.threads.metric_grades import medium_classes, refuse_missing_grade
 from solver.threads.metric_tolerance import metric_limits
 from solver.threads.thread import Thread
 
@@ -38,66 +41,63 @@ _INCH_UNITS = (PitchUnit.INCH, PitchUnit.THREADS_PER_INCH, PitchUnit.CIRCULAR_PI
 
 
 class FormClasses(NamedTuple):
-    """Classes of a form that limits are worked out for."""
+    """Classes of a form that limits are worked out for: which of them are meant, and which of them are the usual."""
 
-    usual_screw: ThreadClass
-    usual_nut: ThreadClass
-    others: tuple[ThreadClass, ...] = ()
+    #: For a refusal.
+    words: str
+    belongs: Callable[[ThreadClass], bool]
+    #: Of screw and nut, by diameter and pitch in millimetres.
+    usual: Callable[[Fraction, Fraction], tuple[ThreadClass, ThreadClass]]
 
-    def named(self, written: str) -> ThreadClass | None:
+    def named(self, written: str, thread: Thread) -> ThreadClass | None:
         """Find the class a drawing writes, of two the screw's; the usual class of screws where it writes none.
 
         Examples
         --------
-        >>> CLASSES["iso"].named("6H/6h").value, CLASSES["unified"].named("2b").value, CLASSES["iso"].named("5g6g")
-        ('6h', '2B', None)
+        >>> m10 = Thread(FORMS["iso"], Length.of_mm(10), Length.of_mm("1.5"))
+        >>> [CLASSES["iso"].named(each, m10).value for each in ("6H/6h", "5g6g", "")], CLASSES["iso"].named("2B", m10)
+        (['6h', '5g6g', '6g'], None)
         """
         if not written:
-            return self.usual_screw
+            return self.usual(thread.major.mm, thread.pitch.mm)[0]
         known = self._of(written)
         return min(known, key=lambda each: each.is_internal) if known else None
 
-    def both(self, written: str) -> tuple[ThreadClass, ThreadClass] | None:
+    def both(self, written: str, thread: Thread) -> tuple[ThreadClass, ThreadClass] | None:
         """Return the classes of the screw and of its nut: those a drawing writes, the usual one where it writes none.
 
         Examples
         --------
-        >>> [each.value for each in CLASSES["iso"].both("6h")], CLASSES["iso"].both("4h")
-        (['6h', '6H'], None)
+        >>> m10 = Thread(FORMS["iso"], Length.of_mm(10), Length.of_mm("1.5"))
+        >>> [each.value for each in CLASSES["iso"].both("4h6h", m10)], CLASSES["iso"].both("6z", m10)
+        (['4h6h', '6H'], None)
         """
-        if not written:
-            return self.usual_screw, self.usual_nut
-        known = self._of(written)
+        usual_screw, usual_nut = self.usual(thread.major.mm, thread.pitch.mm)
+        known = self._of(written) if written else ()
         if known is None:
             return None
-        screw = next((each for each in known if not each.is_internal), self.usual_screw)
-        return screw, next((each for each in known if each.is_internal), self.usual_nut)
-
-    def words(self) -> str:
-        """Name every class, for a refusal.
-
-        Examples
-        --------
-        >>> CLASSES["unified"].words()
-        '2A, 2B'
-        """
-        return ", ".join(each.value for each in (*self[:2], *self.others))
+        screw = next((each for each in known if not each.is_internal), usual_screw)
+        return screw, next((each for each in known if each.is_internal), usual_nut)
 
     def _of(self, written: str) -> tuple[ThreadClass, ...] | None:
-        known = {each.value: each for each in (*self[:2], *self.others)}
-        # Small and capital letters tell metric classes apart; unified ones are written either way.
-        words = [word if word in known else word.upper() for word in written.split("/")]
-        return tuple(known[word] for word in words) if all(word in known for word in words) else None
+        known = [ThreadClass.read(word) for word in written.split("/")]
+        found = tuple(each for each in known if each is not None and self.belongs(each))
+        return found if len(found) == len(known) else None
 
 
 #: Classes by the form's word.
 CLASSES = {
     "iso": FormClasses(
-        ThreadClass.METRIC_SCREW,
-        ThreadClass.METRIC_NUT,
-        (ThreadClass.METRIC_SCREW_NO_ALLOWANCE, ThreadClass.METRIC_NUT_ALLOWANCE),
+        "ISO 965-1: grade and position as 6g, 8g, 4h6h or 5g6g for screws (e, f, g, h), as 6H, 7H or 4H5H for nuts "
+        "(G, H), with the same position for both diameters",
+        lambda each: each.is_metric,
+        medium_classes,
     ),
-    "unified": FormClasses(ThreadClass.UNIFIED_SCREW, ThreadClass.UNIFIED_NUT),
+    "unified": FormClasses(
+        "1A, 2A, 3A, 1B, 2B, 3B",
+        lambda each: each.is_unified,
+        lambda *_: (ThreadClass.UNIFIED_SCREW, ThreadClass.UNIFIED_NUT),
+    ),
 }
 
 
@@ -170,19 +170,23 @@ def drawn_thread(
         row = None
     name = row.designation if row else f"{pitch} on {_plain(diameter, pitch)}"
     thread = Thread(known, diameter, distance, pitch.starts, row.gauge_length if row else None)
-    return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, _classes(known, written_class))
+    return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, _classes(thread, written_class))
 
 
-def _classes(form: ThreadForm, written: str) -> tuple[ThreadClass, ThreadClass] | None:
-    known = CLASSES.get(form.key)
+def _classes(thread: Thread, written: str) -> tuple[ThreadClass, ThreadClass] | None:
+    known = CLASSES.get(thread.form.key)
     if known is None:
         return None
-    classes = known.both(written)
+    classes = known.both(written, thread)
     if classes is None:
         raise ImpossibleSettingError(
-            f"Limits of class {written} are not worked out here, only those of {known.words()}.",
+            f"Limits of class {written} are not worked out here, only those of {known.words}.",
             help_text="Leave the class out for the rest of the sheet, and take its limits from the standard.",
         )
+    for each in classes:
+        # Limits that no one asked for may be left out in silence; a class that was written may not.
+        if each.is_metric and each.value in written.split("/"):
+            refuse_missing_grade(thread.pitch.mm, each)
     return classes
 
 
@@ -286,8 +290,10 @@ def pitch_tolerance(row: SeriesThread, written_class: str = "") -> tuple[ThreadC
     --------
     >>> from gearsets.designations import read_designation
     >>> pitch_tolerance(read_designation("M10"))
-    (<ThreadClass.METRIC_SCREW: '6g'>, Length(mm=Fraction(33, 250)))
-    >>> pitch_tolerance(read_designation("M10"), "4h") is pitch_tolerance(read_designation("2 BA")) is None
+    (ThreadClass(value='6g'), Length(mm=Fraction(33, 250)))
+    >>> pitch_tolerance(read_designation("M10"), "4h6h")[1]
+    Length(mm=Fraction(17, 200))
+    >>> pitch_tolerance(read_designation("M10"), "5h") is pitch_tolerance(read_designation("2 BA")) is None
     True
     """
     form = form_of(row)
@@ -295,11 +301,14 @@ def pitch_tolerance(row: SeriesThread, written_class: str = "") -> tuple[ThreadC
     if classes is None or form is None or row.series in WITHOUT_LIMITS:
         return None
     distance = row.pitch.pitch
-    of_class = classes.named(written_class)
-    if of_class is None or row.diameter is None or isinstance(distance, PiLength):
+    if row.diameter is None or isinstance(distance, PiLength):
+        return None
+    thread = Thread(form, row.diameter, distance)
+    of_class = classes.named(written_class, thread)
+    if of_class is None:
         return None
     try:
-        band = limits_of(Thread(form, row.diameter, distance), row.series, of_class).pitch
+        band = limits_of(thread, row.series, of_class).pitch
     except ImpossibleSettingError:
         return None
     return None if band.least is None or band.most is None else (of_class, band.most - band.least)

@@ -3,25 +3,70 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from enum import Enum
+from dataclasses import dataclass
 from fractions import Fraction
-from typing import NamedTuple
+from typing import ClassVar, NamedTuple
 
 from solver.quantities.exact_numbers import round_half_even
 from solver.quantities.lengths import Length
 
+#: Positions of the field of tolerance of ISO metric screws and of their nuts.
+SCREW_POSITIONS, NUT_POSITIONS = "efgh", "GH"
+_GRADES = "123456789"
+_UNIFIED = ("1A", "2A", "3A", "1B", "2B", "3B")
+_ACME = ("2G",)
 
-class ThreadClass(Enum):
-    """Classes whose limits are worked out; the value is how a drawing writes the class."""
 
-    METRIC_SCREW = "6g"
-    METRIC_SCREW_NO_ALLOWANCE = "6h"
-    METRIC_NUT = "6H"
-    METRIC_NUT_ALLOWANCE = "6G"
-    UNIFIED_SCREW = "2A"
-    UNIFIED_NUT = "2B"
-    #: Of screw and nut alike.
-    ACME = "2G"
+@dataclass(frozen=True, slots=True)
+class ThreadClass:
+    """A class whose limits are worked out.
+
+    Parameters
+    ----------
+    value : str
+        How a drawing writes it: ``6g``, ``4h6h`` or ``5H`` for ISO metric threads, the grade of the pitch diameter
+        first, then that of the crest where it is another; ``1A`` to ``3B`` for unified ones; ``2G`` for Acme.
+
+    Raises
+    ------
+    ValueError
+        It is none of those.
+
+    Examples
+    --------
+    >>> ThreadClass("6g") == ThreadClass.METRIC_SCREW, ThreadClass("4h6h").grades
+    (True, (4, 6))
+    """
+
+    value: str
+    METRIC_SCREW: ClassVar[ThreadClass]
+    METRIC_SCREW_NO_ALLOWANCE: ClassVar[ThreadClass]
+    METRIC_NUT: ClassVar[ThreadClass]
+    METRIC_NUT_ALLOWANCE: ClassVar[ThreadClass]
+    UNIFIED_SCREW: ClassVar[ThreadClass]
+    UNIFIED_NUT: ClassVar[ThreadClass]
+    ACME: ClassVar[ThreadClass]
+
+    def __post_init__(self) -> None:
+        if not (self.value in _UNIFIED or self.value in _ACME or _is_metric(self.value)):
+            message = f"limits of class {self.value} are not worked out"
+            raise ValueError(message)
+
+    @classmethod
+    def read(cls, written: str) -> ThreadClass | None:
+        """Read what a drawing writes; ``None`` for a class that is not worked out.
+
+        Small and capital letters tell metric classes apart; unified ones are written either way.
+
+        Examples
+        --------
+        >>> ThreadClass.read("5g6g"), ThreadClass.read("3b"), ThreadClass.read("6z")
+        (ThreadClass(value='5g6g'), ThreadClass(value='3B'), None)
+        """
+        for value in (written, written.upper()):
+            if _is_metric(written) or value in _UNIFIED:
+                return cls(value)
+        return None
 
     @property
     def is_internal(self) -> bool:
@@ -29,10 +74,10 @@ class ThreadClass(Enum):
 
         Examples
         --------
-        >>> ThreadClass("6H").is_internal, ThreadClass("2A").is_internal
-        (True, False)
+        >>> ThreadClass("6H").is_internal, ThreadClass("2A").is_internal, ThreadClass("3B").is_internal
+        (True, False, True)
         """
-        return self in (ThreadClass.METRIC_NUT, ThreadClass.METRIC_NUT_ALLOWANCE, ThreadClass.UNIFIED_NUT)
+        return self.value not in _ACME and self.value[-1] in f"{NUT_POSITIONS}B"
 
     @property
     def is_metric(self) -> bool:
@@ -43,7 +88,46 @@ class ThreadClass(Enum):
         >>> ThreadClass("6H").is_metric, ThreadClass("2A").is_metric
         (True, False)
         """
-        return self.value.startswith("6")
+        return _is_metric(self.value)
+
+    @property
+    def is_unified(self) -> bool:
+        """True for a class of unified threads.
+
+        Examples
+        --------
+        >>> ThreadClass("3A").is_unified, ThreadClass("2G").is_unified
+        (True, False)
+        """
+        return self.value in _UNIFIED
+
+    @property
+    def grades(self) -> tuple[int, int]:
+        """Grades of a metric class: of the pitch diameter, and of the crest (major of a screw, minor of a nut).
+
+        Examples
+        --------
+        >>> ThreadClass("6H").grades, ThreadClass("4H5H").grades
+        ((6, 6), (4, 5))
+        """
+        return int(self.value[0]), int(self.value[-2])
+
+
+def _is_metric(value: str) -> bool:
+    """Say whether it is one or two grades, each with the same letter of position; the Acme class is not."""
+    grades, letters = value[::2], set(value[1::2])
+    if value in _ACME or len(value) not in (2, 4) or len(letters) != 1:
+        return False
+    return all(grade in _GRADES for grade in grades) and letters <= {*SCREW_POSITIONS, *NUT_POSITIONS}
+
+
+ThreadClass.METRIC_SCREW = ThreadClass("6g")
+ThreadClass.METRIC_SCREW_NO_ALLOWANCE = ThreadClass("6h")
+ThreadClass.METRIC_NUT = ThreadClass("6H")
+ThreadClass.METRIC_NUT_ALLOWANCE = ThreadClass("6G")
+ThreadClass.UNIFIED_SCREW = ThreadClass("2A")
+ThreadClass.UNIFIED_NUT = ThreadClass("2B")
+ThreadClass.ACME = ThreadClass("2G")
 
 
 class Band(NamedTuple):

@@ -17,6 +17,10 @@ from solver.threads.forms import ThreadForm
 BA_DEPTH_STEP = Fraction(5, 1000)
 #: ISO 228-1 and ISO 7-1 round the depth to this before anything is taken from the diameter. [mm]
 PIPE_DEPTH_STEP = Fraction(1, 1000)
+#: BS 84 rounds the depth to this before anything is taken from the diameter; from memory of its tables. [in]
+WHITWORTH_DEPTH_STEP = Fraction(1, 10_000)
+#: BS 84 counts threads for each inch in whole numbers and, from 2 1/4 in up, in halves, quarters and eighths.
+WHITWORTH_COUNT_STEP = Fraction(1, 8)
 #: Finest pitch of BS 93 (16 BA); the smaller sizes are below the standard and keep the bare 0.6 p. [mm]
 BA_FINEST = Fraction(19, 100)
 #: ASME B1.5: radial clearance at the root, 0.010 in for 10 threads per inch and coarser, else 0.005 in.
@@ -269,8 +273,13 @@ def _unm(thread: Thread) -> BasicDimensions:
 
 
 def _whitworth(thread: Thread) -> BasicDimensions:
-    depth = thread.form.sharp_height * Fraction(2, 3)
-    return _both(thread, depth, 2 * depth, 2 * depth, "two thirds of the sharp V, crest and root rounded")
+    share = thread.form.sharp_height * Fraction(2, 3)
+    if (1 / thread.pitch.inches / WHITWORTH_COUNT_STEP).denominator != 1:
+        # A metric or an odd pitch in this form stands in no table whose rounding it could follow.
+        return _both(thread, share, 2 * share, 2 * share, "two thirds of the sharp V, crest and root rounded")
+    depth = Length.of_inches(round((thread.pitch * share).inches / WHITWORTH_DEPTH_STEP) * WHITWORTH_DEPTH_STEP)
+    found = Diameters(thread.major, thread.major - depth, thread.major - depth * 2)
+    return BasicDimensions(found, found, "two thirds of the sharp V, rounded to 0.0001 in before it is taken off")
 
 
 def _pipe(thread: Thread) -> BasicDimensions:

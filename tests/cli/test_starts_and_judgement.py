@@ -138,6 +138,7 @@ GRADE_6 = pytest.mark.from_memory("ISO 965-1, ISO general purpose metric screw t
         pytest.param("M10 6h", "class 6h", "132.000", marks=GRADE_6),
         pytest.param("M10-6H", "class 6H", "180.000", marks=GRADE_6),
         pytest.param("M10-6H/6g", "class 6g", "132.000", marks=GRADE_6),
+        pytest.param("M10 4h6h", "class 4h6h", "85.0000", marks=GRADE_6),
     ],
 )
 def test_a_thread_of_the_tables_brings_the_tolerance_of_its_class(written, source, um) -> None:
@@ -145,7 +146,7 @@ def test_a_thread_of_the_tables_brings_the_tolerance_of_its_class(written, sourc
     assert (told["source"], told["pitch_diameter_um"]) == (source, um)
 
 
-@pytest.mark.parametrize("written", ["20tpi", "2 BA", "1/4 BSW", "M10 4h6h", "M10, 2 starts"])
+@pytest.mark.parametrize("written", ["20tpi", "2 BA", "1/4 BSW", "M10 5h", "M10, 2 starts"])
 def test_a_thread_whose_class_is_not_known_brings_none(written) -> None:
     judged = answer_of("train", written, "--lathe", "inch-8", "--within", "1 %")["judgement"]
     assert judged["tolerance"] is None

@@ -150,7 +150,7 @@ def test_the_finishing_pass_is_no_heavier_than_the_one_before(words, adds):
         (("7/8 BSF",), "0.0582", "0.0010 in (0.025 mm)"),
         (("M10", "--inch"), "0.0362", "0.0010 in (0.025 mm)"),
         (("M10",), "0.920", "0.020 mm (0.0008 in)"),
-        (("7/8 BSF", "--mm"), "1.479", "0.020 mm (0.0008 in)"),
+        (("7/8 BSF", "--mm"), "1.478", "0.020 mm (0.0008 in)"),
     ],
 )
 def test_the_last_reading_is_the_depth_in_either_unit_and_the_least_cut_is_stated(words, depth, least):

@@ -105,7 +105,7 @@ def test_class_2a_allows_what_lies_between_its_limits(row):
 @pytest.mark.published("A public library of thread limits, n.d., class 6g")
 @pytest.mark.parametrize("row", TO_A_THOUSANDTH)
 def test_a_metric_thread_is_judged_beside_what_lies_between_the_printed_limits_of_6g(row):
-    name, tolerance = allowed(row["designation"])
+    name, tolerance = allowed(f"{row['designation']}-6g")
     assert name == "6g"
     assert abs(tolerance.mm - (Fraction(row["printed_d2_max"]) - Fraction(row["printed_d2_min"]))) <= Fraction(1, 1000)
 
@@ -116,11 +116,15 @@ def test_a_metric_thread_is_judged_beside_what_lies_between_the_printed_limits_o
 @pytest.mark.parametrize(
     ("designation", "name", "um"),
     [
-        ("M10", "6g", 132),
         ("M10x1.5-6h", "6h", 132),
         ("M10 6H", "6H", 180),
         ("M10-6H/6g", "6g", 132),
         ("M42x1 - 6G", "6G", 170),
+        ("M10", "6g", 132),
+        ("M10-4h6h", "4h6h", 85),
+        ("M10-7H/8g", "8g", 212),
+        ("M10-4H5H", "4H5H", 112),
+        ("M1", "6h", 53),
     ],
 )
 def test_the_class_that_is_written_is_the_one_judged_beside(designation, name, um):
@@ -128,12 +132,20 @@ def test_the_class_that_is_written_is_the_one_judged_beside(designation, name, u
 
 
 @pytest.mark.parametrize(
-    "designation", ["M10-4h", "M10-2A", "1/4-20-3A", "2 BA", "1/4 BSW", "S0.5", "No.00-90", "G 1/4"]
+    "designation",
+    ["M10-5h", "M10-6c", "M10-2A", "M6x0.75-9g8g", "1/4-20-6g", "2 BA", "1/4 BSW", "S0.5", "No.00-90", "G 1/4"],
 )
 def test_of_a_class_that_is_not_worked_out_nothing_is_said(designation):
     thread = read_designation(designation)
     assert thread is not None
     assert pitch_tolerance(thread, written_class(designation)) is None
+
+
+# 1/4-20: 0.2147 to 0.2175 in of 3A, 0.2108 to 0.2164 of 1A, 0.2175 to 0.2211 of 3B.
+@pytest.mark.from_memory("ASME B1.1, Unified inch screw threads (UNC, UNF, UNEF), edition not seen, 1/4-20")
+@pytest.mark.parametrize(("name", "inches"), [("3A", "0.0028"), ("1A", "0.0056"), ("3B", "0.0036")])
+def test_a_unified_thread_is_judged_beside_the_class_written(name, inches):
+    assert allowed(f"1/4-20 {name}") == (name, Length.of_inches(inches))
 
 
 @pytest.mark.parametrize("case", worked_here(of_kind(CASES, "tolerance_share")))

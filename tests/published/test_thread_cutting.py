@@ -198,7 +198,7 @@ def test_a_whitworth_drill_leaves_77_to_87_per_cent(row):
     assert Fraction("76.5") < percent < Fraction("87.5")
 
 
-# The drills are the table's; the percentages were worked by another hand.
+# The drills are the table's; the percentages are worked here from the depth of four decimals in the file.
 @pytest.mark.own_arithmetic(
     "Public thread tables of general CAD systems and libraries, n.d., drills for Whitworth threads"
 )

@@ -11,7 +11,7 @@ from solver.quantities.powers import power, whole_root
 from solver.threads.forms import FORMS
 from solver.threads.inch_tolerance import unified_limits
 from solver.threads.limits import ThreadClass, to_places_inch
-from solver.threads.metric_tolerance import DEPARTURES, R40, metric_limits, preferred_number
+from solver.threads.metric_tolerance import DEPARTURES, R40, RANGES, metric_limits, preferred_number
 from solver.threads.thread import Thread
 from tests.published.source_cases import marked, read_rows
 from tests.published.source_titles import written_source
@@ -48,11 +48,11 @@ def test_the_pitch_diameter_of_class_6g_has_the_printed_limits(row):
         assert (most, least) == tuple(map(Length.of_mm, misprint))
 
 
-# The core drill lies between the limits of class 6H of the minor diameter.
+# The core drill lies between the limits of class 6H of the minor diameter, of 5H or 4H where the pitch has no grade 6.
 @pytest.mark.published("Public thread tables of general CAD systems and libraries, n.d., core drills of ISO 2306")
 @pytest.mark.parametrize("row", [row for row in ROWS if row.values[0]["drill"]])
-def test_the_core_drill_lies_within_class_6h(row):
-    minor = metric_limits(drawn(row["designation"]).thread, ThreadClass.METRIC_NUT).minor
+def test_the_core_drill_lies_within_the_usual_class(row):
+    minor = drawn(row["designation"]).limits()[1].minor
     assert minor.least is not None
     assert minor.most is not None
     assert minor.least.mm <= Fraction(row["drill"]) <= minor.most.mm
@@ -88,6 +88,30 @@ def test_the_tolerances_of_grade_6_are_those_of_the_tables(designation, deviatio
     found = [(band.most - band.least).mm * 1000 for band in (outer.major, outer.pitch, inner.pitch, inner.minor)]
     assert found == [major, screw, nut, minor]
     assert outer.major.most == thread.major - Length.of_mm(Fraction(deviation, 1000))
+
+
+# Above 180 mm and at the coarsest pitch: deviation g, Td2, TD2 of grade 6. [micrometres]
+@pytest.mark.from_memory("ISO 965-1, ISO general purpose metric screw threads, tolerances, edition not seen, grade 6")
+@pytest.mark.parametrize(
+    ("major", "pitch", "deviation", "screw", "nut"),
+    [
+        ("200", "3", 48, 250, 335),
+        ("200", "4", 60, 280, 375),
+        ("200", "6", 80, 315, 425),
+        ("200", "8", 100, 355, 475),
+        ("150", "3", 48, 224, 300),
+        ("150", "4", 60, 250, 335),
+        ("150", "8", 100, 335, 450),
+    ],
+)
+def test_the_tolerances_of_grade_6_on_large_threads_are_those_of_the_tables(major, pitch, deviation, screw, nut):
+    thread = Thread(FORMS["iso"], Length.of_mm(major), Length.of_mm(pitch))
+    outer, inner = (metric_limits(thread, ThreadClass(each)) for each in ("6g", "6G"))
+    found = [(band.most - band.least).mm * 1000 for band in (outer.pitch, inner.pitch)]
+    assert found == [screw, nut]
+    assert thread.major - outer.major.most == Length.of_mm(Fraction(deviation, 1000))
+    basic = metric_limits(thread, ThreadClass("6H")).pitch.least
+    assert inner.pitch.least - basic == Length.of_mm(Fraction(deviation, 1000))
 
 
 # Eleven sizes, every figure of each. The minor diameter of the screw is that of the flat root, the basic one of the nut
@@ -201,12 +225,18 @@ def test_the_pitch_tolerance_of_two_common_screws(designation, tolerance):
 
 def test_every_departure_is_one_from_the_rule_and_not_an_idle_row():
     """A row of departures that the nearest preferred number gives anyway would be dead."""
-    assert len(DEPARTURES) == 7
+    assert len(DEPARTURES) == 23
     for (what, pitch, *low), printed in DEPARTURES.items():
         value = {
-            "deviation": lambda p, _: 15 + 11 * p,
-            "pitch": lambda p, low: 90 * power(p, Fraction(2, 5)) * power(2 * low[0] * low[0], Fraction(1, 20)),
+            "e": lambda p, _: 50 + 11 * p,
+            "f": lambda p, _: 30 + 11 * p,
+            "g": lambda p, _: 15 + 11 * p,
+            "pitch": lambda p, low: (
+                90 * power(p, Fraction(2, 5)) * power(low[0] * dict(RANGES)[low[0]], Fraction(1, 20))
+            ),
             "major": lambda p, _: 180 * power(p, Fraction(2, 3)) - Fraction("3.15") / power(p, Fraction(1, 2)),
+            # Eight steps above grade 6.
+            "major 8": lambda p, _: preferred_number(180 * power(p, Fraction(2, 3)) - Fraction("1.1"), 8),
             "minor": lambda p, _: (
                 433 * p - 190 * power(p, Fraction(61, 50)) if p <= Fraction("0.8") else 230 * power(p, Fraction(7, 10))
             ),
@@ -229,16 +259,27 @@ def test_limits_outside_the_tables_of_a_standard_are_not_made_up():
     assert drawn("2 BA").limits() == (None, None)
 
 
-@pytest.mark.parametrize("of_class", list(ThreadClass))
-def test_a_class_of_another_standard_is_not_taken(of_class):
+@pytest.mark.parametrize("name", ["6g", "6h", "6H", "6G", "4h6h", "5H", "2A", "2B", "1A", "3B", "2G"])
+def test_a_class_of_another_standard_is_not_taken(name):
     metric = Thread(FORMS["iso"], Length.of_mm(10), Length.of_mm("1.5"))
     inch = Thread(FORMS["unified"], Length.of_inches(1), Length.of_inches("1/8"))
-    if of_class.value[0] == "6":
+    of_class = ThreadClass(name)
+    if not of_class.is_unified:
         with pytest.raises(ValueError, match="not a class of unified"):
             unified_limits(inch, of_class, inch.major)
-    else:
+    if not of_class.is_metric:
         with pytest.raises(ValueError, match="not a class of metric"):
             metric_limits(metric, of_class)
+
+
+@pytest.mark.parametrize("name", ["6z", "6", "g6", "6g6h", "6gG", "6A", "4A", "3G2", "", "2a"])
+def test_what_is_no_class_is_refused_by_the_type(name):
+    if name == "2a":
+        assert ThreadClass.read(name) == ThreadClass("2A")
+    else:
+        assert ThreadClass.read(name) is None
+    with pytest.raises(ValueError, match="not worked out"):
+        ThreadClass(name)
 
 
 @pytest.mark.parametrize("of_class", ["6g", "6h", "6H", "6G"])

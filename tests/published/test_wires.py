@@ -37,9 +37,12 @@ def params(name: str, *keys: str) -> list[object]:
 @pytest.mark.parametrize("row", params("wires_whitworth.csv", "size", "tpi"))
 def test_whitworth_threads_over_wires_as_printed(row):
     thread = Thread(FORMS["whitworth"], IN(size(row["size"])), IN(1 / size(row["tpi"])))
-    found = simple_over(thread, IN(row["wire"]), thread.basic().external.pitch)
+    # The formula takes 0.6403 p off as it is; BS 84, and we, round that to four places first.
+    bare = thread.major - thread.pitch * (thread.form.sharp_height * Fraction(2, 3))
+    found = simple_over(thread, IN(row["wire"]), bare)
     assert abs(found.inches - Fraction(row["printed"])) <= Fraction(1, 10_000)
     assert rounds_to(found.inches, row["computed"], 5)
+    assert abs((thread.basic().external.pitch - bare).inches) <= Fraction(1, 20_000)
 
 
 # Machinery's Handbook, 31st ed., p. 2130: 55 sizes, sharp V (pitch diameter D - 0.8660 p) and U.S. Standard threads.
@@ -227,6 +230,7 @@ def test_the_wrong_formula_in_circulation_is_not_used():
     [("unified", "1.515544", "3"), ("whitworth", "1.600818", "3.165681"), ("thury", "1.736337", "3.482963")],
 )
 def test_the_formula_by_the_major_diameter(form, drop, wire):
-    thread = Thread(FORMS[form], IN(20), IN(1))
-    found = simple_over(thread, IN("0.6"), thread.basic().external.pitch).inches
+    # One to the inch would be a count of BS 84, whose depths are rounded.
+    thread = Thread(FORMS[form], Length.of_mm(20), Length.of_mm(1))
+    found = simple_over(thread, Length.of_mm("0.6"), thread.basic().external.pitch).mm
     assert abs(found - (20 - Fraction(drop) + Fraction(wire) * Fraction("0.6"))) < Fraction(15, 10**6)

@@ -269,10 +269,10 @@ def test_the_tables_hold_diameters_above_the_first_figure_and_pitches_from_the_f
 ):
     thread = Thread(FORMS["iso"], MM(major), MM(pitch))
     if is_held:
-        assert metric_limits(thread, ThreadClass.METRIC_NUT).notes == ()
+        assert metric_limits(thread, ThreadClass.METRIC_SCREW).notes == ()
     else:
         with pytest.raises(ImpossibleSettingError, match="outside"):
-            metric_limits(thread, ThreadClass.METRIC_NUT)
+            metric_limits(thread, ThreadClass.METRIC_SCREW)
 
 
 def test_a_metric_nut_has_no_greatest_major_and_a_screw_no_least_root():

@@ -42,6 +42,11 @@ def test_a_ba_pitch_below_the_standard_is_said_to_be_so():
     assert Thread(FORMS["ba"], MM("0.7"), MM("0.17")).basic().rule == rule
 
 
+def test_a_whitworth_pitch_by_the_inch_is_said_to_have_its_depth_rounded():
+    rule = "two thirds of the sharp V, rounded to 0.0001 in before it is taken off"
+    assert Thread(FORMS["whitworth"], MM(20), Length.of_inches("1/12")).basic().rule == rule
+
+
 def test_what_a_full_depth_is_called():
     assert [(each.key, each.title) for each in bases_of(M6)] == [
         ("3H/4", "older custom, depth 3 H/4 = 0.6495 p"),
