@@ -74,6 +74,7 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     start = wishes.blank or (basic.internal.minor if wishes.internal else basic.external.major)
     heads, rows = pass_table(sheet, cut)
     dial_heads, dial_cells = dial_table(sheet, cut)
+    # Each pass has one box, beside the reading that is set.
     by_dials: list[Piece] = []
     if dial_cells:
         by_dials = [Grid(DIALS_TITLE.capitalize(), dial_heads, dial_cells, ticked=True, notes=[DIALS_NOTE])]
@@ -90,7 +91,7 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     return [
         *pieces,
         Lines("Early check, before metal is cut", without_blanks(early_check(sheet, say)), ticked=True),
-        Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=True, notes=[passes_rule(sheet, cut)]),
+        Grid(f"Passes, {passes_title(sheet)}", heads, rows, ticked=not by_dials, notes=[passes_rule(sheet, cut)]),
         *by_dials,
         *further,
         Resume(LEFT_OFF),
