@@ -256,7 +256,9 @@ def tap_rows() -> list[object]:
     )
 
 
-# Pitch diameter N p/pi: the rule is read on a workshop page (WRM-15); the rows are worked from it.
+# Pitch diameter N p/pi: the rule is read on a workshop page (WRM-15); the rows are worked from it. Depths of Whitworth
+# taps are of four decimals as in BS 84: by the bare form 1/2 BSW 72 and 3/4 BSW 40 end at 1.9632 and 1.3373 in, and the
+# centre distance of 1/2 BSW 120 at 1.8149.
 @pytest.mark.parametrize("row", tap_rows())
 def test_a_wheel_hobbed_with_a_tap_has_the_sizes_of_the_table(row):
     tap = find_tap(row["tap"])

@@ -226,12 +226,14 @@ def by(key: str) -> pytest.MarkDecorator:
         pytest.param("miniature", "0.2", 60, 0.2 * 0.75 * math.sqrt(0.75), 0.2 * 0.56, marks=by("iso1501")),
         pytest.param(
             "whitworth",
-            "1.27",
+            "1",
             55,
-            1.27 / 3 / math.tan(math.radians(27.5)),
-            1.27 / 3 / math.tan(math.radians(27.5)),
+            1 / 3 / math.tan(math.radians(27.5)),
+            1 / 3 / math.tan(math.radians(27.5)),
             marks=by("bs84"),
         ),
+        # 20 to the inch is in BS 84, which rounds the depth to 0.0320 in.
+        pytest.param("whitworth", "1.27", 55, 0.8128, 0.8128, marks=by("bs84")),
         pytest.param("ba", "0.81", 47.5, 0.485, 0.485, marks=by("bs93")),
         pytest.param("thury", "1", 47.5, 0.6, 0.6, marks=by("thury")),
         pytest.param("loewenherz", "1", 2 * math.degrees(math.atan(0.5)), 0.75, 0.75, marks=by("loewenherz")),
