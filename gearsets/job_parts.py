@@ -29,7 +29,7 @@ from solver.quantities.pi_multiples import Lead
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_length
-from solver.quantities.written_pitches import read_pitch
+from solver.quantities.written_pitches import pitch_with_starts, read_pitch
 from solver.refusals import RefusalError, UnreadableFigureError
 from solver.trains.hand import Hand
 from solver.worms.tooth_sizes import ToothSize
@@ -202,18 +202,22 @@ def _made(table: TomlTable, key: str, make: Callable[[], T]) -> T | None:
         return None
 
 
+def _with_its_text(text: str) -> tuple[str, Pitch, SeriesThread | None]:
+    return text, *read_thread_or_pitch(text)
+
+
 def _thread(table: TomlTable) -> ThreadPart | None:
-    found = table.figure("thread", _read(read_thread_or_pitch), example="M6", default=None)
+    found = table.figure("thread", _read(_with_its_text), example="M6", default=None)
     starts = table.whole("starts", 1, MOST_STARTS)
     major = _size(table, "diameter", "6 mm")
     hand = _hand(table)
     if found is None:
         return None
-    pitch, row = found
+    text, pitch, row = found
     if starts is not None and pitch.starts not in (1, starts):
         table.fault("starts", f"is {starts}, and the thread says {pitch.starts}", "leave one of them out")
     elif starts is not None:
-        pitch = Pitch(pitch.figure, pitch.unit, starts)
+        pitch = pitch_with_starts(text, pitch, starts)
     try:
         drawn = drawn_thread(pitch, row, major=major, form=None)
     except RefusalError:

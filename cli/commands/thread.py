@@ -15,9 +15,9 @@ from gearsets.designations import read_thread_or_pitch, written_class
 from gearsets.thread_forms import DrawnThread, drawn_thread, usual_form
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.pitches import Pitch
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_micrometres
+from solver.quantities.written_pitches import pitch_with_starts
 from solver.quantities.written_speeds import read_seconds, read_surface_speed
 from solver.threads.cutting import CuttingWishes
 from solver.threads.forms import read_form
@@ -143,7 +143,7 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
     if given["starts"] is not None:
         if pitch.starts not in (1, given["starts"]):
             raise click.UsageError(f"The thread says {pitch.starts} starts and --starts says {given['starts']}.")
-        pitch = Pitch(pitch.figure, pitch.unit, given["starts"])
+        pitch = pitch_with_starts(designation, pitch, given["starts"])
     if row is not None and given["major"]:
         raise click.UsageError(f"{row.designation} has its diameter; --major goes with a pitch alone.")
     form = read_form(given["form"], usual_form(pitch, row)) if given["form"] else None

@@ -30,6 +30,7 @@ from gearsets.designations import read_lead_wanted, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_errors import read_within
+from solver.quantities.written_pitches import pitch_with_starts
 from solver.trains.fit_tolerance import FitTolerance
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
@@ -110,7 +111,7 @@ def command(
     """
     asked, thread = read_lead_wanted(pitch)
     if starts is not None:
-        asked = _with_starts(asked, starts)
+        asked = _with_starts(pitch, asked, starts)
     lathe, assumed = chosen_lathe(lathe_word)
     if lever is not None:
         lathe = with_lever(lathe, lever)
@@ -169,10 +170,10 @@ def _remark_foreign(mounted: Train, lathe: Lathe) -> None:
         click.echo(f"Of what is mounted, {broken}: mend --mounted, or the lathe file.", err=True)
 
 
-def _with_starts(asked: Pitch, starts: int) -> Pitch:
+def _with_starts(text: str, asked: Pitch, starts: int) -> Pitch:
     if asked.starts not in (1, starts):
         raise click.UsageError(f"The pitch says {asked.starts} starts and --starts says {starts}.")
-    return Pitch(asked.figure, asked.unit, starts)
+    return pitch_with_starts(text, asked, starts)
 
 
 def _refused(report: TrainReport, lathe: Lathe, within_text: str) -> int:

@@ -75,7 +75,25 @@ def shipped(kind: str) -> tuple[str, ...]:
 
 
 LENGTHS = ("1.25 mm", "1/20 in", "0.05in", "3 1/2 in", "12 µm", '1/4"', "1 1/4 in")
-PITCHES = ("1.25mm", "20tpi", "11 1/2 tpi", "0.05in", "module 0.5", "24 DP", "0.2 in CP", "2mm, 3 starts", "1/7 mm")
+PITCHES = (
+    "1.25mm",
+    "20tpi",
+    "11 1/2 tpi",
+    "0.05in",
+    "module 0.5",
+    "24 DP",
+    "0.2 in CP",
+    "2mm, 3 starts",
+    "1/7 mm",
+    "20 threads per inch",
+    "4 threads in 3 inches",
+    "27 per cm",
+    "0.8 pi mm",
+    "pi/20 in",
+    "circular pitch 3 mm",
+    "1/2 in lead, 4 starts",
+    "10 d.p.",
+)
 ANGLES = ("37.5 deg", "37°30'", "1/7 turn", "12 deg 3 min 4 s", "-20 deg", "0.5 turn")
 THREADS = (
     "M6",
