@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from gearsets.designations import read_thread_or_pitch
 from gearsets.shape_names import SHAPES, flats_named
+from gearsets.thread_endings import written_hand
 from gearsets.thread_forms import DrawnThread, drawn_thread
 from gearsets.thread_tables import SeriesThread
 from gearsets.toml_tables import TomlTable
@@ -182,7 +183,7 @@ def _size(table: TomlTable, key: str, example: str, *, is_required: bool = False
 
 
 def _hand(table: TomlTable) -> Hand:
-    return table.figure("hand", _read_hand, example="right", default=Hand.RIGHT)
+    return table.figure("hand", _read_hand, example="right", default=None) or Hand.RIGHT
 
 
 def _read_hand(text: str) -> Hand:
@@ -210,7 +211,7 @@ def _thread(table: TomlTable) -> ThreadPart | None:
     found = table.figure("thread", _read(_with_its_text), example="M6", default=None)
     starts = table.whole("starts", 1, MOST_STARTS)
     major = _size(table, "diameter", "6 mm")
-    hand = _hand(table)
+    beside = table.figure("hand", _read_hand, example="right", default=None)
     if found is None:
         return None
     text, pitch, row = found
@@ -223,7 +224,10 @@ def _thread(table: TomlTable) -> ThreadPart | None:
     except RefusalError:
         # Without a diameter or a form there is nothing to draw; the lead is known all the same.
         drawn = None
-    return ThreadPart(pitch, row, drawn, hand)
+    hand = written_hand(text)
+    if hand is not None and beside not in (None, hand):
+        table.fault("hand", f"is {beside.value}, and the thread is written {hand.value}-hand", "leave one of them out")
+    return ThreadPart(pitch, row, drawn, hand or beside or Hand.RIGHT)
 
 
 def _worm(table: TomlTable) -> WormPart | None:

@@ -21,6 +21,7 @@ from cli.shop_options import (
     refuse_drawing,
     remark_assumed,
 )
+from cli.written_hands import remark_hand_unused
 from solver.dividing.plate_gearing import AGAINST, FOLLOWS
 from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_ratio
@@ -242,6 +243,8 @@ def _audit_train(
         # Its only refusal is a lever that is missing or not on the lathe: a slip in the request.
         raise click.UsageError(f"{refusal} Name it with --lever." if lever is None else str(refusal)) from refusal
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    if against_text:
+        remark_hand_unused([against_text])
     if draw_to:
         draw_set_up(audit.answer, lathe, draw_to)
     if as_json:

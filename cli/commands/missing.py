@@ -25,6 +25,7 @@ from cli.shop_options import (
     remark_assumed,
     series_option,
 )
+from cli.written_hands import chosen_hand
 from gearsets.designations import read_lead_wanted
 from solver.quantities.written_errors import read_within
 from solver.refusals import ImpossibleSettingError
@@ -129,9 +130,9 @@ def command(
     from solver.jobs.missing_wheels import missing_wheels
     from solver.jobs.wheel_making import making_of
     from solver.jobs.wheel_report import MissingQuestion
-    from solver.trains.hand import Hand
 
     wanted = _wanted(pitches, series_word)
+    hand = chosen_hand(hand_word, *pitches)
     lathe, lathe_assumed = chosen_lathe(lathe_word)
     head, head_assumed = chosen_head(head_word)
     engaged = read_engaged(length_text)
@@ -141,7 +142,7 @@ def command(
         read_within(within_text, engaged),
         most,
         most_pairs,
-        Hand(hand_word),
+        hand,
         read_prices(price_texts, own_make),
     )
     watch = _Watch(seconds)

@@ -20,6 +20,7 @@ from cli.shop_options import (
     series_option,
     within_option,
 )
+from cli.written_hands import remark_hand_unused
 from gearsets.designations import read_lead_wanted
 from solver.quantities.written_errors import read_within
 from solver.trains.reach import Reach, Reached, reach
@@ -83,6 +84,7 @@ def command(
     found = _reach_all(lathe, [lead for _, lead in wanted], within, most_pairs)
     rows = [(name, found[lead]) for name, lead in wanted]
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    remark_hand_unused(pitches)
     if sheet_to:
         from cli.views.sheets.wall_charts import thread_chart
 

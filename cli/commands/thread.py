@@ -11,6 +11,7 @@ from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, hand_option, json_option
 from cli.sizes import optional_size
 from cli.thread_sheet import SECTIONS, SheetWishes, class_remark, thread_sheet
+from cli.written_hands import chosen_hand
 from gearsets.designations import read_thread_or_pitch, written_class
 from gearsets.thread_forms import DrawnThread, drawn_thread, usual_form
 from solver.quantities.figure_reader import FigureReader
@@ -120,7 +121,8 @@ def command(
     refuse_sheet(sheet_to, force=force)
     drawn = _drawn(designation, given)
     in_inches = drawn.is_inch if given["in_inches"] is None else bool(given["in_inches"])
-    sheet = thread_sheet(drawn, _wishes(given, sections or SECTIONS, in_inches=in_inches))
+    hand = chosen_hand(given["hand_word"], designation)
+    sheet = thread_sheet(drawn, _wishes(given, hand, sections or SECTIONS, in_inches=in_inches))
     if remark := class_remark(sheet, written_class(designation)):
         click.echo(remark, err=True)
     if sheet_to:
@@ -151,7 +153,7 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
     return drawn_thread(pitch, row, major=major, form=form, written_class=written_class(designation))
 
 
-def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:
+def _wishes(given: ThreadOptions, hand: Hand, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:
     cut = CuttingWishes(
         internal=given["internal"],
         nose=_nose(given),
@@ -166,7 +168,7 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
     )
     return SheetWishes(
         cut,
-        Hand(given["hand_word"]),
+        hand,
         in_inches,
         sections,
         surface=read_surface_speed(given["surface_speed"]) if given["surface_speed"] else None,

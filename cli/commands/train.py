@@ -26,13 +26,13 @@ from cli.shop_options import (
     within_option,
     within_words,
 )
+from cli.written_hands import chosen_hand
 from gearsets.designations import read_lead_wanted, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_errors import read_within
 from solver.quantities.written_pitches import pitch_with_starts
 from solver.trains.fit_tolerance import FitTolerance
-from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.train_search import TrainQuestion, TrainReport, nominally_exact, search_trains
 
@@ -110,6 +110,7 @@ def command(
       halfnut train "Tr 16x4, 2 starts" --lathe metric-3
     """
     asked, thread = read_lead_wanted(pitch)
+    hand = chosen_hand(hand_word, pitch)
     if starts is not None:
         asked = _with_starts(pitch, asked, starts)
     lathe, assumed = chosen_lathe(lathe_word)
@@ -124,7 +125,7 @@ def command(
     refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to:
         refuse_drawing(draw_to, force=force)
-    question = TrainQuestion(aim, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted, mounted)
+    question = TrainQuestion(aim, hand, most_pairs, read_within(within_text, engaged), wanted, mounted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)
     if report.cut_short:

@@ -21,6 +21,7 @@ from cli.shop_options import (
     within_words,
 )
 from cli.sizes import optional_size
+from cli.written_hands import chosen_hand
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import in_both_units
@@ -29,7 +30,6 @@ from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_length, read_module
 from solver.quantities.written_pitches import read_pitch
 from solver.refusals import ImpossibleSettingError, UnreadableFigureError
-from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.worms.friction import USUAL_FRICTION, FrictionHint
 from solver.worms.setting import gap_to_rod
@@ -110,14 +110,13 @@ def command(
     _refuse_idle(words, starts)
     refuse_sheet(sheet_to, force=force)
     wheel = _asked(words, teeth, starts, may_undercut=undercut)
+    hand = chosen_hand(hand_word, *([words["tap"]] if words["tap"] else []))
     hint = _hint(wheel, words["friction"])
     setting = _setting(wheel, words)
     lathe, lathe_assumed = chosen_lathe(lathe_word)
     head, head_assumed = chosen_head(head_word)
     lead = wheel.tap.pitch if isinstance(wheel, TapWheel) else wheel.worm.lead
-    report = search_trains(
-        TrainQuestion(lead, Hand(hand_word), within=read_within(within_text, Length.of_inches(1))), lathe
-    )
+    report = search_trains(TrainQuestion(lead, hand, within=read_within(within_text, Length.of_inches(1))), lathe)
     from cli.views.worm_shop import WormShop
 
     shop = WormShop(lathe, report, index_moves(head, teeth), setting)

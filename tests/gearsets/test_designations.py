@@ -180,12 +180,6 @@ def test_a_unit_gone_wrong_is_not_taken_for_a_series(text):
         read_thread_or_pitch(text)
 
 
-def test_a_left_hand_mark_is_answered_with_where_the_hand_belongs():
-    with pytest.raises(UnreadableFigureError) as caught:
-        read_designation("M6 LH")
-    assert "leave LH out and ask for a left-hand thread" in caught.value.help_text
-
-
 def test_a_size_and_pitch_that_two_series_share_names_both():
     assert [thread.series for thread in matching_threads("1/4-20")] == ["unc", "bsw"]
 
