@@ -6,11 +6,14 @@ from dataclasses import replace
 from functools import lru_cache
 
 from gearsets.series_words import (
+    ANY_UNIFIED,
     BEFORE_SIZE,
+    INCH_SERIES,
     NAMES,
     near_series,
     size_help,
 )
+from gearsets.special_sizes import OUTSIDE, outside_thread
 from gearsets.thread_endings import without_endings
 from gearsets.thread_tables import SeriesThread, load_series
 from gearsets.written_threads import WrittenThread, read_written
@@ -19,6 +22,8 @@ from solver.quantities.pitches import Pitch
 from solver.quantities.written_pitches import MOST_STARTS, read_pitch
 from solver.refusals import AmbiguousRequestError, RefusalError, UnreadableFigureError
 
+#: Series that a bare size and pitch may mean, and that are not of a screw's usual form.
+_ODD_INCH = ("pipe_npt", "pipe_g", "pipe_r", "brass", "cycle")
 #: Most neighbours named when a designation is not in the tables.
 MOST_NEAR = 4
 
@@ -79,7 +84,7 @@ def matching_threads(text: str) -> tuple[SeriesThread, ...]:
     if written.pitch is not None:
         found = [thread for thread in of_size if thread.pitch.figure == written.pitch]
         # The trade says 10-32 for No.10-32: no thread of ten inches is in the way.
-        found = found or _numbered(written)
+        found = found or _numbered(written) or _outside(text, written)
     elif written.bare_is_coarse and any(thread.series == "iso_coarse" for thread in of_size):
         # By ISO 261 a bare M6 is the coarse pitch.
         found = [thread for thread in of_size if thread.series == "iso_coarse"]
@@ -103,6 +108,30 @@ def _numbered(written: WrittenThread) -> list[SeriesThread]:
         for row, thread in _rows(BEFORE_SIZE["no"])
         if numbered.fits(row) and thread.pitch.figure == written.pitch and thread.series in written.series
     ]
+
+
+def _outside(text: str, written: WrittenThread) -> list[SeriesThread]:
+    """Make the thread of a pair that its standard does not list; a bare pair is looked for in the other tables first.
+
+    Raises
+    ------
+    AmbiguousRequestError
+        A pipe, brass or cycle thread has this size and pitch, and no series was written.
+    """
+    special = outside_thread(written)
+    if written.series == INCH_SERIES:
+        pairs = [pair for pair in _rows((*ANY_UNIFIED, *_ODD_INCH)) if written.fits(pair[0])]
+        same = [thread for _, thread in pairs if thread.pitch.figure == written.pitch]
+        unified = [thread for thread in same if thread.series in ANY_UNIFIED]
+        if unified:
+            return unified
+        if same:
+            raise AmbiguousRequestError(
+                f"{text.strip()} without a series is no screw thread of the standards",
+                help_text=f"Write one of: {', '.join(thread.designation for thread in same)}"
+                f"{f'; or for a special size {special.designation}' if special else ''}.",
+            )
+    return [special] if special else []
 
 
 def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
@@ -213,7 +242,7 @@ def _pitch_or_near_series(text: str) -> Pitch:
 def _makes(text: str) -> bool:
     """Say whether a designation is in the tables."""
     try:
-        return bool(matching_threads(text))
+        return any(thread.status != OUTSIDE for thread in matching_threads(text))
     except RefusalError:
         return False
 

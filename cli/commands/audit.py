@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.drawing_words import remark_hand_unused, remark_outside
 from cli.shop_options import (
     chosen_lathe,
     draw_option,
@@ -21,7 +22,6 @@ from cli.shop_options import (
     refuse_drawing,
     remark_assumed,
 )
-from cli.written_hands import remark_hand_unused
 from solver.dividing.plate_gearing import AGAINST, FOLLOWS
 from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_ratio
@@ -235,7 +235,7 @@ def _audit_train(
     train, idlers = read_set_up(text, lathe.wheel_classes)
     if draw_to:
         refuse_drawing(draw_to, force=force)
-    wanted = read_lead_wanted(against_text)[0] if against_text else None
+    wanted, thread = read_lead_wanted(against_text) if against_text else (None, None)
     engaged = read_engaged(length_text)
     try:
         audit = audit_train(train, lathe, lever, wanted.lead if wanted else None, idlers)
@@ -245,6 +245,7 @@ def _audit_train(
     remark_assumed("lathe", lathe.name, assumed=assumed)
     if against_text:
         remark_hand_unused([against_text])
+        remark_outside(thread)
     if draw_to:
         draw_set_up(audit.answer, lathe, draw_to)
     if as_json:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from cli.commands.asking import read_wheels
+from cli.drawing_words import chosen_hand, remark_outside
 from cli.price_options import own_make_option, price_option, read_prices
 from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
@@ -25,7 +26,6 @@ from cli.shop_options import (
     remark_assumed,
     series_option,
 )
-from cli.written_hands import chosen_hand
 from gearsets.designations import read_lead_wanted
 from solver.quantities.written_errors import read_within
 from solver.refusals import ImpossibleSettingError
@@ -178,6 +178,7 @@ def _wanted(pitches: Sequence[str], series_word: str | None) -> Wanted:
             known.names.append(thread.designation)
     for text in pitches:
         asked, found = read_lead_wanted(text)
+        remark_outside(found)
         known = wanted.setdefault(asked.lead, Thread(pitch_label(asked), []))
         if found is not None and found.designation not in known.names:
             known.names.append(found.designation)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.drawing_words import remark_hand_unused, remark_outside
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import (
     chosen_lathe,
@@ -20,7 +21,6 @@ from cli.shop_options import (
     series_option,
     within_option,
 )
-from cli.written_hands import remark_hand_unused
 from gearsets.designations import read_lead_wanted
 from solver.quantities.written_errors import read_within
 from solver.trains.reach import Reach, Reached, reach
@@ -108,6 +108,7 @@ def _wanted(pitches: Sequence[str], series_word: str | None) -> list[tuple[str, 
     wanted = []
     for text in pitches:
         asked, thread = read_lead_wanted(text)
+        remark_outside(thread)
         wanted.append((thread.designation if thread else str(asked), asked.lead))
     return wanted
 

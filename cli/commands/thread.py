@@ -7,11 +7,11 @@ from typing import TypedDict, Unpack
 
 import click
 
+from cli.drawing_words import chosen_hand
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, hand_option, json_option
 from cli.sizes import optional_size
 from cli.thread_sheet import SECTIONS, SheetWishes, class_remark, thread_sheet
-from cli.written_hands import chosen_hand
 from gearsets.designations import read_thread_or_pitch, written_class
 from gearsets.thread_forms import DrawnThread, drawn_thread, usual_form
 from solver.quantities.figure_reader import FigureReader

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.drawing_words import chosen_hand
 from cli.fit_option import fit_option, read_fit
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import (
@@ -26,7 +27,6 @@ from cli.shop_options import (
     within_option,
     within_words,
 )
-from cli.written_hands import chosen_hand
 from gearsets.designations import read_lead_wanted, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
@@ -210,6 +210,7 @@ def _json(
 ) -> str:
     from cli.views import answer_json
     from cli.views.picking_up_json import picking_up
+    from gearsets.special_sizes import outside_remark
 
     first = next(iter(report.answers), None)
     plain = nominally_exact(report.question, lathe)
@@ -219,6 +220,7 @@ def _json(
                 **answer_json.asked_lead(asked.lead),
                 "written": str(asked),
                 "thread": thread.designation if thread else None,
+                "remark": outside_remark(thread) or None,
                 "hand": report.question.hand.value,
                 "within_ppm": f"{report.question.within * 1_000_000}",
                 "aim": answer_json.asked_lead(report.question.lead),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.drawing_words import chosen_hand, remark_outside
 from cli.index_moves import index_moves, remark_direction
 from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
@@ -21,7 +22,6 @@ from cli.shop_options import (
     within_words,
 )
 from cli.sizes import optional_size
-from cli.written_hands import chosen_hand
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import in_both_units
@@ -176,8 +176,10 @@ def _refuse_idle(words: dict[str, str | None], starts: int) -> None:
 
 def _asked(words: dict[str, str | None], teeth: int, starts: int, *, may_undercut: bool) -> WormWheel | TapWheel:
     if words["tap"] is not None:
+        from gearsets.designations import read_thread_or_pitch
         from gearsets.taps import find_tap
 
+        remark_outside(read_thread_or_pitch(words["tap"])[1])
         return hob_with_tap(find_tap(words["tap"], _size(words, "tap_diameter")), teeth, may_undercut=may_undercut)
     flank = words["pressure_angle"]
     clearance = words["clearance"]

@@ -59,3 +59,16 @@ def test_starts_of_the_option_part_a_lead_and_multiply_a_pitch() -> None:
 )
 def test_our_own_words_for_a_pitch_are_read_back(text: str, written: str) -> None:
     assert asked(text)["written"] == written
+
+
+REMARK = "M8x0.5 is not among the sizes of ISO 261 kept here; of its diameter are M8x1.25, M8x1, M8x0.75"
+
+
+def test_a_size_outside_its_standard_is_answered_with_a_remark() -> None:
+    assert asked("M8x0.5")["remark"] == REMARK
+    assert asked("M8")["remark"] is None
+    for command in ("train", "thread"):
+        assert REMARK in " ".join(halfnut(command, "M8x0.5").stdout.split())
+    assert json.loads(halfnut("thread", "M8x0.5", "--json").stdout)["asked"]["remark"] == REMARK
+    for words in (("reach", "M8x0.5"), ("missing", "M8x0.5"), ("audit", "40-127", "--against", "M8x0.5")):
+        assert f"{REMARK}." in halfnut(*words).stderr

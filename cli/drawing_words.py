@@ -1,4 +1,4 @@
-"""The hand that a drawing writes beside a thread, held against the option --hand."""
+"""What a drawing says beyond diameter and pitch: the hand, held against --hand, and a size its standard lacks."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ from collections.abc import Sequence
 import click
 from click.core import ParameterSource
 
+from gearsets.special_sizes import outside_remark
 from gearsets.thread_endings import written_hand
+from gearsets.thread_tables import SeriesThread
 from solver.trains.hand import Hand
 
 
@@ -50,3 +52,9 @@ def remark_hand_unused(texts: Sequence[str]) -> None:
             "about.",
             err=True,
         )
+
+
+def remark_outside(thread: SeriesThread | None) -> None:
+    """Say on stderr that a thread is in no list of its standard, where the screen has no line for it."""
+    if remark := outside_remark(thread):
+        click.echo(f"{remark}.", err=True)
