@@ -72,3 +72,39 @@ def test_a_size_outside_its_standard_is_answered_with_a_remark() -> None:
     assert json.loads(halfnut("thread", "M8x0.5", "--json").stdout)["asked"]["remark"] == REMARK
     for words in (("reach", "M8x0.5"), ("missing", "M8x0.5"), ("audit", "40-127", "--against", "M8x0.5")):
         assert f"{REMARK}." in halfnut(*words).stderr
+
+
+def test_one_pair_with_a_stroke_is_asked_unless_something_beside_it_tells() -> None:
+    asked_back = halfnut("audit", "20/80")
+    assert asked_back.returncode == 2
+    assert "20/80 may be wheels, driver over driven, or spaces on a circle" in asked_back.stderr
+    assert "Write 20-80 for the train, '20 on 80' for the index move; or name --lathe or --head." in asked_back.stderr
+    for words in (("--lathe", "inch-8"), ("--against", "1 mm"), ("--length", "25 mm")):
+        assert "20-80" in halfnut("audit", "20/80", *words).stdout
+    for words in (("--head", "head-60"), ("--against", "160"), ("--worm-ratio", "40")):
+        assert "20 spaces on 80" in halfnut("audit", "20/80", *words).stdout
+    assert halfnut("audit", "20/80", "--lathe", "inch-8", "--head", "head-60").returncode == 2
+
+
+@pytest.mark.parametrize(
+    ("written", "shown"),
+    [
+        ("20:80", "Train        20-80"),
+        ("3/27", "3 spaces on 27"),
+        ("8 holes in 20", "8 spaces on 20"),
+        ("1 + 3/27", "1 turn + 3 spaces on 27"),
+        ("21/23 - 11/33", "21 spaces on 23"),
+        ("20/40 50/127", "20-40-50-127"),
+    ],
+)
+def test_a_setting_that_can_be_one_thing_only_is_not_asked(written: str, shown: str) -> None:
+    assert shown in halfnut("audit", written).stdout
+
+
+def test_counts_take_pi_and_names_of_the_moon() -> None:
+    outcome = halfnut("counts", "pi", "--json")
+    assert outcome.returncode == 0, outcome
+    told = json.loads(outcome.stdout)["asked"]
+    assert told["ratio"].startswith("6283185307179586")
+    listed = halfnut("counts", "--list-periods").stdout
+    assert all(name in listed for name in ("lunation", "nodical month", "saros", "Metonic cycle"))
