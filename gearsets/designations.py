@@ -2,53 +2,30 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import replace
 from functools import lru_cache
 
-from gearsets.class_words import PIPE_CLASSES, class_of
 from gearsets.series_words import (
-    AFTER_SIZE,
     ANY_UNIFIED,
     BEFORE_SIZE,
     INCH_SERIES,
     NAMES,
-    UNIFIED,
     near_series,
-    size_first_help,
+    size_help,
 )
+from gearsets.special_sizes import OUTSIDE, outside_thread
+from gearsets.thread_endings import without_endings
 from gearsets.thread_tables import SeriesThread, load_series
+from gearsets.written_threads import WrittenThread, read_written
 from solver.quantities.exact_numbers import trimmed_decimal_text
-from solver.quantities.figure_reader import FigureReader
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_pitches import MOST_STARTS, read_pitch
 from solver.refusals import AmbiguousRequestError, RefusalError, UnreadableFigureError
 
-_INCH_MARKS = ("inch", "in", "''", '"', "″", "”")
-_METRIC_PREFIXES = ("m", "tr", "s")
-#: Words before a number that says all.
-_WITHOUT_PITCH = ("thury", "loewenherz", "löwenherz", "watchplate")
-#: Dashes and the minus sign, any of which a printed page may have where a hyphen is meant.
-_HYPHENS = str.maketrans(dict.fromkeys("‐‑‒–—−", "-"))
-_UNIFIED_CLASSES = ("1A", "2A", "3A", "1B", "2B", "3B")
+#: Series that a bare size and pitch may mean, and that are not of a screw's usual form.
+_ODD_INCH = ("pipe_npt", "pipe_g", "pipe_r", "brass", "cycle")
 #: Most neighbours named when a designation is not in the tables.
 MOST_NEAR = 4
-
-
-@dataclass(frozen=True, slots=True)
-class _Written:
-    """What a designation says: its possible series, the size, and the pitch figure where it gives one."""
-
-    series: tuple[str, ...]
-    size: Fraction
-    is_numbered: bool
-    pitch: Fraction | None
-    bare_is_coarse: bool = False
-    of_class: str = ""
-
-    def fits(self, other: _Written) -> bool:
-        """Say whether a row of a table answers; a row that states no pitch is not asked for one."""
-        return (self.size, self.is_numbered) == (other.size, other.is_numbered)
 
 
 def read_designation(text: str) -> SeriesThread | None:
@@ -99,7 +76,7 @@ def matching_threads(text: str) -> tuple[SeriesThread, ...]:
     >>> [thread.designation for thread in matching_threads("1/4-20")]
     ['1/4-20 UNC', '1/4 BSW']
     """
-    written = _written(text)
+    written = read_written(text)
     if written is None:
         name = NAMES.get(text.strip().casefold().replace(" ", "").replace("-", ""))
         return tuple(thread for thread in load_series("instrument_inch") if thread.designation == name) if name else ()
@@ -107,7 +84,7 @@ def matching_threads(text: str) -> tuple[SeriesThread, ...]:
     if written.pitch is not None:
         found = [thread for thread in of_size if thread.pitch.figure == written.pitch]
         # The trade says 10-32 for No.10-32: no thread of ten inches is in the way.
-        found = found or _numbered(written)
+        found = found or _numbered(written) or _outside(text, written)
     elif written.bare_is_coarse and any(thread.series == "iso_coarse" for thread in of_size):
         # By ISO 261 a bare M6 is the coarse pitch.
         found = [thread for thread in of_size if thread.series == "iso_coarse"]
@@ -123,7 +100,7 @@ def matching_threads(text: str) -> tuple[SeriesThread, ...]:
     return tuple(found)
 
 
-def _numbered(written: _Written) -> list[SeriesThread]:
+def _numbered(written: WrittenThread) -> list[SeriesThread]:
     """Find the numbered size of this figure and pitch, in the series that were written."""
     numbered = replace(written, is_numbered=True)
     return [
@@ -133,13 +110,39 @@ def _numbered(written: _Written) -> list[SeriesThread]:
     ]
 
 
+def _outside(text: str, written: WrittenThread) -> list[SeriesThread]:
+    """Make the thread of a pair that its standard does not list; a bare pair is looked for in the other tables first.
+
+    Raises
+    ------
+    AmbiguousRequestError
+        A pipe, brass or cycle thread has this size and pitch, and no series was written.
+    """
+    special = outside_thread(written)
+    if written.series == INCH_SERIES:
+        pairs = [pair for pair in _rows((*ANY_UNIFIED, *_ODD_INCH)) if written.fits(pair[0])]
+        same = [thread for _, thread in pairs if thread.pitch.figure == written.pitch]
+        unified = [thread for thread in same if thread.series in ANY_UNIFIED]
+        if unified:
+            return unified
+        if same:
+            raise AmbiguousRequestError(
+                f"{text.strip()} without a series is no screw thread of the standards",
+                help_text=f"Write one of: {', '.join(thread.designation for thread in same)}"
+                f"{f'; or for a special size {special.designation}' if special else ''}.",
+            )
+    return [special] if special else []
+
+
 def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
-    """Read a designation, or else a pitch with its unit; either may be followed by its starts.
+    """Read a designation, or else a pitch with its unit; either may be followed by its starts and its hand.
+
+    The hand is left to `gearsets.thread_endings.written_hand`.
 
     Parameters
     ----------
     text : str
-        For example ``M6``, ``Tr 16x4, 2 starts``, ``1.25mm``, ``module 0.5``.
+        For example ``M6``, ``Tr 16x4, 2 starts``, ``M16xPh3P1.5 LH``, ``1.25mm``, ``module 0.5``.
 
     Returns
     -------
@@ -161,13 +164,13 @@ def read_thread_or_pitch(text: str) -> tuple[Pitch, SeriesThread | None]:
     >>> str(read_thread_or_pitch("Tr 16x8(P4)")[0]), read_thread_or_pitch("20tpi")[1] is None
     ('4 mm, 2 starts', True)
     """
-    core, starts, at = _without_starts(_with_starts_named(text))
-    thread = read_designation(core)
+    written = without_endings(text)
+    thread = read_designation(written.core)
     if thread is None:
-        return _pitch_or_near_series(text), None
-    if not 1 <= starts <= MOST_STARTS:
-        raise UnreadableFigureError(text, at, f"starts are 1 to {MOST_STARTS}")
-    return replace(thread.pitch, starts=starts), thread
+        return _pitch_or_near_series(written.whole), None
+    if not 1 <= written.starts <= MOST_STARTS:
+        raise UnreadableFigureError(written.whole, written.at, f"starts are 1 to {MOST_STARTS}")
+    return replace(thread.pitch, starts=written.starts), thread
 
 
 def read_lead_wanted(text: str) -> tuple[Pitch, SeriesThread | None]:
@@ -189,8 +192,8 @@ def read_lead_wanted(text: str) -> tuple[Pitch, SeriesThread | None]:
     solver.refusals.AmbiguousRequestError: m0.5 may be the module of a worm or a thread
     For the worm write module 0.5; for the thread S 0.5.
     """
-    core, _, _ = _without_starts(_with_starts_named(text))
-    written = _written(core)
+    core = without_endings(text).core
+    written = read_written(core)
     if written is not None and written.bare_is_coarse and written.pitch is None and not written.of_class:
         is_below_any_m = written.size < 1
         if is_below_any_m or core.lstrip().startswith("m"):
@@ -215,7 +218,7 @@ def written_class(text: str) -> str:
     >>> written_class("M10-6h"), written_class("1/4-20 2A"), written_class("Tr 16x4, 2 starts"), written_class("1mm")
     ('6h', '2A', '', '')
     """
-    written = _written(_without_starts(_with_starts_named(text))[0])
+    written = read_written(without_endings(text).core)
     return written.of_class if written else ""
 
 
@@ -224,10 +227,10 @@ def _pitch_or_near_series(text: str) -> Pitch:
     try:
         return read_pitch(text)
     except UnreadableFigureError as refusal:
-        size_first = size_first_help(text, _makes)
-        if size_first:
-            reason = "this names a series, but no size in front of it"
-            raise UnreadableFigureError(text, 0, reason, help_text=size_first) from refusal
+        with_size = size_help(text)
+        if with_size:
+            reason = "this names a series, but no size with it"
+            raise UnreadableFigureError(text, 0, reason, help_text=with_size) from refusal
         near = near_series(text, _makes)
         if not near:
             raise
@@ -239,175 +242,24 @@ def _pitch_or_near_series(text: str) -> Pitch:
 def _makes(text: str) -> bool:
     """Say whether a designation is in the tables."""
     try:
-        return bool(matching_threads(text))
+        return any(thread.status != OUTSIDE for thread in matching_threads(text))
     except RefusalError:
         return False
 
 
-def _with_starts_named(text: str) -> str:
-    """Write the standard's ``Tr 16x8(P4)``, lead then pitch, as ``Tr 16x4, 2 starts``; leave any other text alone."""
-    opening = text.casefold().find("(p")
-    size, joint, lead = text[: max(opening, 0)].casefold().replace("×", "x").partition("x")
-    pitch, closing, of_class = text[opening + 2 :].partition(")")
-    if not (joint and closing):
-        return text
-    try:
-        starts = FigureReader(lead).number() / FigureReader(pitch).number()
-    except (UnreadableFigureError, ZeroDivisionError):
-        return text
-    return f"{size}x{pitch.strip()}{of_class}, {starts} starts" if starts.denominator == 1 else text
-
-
-def _without_starts(text: str) -> tuple[str, int, int]:
-    """Take ``, 2 starts`` off the end; also say where the figure stood."""
-    bare = text.rstrip()
-    for word in ("starts", "start"):
-        if bare.casefold().endswith(word):
-            before = bare[: -len(word)].rstrip()
-            at = len(before)
-            while at > 0 and before[at - 1] in "0123456789":
-                at -= 1
-            # A digit that touches what stands before it belongs to that.
-            if at and len(before) - at in range(1, 5) and before[at - 1] in " ,\t":
-                return before[:at].rstrip(" ,\t"), int(before[at:]), at
-    return text, 1, 0
-
-
 @lru_cache
-def _rows(series: tuple[str, ...]) -> tuple[tuple[_Written, SeriesThread], ...]:
+def _rows(series: tuple[str, ...]) -> tuple[tuple[WrittenThread, SeriesThread], ...]:
     """Take every designation of some tables apart with the reader a person's text goes through."""
     threads = (thread for stem in series for thread in load_series(stem))
-    taken_apart = ((_written(thread.designation), thread) for thread in threads)
+    taken_apart = ((read_written(thread.designation), thread) for thread in threads)
     return tuple((row, thread) for row, thread in taken_apart if row is not None)
-
-
-def _written(text: str) -> _Written | None:
-    """Take a designation apart, or return ``None`` when the text is written in no such way."""
-    try:
-        reader = FigureReader(text.translate(_HYPHENS))
-    except UnreadableFigureError:
-        return None
-    if reader.starts_number():
-        return _size_first(reader)
-    word = reader.word().lower()
-    if word == "watch" and reader.peek() in ("-", " "):
-        reader.at += 1
-        word += reader.word().lower()
-    if word == "" and reader.peek() == "#":
-        word, reader.at = "#", reader.at + 1
-    elif word == "no" and reader.peek() == ".":
-        reader.at += 1
-    reader.skip_spaces()
-    is_signed = word == "thury" and reader.peek() == "-"
-    if word not in BEFORE_SIZE or not (reader.starts_number() or is_signed):
-        return None
-    reader.at += is_signed
-    written = _word_first(reader, word)
-    written = replace(written, of_class=_class_behind(reader, PIPE_CLASSES if word == "g" else ()))
-    return replace(written, size=-written.size) if is_signed else written
-
-
-def _word_first(reader: FigureReader, word: str) -> _Written:
-    """Read on after ``M``, ``Tr``, ``G``, ``Thury``, ``Acme``, ``No.`` or ``#``."""
-    is_metric, has_pitch = word in _METRIC_PREFIXES, word not in _WITHOUT_PITCH
-    is_numbered = word in ("no", "#")
-    noughts = _noughts(reader) if is_numbered else 0
-    size = Fraction(1 - noughts) if noughts else reader.number()
-    if not is_metric and has_pitch:
-        _pass_inch_mark(reader)
-    pitch = _pitch(reader, "x×*" if is_metric else "-x×") if has_pitch else None
-    series = BEFORE_SIZE[word]
-    if is_numbered:
-        at = reader.at
-        after = reader.word().lower()
-        if after and AFTER_SIZE.get(after, ("",))[0] not in ANY_UNIFIED:
-            raise reader.refuse("a numbered size is UNC, UNF, UNEF or UNS", at=at)
-        series = AFTER_SIZE.get(after, series)
-    return _Written(series, size, is_numbered, pitch, word == "m")
-
-
-def _noughts(reader: FigureReader) -> int:
-    """Pass the noughts of sizes No.0, 00, 000 and 0000; each further one is a size smaller."""
-    kept = reader.at
-    while reader.peek() == "0":
-        reader.at += 1
-    count = reader.at - kept
-    if reader.starts_number() or reader.peek() in (".", "/"):
-        reader.at = kept
-        return 0
-    return count
-
-
-def _size_first(reader: FigureReader) -> _Written | None:
-    """Read ``1/4-20 UNC``, ``3/8 BSF``, ``2 BA`` or ``1/4-20``; anything else is no designation."""
-    try:
-        size = reader.number()
-        has_mark = _pass_inch_mark(reader)
-        pitch = _pitch(reader, "-x×")
-    except UnreadableFigureError:
-        return None
-    after = reader.word().lower()
-    if after == "tpi" and pitch is not None:
-        after = reader.word().lower()
-    series = AFTER_SIZE.get(after)
-    if after == "" and pitch is not None:
-        of_class = class_of(reader.text[reader.at :]) or ""
-        if not reader.is_done() and not of_class:
-            return None
-        series = UNIFIED if of_class.upper() in _UNIFIED_CLASSES else INCH_SERIES
-    if series is None or (has_mark and after == "ba"):
-        return None
-    return _Written(series, size, is_numbered=False, pitch=pitch, of_class=_class_behind(reader))
-
-
-def _pass_inch_mark(reader: FigureReader) -> bool:
-    kept = reader.at
-    reader.skip_spaces()
-    rest = reader.text[reader.at :].casefold()
-    for mark in _INCH_MARKS:
-        if rest.startswith(mark) and not rest[len(mark) :][:1].isalpha():
-            reader.at += len(mark)
-            return True
-    reader.at = kept
-    return False
-
-
-def _pitch(reader: FigureReader, joints: str) -> Fraction | None:
-    """Read the ``x0.75`` of ``M6x0.75`` or the ``-20`` of ``1/4-20``; leave the cursor alone when there is none."""
-    kept = reader.at
-    reader.skip_spaces()
-    if reader.peek() != "" and reader.peek().lower() in joints:
-        reader.at += 1
-        reader.skip_spaces()
-        if reader.starts_number():
-            return reader.number()
-    reader.at = kept
-    return None
-
-
-def _class_behind(reader: FigureReader, more: tuple[str, ...] = ()) -> str:
-    """Read the tolerance class behind a designation, empty where nothing is written; refuse anything else."""
-    reader.skip_spaces()
-    rest = reader.text[reader.at :]
-    if not rest:
-        return ""
-    bare = rest.replace("-", " ").strip()
-    of_class = bare.upper() if bare.upper() in more else class_of(rest)
-    if of_class is not None:
-        return of_class
-    help_text = (
-        "Behind a thread stand its class, as M6-6g or 1/4-20 UNC 2A, or its starts: Tr 16x4, 2 starts; nothing else."
-    )
-    if bare.casefold().split()[:1] in (["lh"], ["l.h."]):
-        help_text = "The hand is asked for apart from the thread: leave LH out and ask for a left-hand thread."
-    raise reader.refuse("this does not belong to a thread designation", help_text=help_text)
 
 
 def _named(thread: SeriesThread) -> str:
     return f"{thread.designation} ({thread.pitch})"
 
 
-def _not_in_tables(text: str, written: _Written, of_size: list[SeriesThread]) -> UnreadableFigureError:
+def _not_in_tables(text: str, written: WrittenThread, of_size: list[SeriesThread]) -> UnreadableFigureError:
     """Word the refusal: the pitches the size is made with, or the nearest sizes."""
     numbered = [thread for row, thread in _rows(BEFORE_SIZE["no"]) if row.size == written.size and row.is_numbered]
     meant = [thread.designation for thread in numbered if thread.pitch.figure == written.pitch]

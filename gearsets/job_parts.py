@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from gearsets.designations import read_thread_or_pitch
 from gearsets.shape_names import SHAPES, flats_named
+from gearsets.thread_endings import written_hand
 from gearsets.thread_forms import DrawnThread, drawn_thread
 from gearsets.thread_tables import SeriesThread
 from gearsets.toml_tables import TomlTable
@@ -29,7 +30,7 @@ from solver.quantities.pi_multiples import Lead
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_length
-from solver.quantities.written_pitches import read_pitch
+from solver.quantities.written_pitches import pitch_with_starts, read_pitch
 from solver.refusals import RefusalError, UnreadableFigureError
 from solver.trains.hand import Hand
 from solver.worms.tooth_sizes import ToothSize
@@ -182,7 +183,7 @@ def _size(table: TomlTable, key: str, example: str, *, is_required: bool = False
 
 
 def _hand(table: TomlTable) -> Hand:
-    return table.figure("hand", _read_hand, example="right", default=Hand.RIGHT)
+    return table.figure("hand", _read_hand, example="right", default=None) or Hand.RIGHT
 
 
 def _read_hand(text: str) -> Hand:
@@ -202,24 +203,31 @@ def _made(table: TomlTable, key: str, make: Callable[[], T]) -> T | None:
         return None
 
 
+def _with_its_text(text: str) -> tuple[str, Pitch, SeriesThread | None]:
+    return text, *read_thread_or_pitch(text)
+
+
 def _thread(table: TomlTable) -> ThreadPart | None:
-    found = table.figure("thread", _read(read_thread_or_pitch), example="M6", default=None)
+    found = table.figure("thread", _read(_with_its_text), example="M6", default=None)
     starts = table.whole("starts", 1, MOST_STARTS)
     major = _size(table, "diameter", "6 mm")
-    hand = _hand(table)
+    beside = table.figure("hand", _read_hand, example="right", default=None)
     if found is None:
         return None
-    pitch, row = found
+    text, pitch, row = found
     if starts is not None and pitch.starts not in (1, starts):
         table.fault("starts", f"is {starts}, and the thread says {pitch.starts}", "leave one of them out")
     elif starts is not None:
-        pitch = Pitch(pitch.figure, pitch.unit, starts)
+        pitch = pitch_with_starts(text, pitch, starts)
     try:
         drawn = drawn_thread(pitch, row, major=major, form=None)
     except RefusalError:
         # Without a diameter or a form there is nothing to draw; the lead is known all the same.
         drawn = None
-    return ThreadPart(pitch, row, drawn, hand)
+    hand = written_hand(text)
+    if hand is not None and beside not in (None, hand):
+        table.fault("hand", f"is {beside.value}, and the thread is written {hand.value}-hand", "leave one of them out")
+    return ThreadPart(pitch, row, drawn, hand or beside or Hand.RIGHT)
 
 
 def _worm(table: TomlTable) -> WormPart | None:

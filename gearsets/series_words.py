@@ -16,13 +16,15 @@ BEFORE_SIZE = {
     "m": ("iso_coarse", "iso_fine", "iso_miniature", "instrument"), "tr": ("iso_trapezoidal",), "g": ("pipe_g",),
     "thury": ("thury",), "acme": ("acme",), "no": (*UNIFIED, "unified_small", "uns"), "r": ("pipe_r",),
     "#": (*UNIFIED, "unified_small", "uns"), "loewenherz": ("loewenherz",), "löwenherz": ("loewenherz",),
-    "s": ("iso_miniature",), "watchplate": ("watch_plate",),
+    "s": ("iso_miniature",), "watchplate": ("watch_plate",), "rp": ("pipe_g",), "rc": ("pipe_r",),
 }  # fmt: skip
 AFTER_SIZE = {
     "unc": ("unc",), "unf": ("unf",), "unef": ("unef",), "un": ANY_UNIFIED, "uns": ("uns",),
     "bsw": ("bsw",), "whit": ("bsw",), "whitworth": ("bsw",), "w": ("bsw",), "bsf": ("bsf",),
     "ba": ("ba",), "me": ("model_engineer",), "npt": ("pipe_npt",), "acme": ("acme",), "bspp": ("pipe_g",),
-    "bspt": ("pipe_r",), "brass": ("brass",), "bsc": ("cycle",), "cei": ("cycle",),
+    "bspt": ("pipe_r",), "brass": ("brass",), "bsc": ("cycle",), "cei": ("cycle",), "bsp": ("pipe_g",),
+    # The American names before 1949, and Thury sizes with their word behind.
+    "nc": ("unc",), "nf": ("unf",), "nef": ("unef",), "thury": ("thury",),
 }  # fmt: skip
 #: Threads that go by a name alone, as written without blanks and dashes.
 NAMES = {"rms": "RMS", "cmount": "C-mount"}
@@ -55,22 +57,17 @@ def _with_word(text: str, odd: list[str], word: str) -> str:
     return meant
 
 
-def size_first_help(text: str, makes: Makes) -> str:
-    """Help where a series stands alone, or before its size instead of behind it; empty where neither is so.
+def size_help(text: str) -> str:
+    """Help where a series stands alone; empty where it does not.
 
     Examples
     --------
-    >>> size_first_help("BA 2", bool), size_first_help("BA", bool), size_first_help("2 BA", bool)
-    ('The size stands first: 2 BA.', 'Write the size with it, for example 0 BA.', '')
+    >>> size_help("BA"), size_help("2 BA")
+    ('Write the size with it, for example 0 BA.', '')
     """
-    word, _, size = text.strip().casefold().partition(" ")
-    series = AFTER_SIZE.get(word)
-    if series is None:
-        return ""
-    if size and makes(f"{size.strip()} {word}"):
-        return f"The size stands first: {size.strip()} {_as_written(word)}."
-    row = next(iter(load_series(series[0])), None)
-    return f"Write the size with it, for example {row.designation}." if row and not size else ""
+    series = AFTER_SIZE.get(text.strip().casefold())
+    row = next(iter(load_series(series[0])), None) if series else None
+    return f"Write the size with it, for example {row.designation}." if row else ""
 
 
 def _as_written(word: str) -> str:

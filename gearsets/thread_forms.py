@@ -6,6 +6,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import NamedTuple
 
+from gearsets.special_sizes import OUTSIDE
 from gearsets.thread_tables import SeriesThread
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PiLength
@@ -117,7 +118,7 @@ class DrawnThread(NamedTuple):
             screw, nut = _limits(self.thread, self.row.series if self.row else None, self.classes)
         except ImpossibleSettingError:
             return None, None
-        if self.row is not None and self.row.series not in OUTSIDE_THE_PLAN:
+        if self.row is not None and self.row.series not in OUTSIDE_THE_PLAN and self.row.status != OUTSIDE:
             return screw, nut
         return screw and _by_formula(screw), nut and _by_formula(nut)
 

@@ -74,7 +74,8 @@ class SeriesThread:
     choice : str
         Order of preference of the diameter, empty where the standard gives none.
     status : str
-        How the figures were keyed: ``read``, ``computed`` or ``memory``; see ``SOURCES.md``.
+        How the figures were keyed: ``read``, ``computed`` or ``memory``; see ``SOURCES.md``. ``outside`` where no
+        table has the pair of diameter and pitch.
     series : str
         Stem of the series: ``iso_coarse``.
     gauge_length : Length or None

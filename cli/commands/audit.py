@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
+from cli.drawing_words import remark_hand_unused, remark_outside
+from cli.setting_kind import means_move
 from cli.shop_options import (
     chosen_lathe,
     draw_option,
@@ -115,7 +116,7 @@ def command(
     """Work a setting forwards: the lead a train cuts, the count an index move divides, or every row of a chart.
 
     A train is driver-driven-driver-driven from the spindle side, idlers in brackets: 50-(100)-127. An index move
-    is spaces on a circle, or on two.
+    is spaces on a circle, or on two. One stroke alone, as 20/80, could be either and is asked.
 
     A chart is a CSV file, named by its path (audit chart.csv), whose first line names its columns: thread,train
     or thread,stud,screw; tpi or mm may stand for thread, and lever, idler and note may follow. With a lathe
@@ -146,29 +147,17 @@ def command(
         )
         return _audit_chart(setting[0], lathe_word, within_text or USUAL_WITHIN, length_text, as_json=as_json)
     text = " ".join(setting)
-    words = text.lower().split()
-    if not words:
-        raise click.UsageError("Nothing is written: give a train such as 40-80-50-127, or a move such as '9 on 21'.")
-    is_move = "on" in words or "turn" in words or "turns" in words or ("/" in text and not _is_slashed_train(text))
-    _refuse_foreign(
-        "an index move" if is_move else "a train",
-        {
-            "--lathe": lathe_word,
-            "--lever": lever,
-            "--length": length_text,
-            "--within": within_text,
-            "--draw": draw_to,
-        }
-        if is_move
-        else {
-            "--head": head_word,
-            "--worm-ratio": ratio_text,
-            "--wheels": wheels_text,
-            "--plate": plate_word,
-            "--idlers": None if idlers is None else str(idlers),
-            "--within": within_text,
-        },
-    )
+    of_train = {"--lathe": lathe_word, "--lever": lever, "--length": length_text, "--draw": draw_to}
+    of_move = {
+        "--head": head_word,
+        "--worm-ratio": ratio_text,
+        "--wheels": wheels_text,
+        "--plate": plate_word,
+        "--idlers": None if idlers is None else str(idlers),
+    }
+    is_move = means_move(text, of_train, of_move, against_text)
+    foreign = of_train if is_move else of_move
+    _refuse_foreign("an index move" if is_move else "a train", {**foreign, "--within": within_text})
     if is_move:
         worm = _worm(head_word, ratio_text)
         gears = _gears(worm[1], wheels_text, plate_word, idlers)
@@ -183,11 +172,6 @@ def _refuse_foreign(setting: str, options: dict[str, str | None]) -> None:
     if given:
         does = "does" if len(given) == 1 else "do"
         raise click.UsageError(f"{' and '.join(given)} {does} not go with {setting}.")
-
-
-def _is_slashed_train(text: str) -> bool:
-    """Say whether strokes stand between wheels, as in 20/40 50/127, and not between spaces and circles."""
-    return re.fullmatch(r"\d+/\d+(?:(?: +| *[x×] *)\d+/\d+)+", text.strip()) is not None
 
 
 def _is_file(word: str) -> bool:
@@ -244,7 +228,7 @@ def _audit_train(
     train, idlers = read_set_up(text, lathe.wheel_classes)
     if draw_to:
         refuse_drawing(draw_to, force=force)
-    wanted = read_lead_wanted(against_text)[0] if against_text else None
+    wanted, thread = read_lead_wanted(against_text) if against_text else (None, None)
     engaged = read_engaged(length_text)
     if lever is None and lathe.levers and not draw_to:
         _audit_at_every_lever(train, idlers, lathe, wanted, as_json=as_json)
@@ -256,6 +240,9 @@ def _audit_train(
         # Its only refusal is a lever that is missing or not on the lathe: a slip in the request.
         raise click.UsageError(f"{refusal} Name it with --lever." if lever is None else str(refusal)) from refusal
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    if against_text:
+        remark_hand_unused([against_text])
+        remark_outside(thread)
     if draw_to:
         draw_set_up(audit.answer, lathe, draw_to)
     if as_json:

@@ -8,6 +8,7 @@ from math import ceil
 
 import click
 
+from cli.drawing_words import remark_outside
 from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import force_option, json_option
 
@@ -47,6 +48,7 @@ def command(*, file: str, time_limit: int, sheet_to: str | None, short: bool, fo
     if short and sheet_to is None:
         raise click.UsageError("--short is of a sheet: name its file with --sheet.")
     from gearsets.job_files import find_job
+    from gearsets.job_parts import ThreadPart
 
     job = find_job(file)
     from cli.job_plan import exact_help, parts_missed, planned
@@ -66,6 +68,9 @@ def command(*, file: str, time_limit: int, sheet_to: str | None, short: bool, fo
         from cli.views.job_screen import show_job
 
         show_job(found)
+    for part in job.parts:
+        if isinstance(part.product, ThreadPart):
+            remark_outside(part.product.row)
     if not found.plan.is_proven:
         gap = found.plan.handled - found.plan.bound
         click.echo(

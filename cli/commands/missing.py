@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from cli.commands.asking import read_wheels
+from cli.drawing_words import chosen_hand, remark_outside
 from cli.price_options import own_make_option, price_option, read_prices
 from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
@@ -129,9 +130,9 @@ def command(
     from solver.jobs.missing_wheels import missing_wheels
     from solver.jobs.wheel_making import making_of
     from solver.jobs.wheel_report import MissingQuestion
-    from solver.trains.hand import Hand
 
     wanted = _wanted(pitches, series_word)
+    hand = chosen_hand(hand_word, *pitches)
     lathe, lathe_assumed = chosen_lathe(lathe_word)
     head, head_assumed = chosen_head(head_word)
     engaged = read_engaged(length_text)
@@ -141,7 +142,7 @@ def command(
         read_within(within_text, engaged),
         most,
         most_pairs,
-        Hand(hand_word),
+        hand,
         read_prices(price_texts, own_make),
     )
     watch = _Watch(seconds)
@@ -177,6 +178,7 @@ def _wanted(pitches: Sequence[str], series_word: str | None) -> Wanted:
             known.names.append(thread.designation)
     for text in pitches:
         asked, found = read_lead_wanted(text)
+        remark_outside(found)
         known = wanted.setdefault(asked.lead, Thread(pitch_label(asked), []))
         if found is not None and found.designation not in known.names:
             known.names.append(found.designation)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.drawing_words import remark_hand_unused, remark_outside
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import (
     chosen_lathe,
@@ -83,6 +84,7 @@ def command(
     found = _reach_all(lathe, [lead for _, lead in wanted], within, most_pairs)
     rows = [(name, found[lead]) for name, lead in wanted]
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    remark_hand_unused(pitches)
     if sheet_to:
         from cli.views.sheets.wall_charts import thread_chart
 
@@ -106,6 +108,7 @@ def _wanted(pitches: Sequence[str], series_word: str | None) -> list[tuple[str, 
     wanted = []
     for text in pitches:
         asked, thread = read_lead_wanted(text)
+        remark_outside(thread)
         wanted.append((thread.designation if thread else str(asked), asked.lead))
     return wanted
 

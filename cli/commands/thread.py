@@ -7,6 +7,7 @@ from typing import TypedDict, Unpack
 
 import click
 
+from cli.drawing_words import chosen_hand
 from cli.part_options import MOST_MARKS, chosen_screw
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import force_option, hand_option, json_option
@@ -16,9 +17,9 @@ from gearsets.designations import read_thread_or_pitch, written_class
 from gearsets.thread_forms import DrawnThread, drawn_thread, usual_form
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.pitches import Pitch
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_lengths import read_micrometres
+from solver.quantities.written_pitches import pitch_with_starts
 from solver.quantities.written_speeds import read_seconds, read_surface_speed
 from solver.threads.cutting import CuttingWishes
 from solver.threads.forms import read_form
@@ -139,7 +140,8 @@ def command(
     refuse_sheet(sheet_to, force=force)
     drawn = _drawn(designation, given)
     in_inches = drawn.is_inch if given["in_inches"] is None else bool(given["in_inches"])
-    sheet = thread_sheet(drawn, _wishes(given, sections or SECTIONS, in_inches=in_inches))
+    hand = chosen_hand(given["hand_word"], designation)
+    sheet = thread_sheet(drawn, _wishes(given, hand, sections or SECTIONS, in_inches=in_inches))
     if sheet.wishes.top_screw and sheet.cutting and not sheet.cutting.feed.slide_angle.turns:
         raise click.UsageError("This thread is fed straight in, by the cross slide alone: leave --top-screw out.")
     if remark := class_remark(sheet, written_class(designation)):
@@ -164,7 +166,7 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
     if given["starts"] is not None:
         if pitch.starts not in (1, given["starts"]):
             raise click.UsageError(f"The thread says {pitch.starts} starts and --starts says {given['starts']}.")
-        pitch = Pitch(pitch.figure, pitch.unit, given["starts"])
+        pitch = pitch_with_starts(designation, pitch, given["starts"])
     if row is not None and given["major"]:
         raise click.UsageError(f"{row.designation} has its diameter; --major goes with a pitch alone.")
     form = read_form(given["form"], usual_form(pitch, row)) if given["form"] else None
@@ -172,7 +174,7 @@ def _drawn(designation: str, given: ThreadOptions) -> DrawnThread:
     return drawn_thread(pitch, row, major=major, form=form, written_class=written_class(designation))
 
 
-def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:
+def _wishes(given: ThreadOptions, hand: Hand, sections: tuple[str, ...], *, in_inches: bool) -> SheetWishes:
     screw = chosen_screw(given["screw"], given["marks"])
     top_screw = chosen_screw(given["top_screw"], given["top_marks"], ("--top-screw", "--top-marks"))
     usual = INCH_STEP if in_inches else MM_STEP
@@ -192,7 +194,7 @@ def _wishes(given: ThreadOptions, sections: tuple[str, ...], *, in_inches: bool)
     )
     return SheetWishes(
         cut,
-        Hand(given["hand_word"]),
+        hand,
         in_inches,
         sections,
         surface=read_surface_speed(given["surface_speed"]) if given["surface_speed"] else None,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.drawing_words import chosen_hand
 from cli.fit_option import fit_option, read_fit
 from cli.sheet_files import refuse_sheet, sheet_option, write_card
 from cli.shop_options import (
@@ -30,8 +31,8 @@ from gearsets.designations import read_lead_wanted, written_class
 from solver.quantities.lengths import Length
 from solver.quantities.pitches import Pitch
 from solver.quantities.written_errors import read_within
+from solver.quantities.written_pitches import pitch_with_starts
 from solver.trains.fit_tolerance import FitTolerance
-from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.train_search import TrainQuestion, TrainReport, nominally_exact, search_trains
 from solver.trains.warmth import COUNTS_FROM
@@ -110,8 +111,9 @@ def command(
       halfnut train "Tr 16x4, 2 starts" --lathe metric-3
     """
     asked, thread = read_lead_wanted(pitch)
+    hand = chosen_hand(hand_word, pitch)
     if starts is not None:
-        asked = _with_starts(asked, starts)
+        asked = _with_starts(pitch, asked, starts)
     lathe, assumed = chosen_lathe(lathe_word)
     if lever is not None:
         lathe = with_lever(lathe, lever)
@@ -125,7 +127,7 @@ def command(
     refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to:
         refuse_drawing(draw_to, force=force)
-    question = TrainQuestion(aim, Hand(hand_word), most_pairs, read_within(within_text, engaged), wanted, mounted)
+    question = TrainQuestion(aim, hand, most_pairs, read_within(within_text, engaged), wanted, mounted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)
     if report.cut_short:
@@ -180,10 +182,10 @@ def _remark_foreign(mounted: Train, lathe: Lathe) -> None:
         click.echo(f"Of what is mounted, {broken}: mend --mounted, or the lathe file.", err=True)
 
 
-def _with_starts(asked: Pitch, starts: int) -> Pitch:
+def _with_starts(text: str, asked: Pitch, starts: int) -> Pitch:
     if asked.starts not in (1, starts):
         raise click.UsageError(f"The pitch says {asked.starts} starts and --starts says {starts}.")
-    return Pitch(asked.figure, asked.unit, starts)
+    return pitch_with_starts(text, asked, starts)
 
 
 def _refused(report: TrainReport, lathe: Lathe, within_text: str) -> int:
@@ -220,6 +222,7 @@ def _json(
     from cli.views import answer_json
     from cli.views.picking_up_json import picking_up
     from cli.views.warmth_text import growth_json
+    from gearsets.special_sizes import outside_remark
 
     first = next(iter(report.answers), None)
     plain = nominally_exact(report.question, lathe)
@@ -229,6 +232,7 @@ def _json(
                 **answer_json.asked_lead(asked.lead),
                 "written": str(asked),
                 "thread": thread.designation if thread else None,
+                "remark": outside_remark(thread) or None,
                 "hand": report.question.hand.value,
                 "within_ppm": f"{report.question.within * 1_000_000}",
                 "aim": answer_json.asked_lead(report.question.lead),

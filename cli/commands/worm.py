@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from cli.drawing_words import chosen_hand, remark_outside
 from cli.index_moves import index_moves, remark_direction
 from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
@@ -29,7 +30,6 @@ from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_length, read_module
 from solver.quantities.written_pitches import read_pitch
 from solver.refusals import ImpossibleSettingError, UnreadableFigureError
-from solver.trains.hand import Hand
 from solver.trains.train_search import TrainQuestion, search_trains
 from solver.worms.friction import USUAL_FRICTION, FrictionHint
 from solver.worms.setting import gap_to_rod
@@ -110,14 +110,13 @@ def command(
     _refuse_idle(words, starts)
     refuse_sheet(sheet_to, force=force)
     wheel = _asked(words, teeth, starts, may_undercut=undercut)
+    hand = chosen_hand(hand_word, *([words["tap"]] if words["tap"] else []))
     hint = _hint(wheel, words["friction"])
     setting = _setting(wheel, words)
     lathe, lathe_assumed = chosen_lathe(lathe_word)
     head, head_assumed = chosen_head(head_word)
     lead = wheel.tap.pitch if isinstance(wheel, TapWheel) else wheel.worm.lead
-    report = search_trains(
-        TrainQuestion(lead, Hand(hand_word), within=read_within(within_text, Length.of_inches(1))), lathe
-    )
+    report = search_trains(TrainQuestion(lead, hand, within=read_within(within_text, Length.of_inches(1))), lathe)
     from cli.views.worm_shop import WormShop
 
     shop = WormShop(lathe, report, index_moves(head, teeth, head_word), setting)
@@ -177,8 +176,10 @@ def _refuse_idle(words: dict[str, str | None], starts: int) -> None:
 
 def _asked(words: dict[str, str | None], teeth: int, starts: int, *, may_undercut: bool) -> WormWheel | TapWheel:
     if words["tap"] is not None:
+        from gearsets.designations import read_thread_or_pitch
         from gearsets.taps import find_tap
 
+        remark_outside(read_thread_or_pitch(words["tap"])[1])
         return hob_with_tap(find_tap(words["tap"], _size(words, "tap_diameter")), teeth, may_undercut=may_undercut)
     flank = words["pressure_angle"]
     clearance = words["clearance"]

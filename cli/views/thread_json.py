@@ -9,6 +9,7 @@ from cli.thread_sheet import HoleSection, SheetWishes, SpeedSection, ThreadSheet
 from cli.views.answer_json import as_text, tool_way
 from cli.views.thread_dials import dials_json, on_dial_json
 from cli.views.thread_to_class import deeper_for_class, limits_of_cut, slide_share
+from gearsets.special_sizes import outside_remark
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.powers import is_exact_figure
@@ -60,6 +61,7 @@ def thread_json(sheet: ThreadSheet) -> str:
             "thread": drawn.name,
             "series": drawn.row.series if drawn.row else None,
             "status": drawn.row.status if drawn.row else None,
+            "remark": outside_remark(drawn.row) or None,
             "internal": wishes.cut.internal,
             "hand": wishes.hand.value,
             "unit": "inch" if wishes.in_inches else "mm",

@@ -16,6 +16,7 @@ from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, di
 from cli.views.thread_to_class import for_class_rows, limits_of_cut, to_class_table, to_class_title
 from cli.views.told_figures import roughly, roughly_adding_up
 from cli.views.tool_travel_text import way_text
+from gearsets.special_sizes import OUTSIDE, outside_remark
 from gearsets.thread_tables import SERIES_TITLES
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
@@ -79,7 +80,10 @@ def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
     """Echo the thread, in both systems of units."""
     say = saying(in_inches=sheet.wishes.in_inches)
     thread = sheet.drawn.thread
-    facts = [("Thread", _named(sheet)), ("Form", f"{thread.form.title} ({thread.form.standard})")]
+    facts = [("Thread", _named(sheet))]
+    if remark := outside_remark(sheet.drawn.row):
+        facts.append(("", remark))
+    facts.append(("Form", f"{thread.form.title} ({thread.form.standard})"))
     facts.append(("Pitch", lead_text(thread.pitch)))
     if thread.starts > 1:
         facts.append(("Lead", f"{lead_text(thread.lead)}: {thread.starts} starts; the depth goes by the pitch"))
@@ -106,7 +110,8 @@ def _named(sheet: ThreadSheet) -> str:
     if row is None:
         return sheet.drawn.name
     from_memory = "; its figures are from memory" if row.status == "memory" else ""
-    return f"{row.designation}, {SERIES_TITLES[row.series]}{from_memory}"
+    series = "" if row.status == OUTSIDE else f", {SERIES_TITLES[row.series]}"
+    return f"{row.designation}{series}{from_memory}"
 
 
 #: Said where no limits are worked out.

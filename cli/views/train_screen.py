@@ -23,6 +23,7 @@ from cli.views.shop_figures import (
 )
 from cli.views.tool_travel_text import travel_text
 from cli.views.warmth_text import warmth_row
+from gearsets.special_sizes import outside_remark
 from solver.quantities.angles import Angle
 from solver.quantities.exact_numbers import is_finite_decimal, significant_text, trimmed_decimal_text
 from solver.quantities.lengths import Length
@@ -109,6 +110,8 @@ def asked_rows(
     """Echo what was asked, in both systems of units, and the lathe it is for."""
     name = f"{thread.designation}, " if thread else ""
     rows = [("Thread", f"{name}{pitch_line(asked)}, {question.hand.value}-hand")]
+    if remark := outside_remark(thread):
+        rows.append(("", remark))
     if asked.starts > 1:
         rows.append(("Pitch", lead_text(asked.pitch)))
     rows.append(("Lead", lead_text(asked.lead)))

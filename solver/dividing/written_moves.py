@@ -18,8 +18,8 @@ def read_moves(text: str) -> tuple[CrankMove, ...]:
     Parameters
     ----------
     text : str
-        The first motion as `read_move` takes it; then a plus or a minus and spaces on the other circle. A stroke may
-        stand for ``on``.
+        The first motion as `read_move` takes it; then a plus or a minus and spaces on the other circle. A stroke, or
+        ``in``, may stand for ``on``, and a bare number before a plus counts turns.
 
     Returns
     -------
@@ -35,6 +35,8 @@ def read_moves(text: str) -> tuple[CrankMove, ...]:
     --------
     >>> read_moves("1 turn + 7 on 39 + 29 on 41")
     (CrankMove(turns=1, spaces=7, circle=39, sign=1), CrankMove(turns=0, spaces=29, circle=41, sign=1))
+    >>> read_moves("1 + 3/27") == read_moves("1 turn + 3 holes in 27")
+    True
     >>> read_moves("21/23 - 11/33")[1]
     CrankMove(turns=0, spaces=11, circle=33, sign=-1)
     """
@@ -92,13 +94,14 @@ def _first(reader: FigureReader) -> CrankMove:
     figure_at = reader.at
     figure = _count(reader)
     word = _word(reader)
-    if word in ("turn", "turns"):
+    is_bare_sum = word == "" and reader.peek() == "+"
+    if word in ("turn", "turns") or is_bare_sum:
         turns = figure
         reader.skip_spaces()
         if reader.peek() == "+":
             reader.at += 1
         word = _word(reader)
-        if reader.is_done() and word == "":
+        if reader.is_done() and word == "" and not is_bare_sum:
             if turns == 0:
                 raise reader.refuse("no turns at all divide nothing", at=figure_at)
             return CrankMove(turns, 0, None)
@@ -142,4 +145,4 @@ def _word(reader: FigureReader) -> str:
         if reader.peek() == "/":
             reader.at += 1
             return "on"
-    return word
+    return "on" if word == "in" else word

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import MM_PER_INCH, Length
+from solver.quantities.pitch_words import word_of_unit
 
 _INCH_WORDS = ("in", "inch", "inches", '"', "″")
 LENGTH_HELP = "Write for example 150 mm or 1/4 in."
@@ -91,7 +92,7 @@ def read_wheel_module(text: str) -> Length:
     figure = reader.number()
     if figure == 0:
         raise reader.refuse("a wheel size is above zero", at=at)
-    if not is_module and reader.word().upper() != "DP":
+    if not is_module and word_of_unit(reader) != "dp":
         raise reader.refuse("a wheel size is a module or a DP")
     reader.finish()
     return Length.of_mm(figure if is_module else MM_PER_INCH / figure)

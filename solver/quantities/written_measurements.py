@@ -8,6 +8,7 @@ from typing import NamedTuple
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
 from solver.quantities.written_lengths import read_length
+from solver.refusals import UnreadableFigureError
 
 #: Rule of thumb, no source: edges of a calliper are not set on a crest closer than this, however many digits it shows.
 CLOSEST_SETTING = Length.of_mm("0.05")
@@ -16,6 +17,8 @@ MOST_PITCHES = 999
 #: Longest length measured. [mm]
 LONGEST = Length.of_mm(10_000)
 MEASUREMENT_HELP = 'Write a length, or a length over so many pitches: "0.180 in / 5", "12.7 mm over 10".'
+#: What is counted along the length.
+_GROOVES = ("pitch", "pitches", "thread", "threads", "tooth", "teeth")
 _VULGAR_SIGNS = "½¼¾⅛⅜⅝⅞⅓⅔"
 
 
@@ -49,12 +52,12 @@ class Measurement(NamedTuple):
 
 
 def read_measurement(text: str, give_or_take: Length | None = None) -> Measurement:
-    """Read a measured length, ``/`` or ``over`` a number of pitches.
+    """Read a measured length, ``/`` or ``over`` a number of pitches, or so many threads ``in`` a length.
 
     Parameters
     ----------
     text : str
-        For example ``0.180in / 5``, ``12.7 mm over 10``, ``1/8 in``.
+        For example ``0.180in / 5``, ``12.7 mm over 10``, ``10 threads in 12.7 mm``, ``1/8 in``.
     give_or_take : Length, optional
         How far the length is to be trusted. Left out, it is half of the last digit that was written, or half of the
         written part of a fraction, but never less than ``CLOSEST_SETTING``.
@@ -78,20 +81,45 @@ def read_measurement(text: str, give_or_take: Length | None = None) -> Measureme
     (Length(mm=Fraction(1, 2)), Fraction(1, 32))
     """
     reader = FigureReader(text, MEASUREMENT_HELP)
+    counted = _threads_before(reader)
     start = reader.at
     figure = reader.number()
     written = text[start : reader.at]
     if reader.word() == "":
         raise reader.refuse("a length needs its unit, mm or in, straight after it")
-    length = read_length(text[: reader.at])
+    length = read_length(text[start if counted else 0 : reader.at])
     if figure == 0:
         raise reader.refuse("a measured length is above zero", at=start)
     if length > LONGEST:
         raise reader.refuse("a measured length is 10 m at most", at=start)
-    pitches = _pitches(reader)
+    pitches = _pitches(reader) if counted is None else counted
+    if counted is not None:
+        reader.finish()
     if give_or_take is None:
         give_or_take = max(length * (_last_place(written) / (2 * figure)), CLOSEST_SETTING)
     return Measurement(length, pitches, give_or_take)
+
+
+def _threads_before(reader: FigureReader) -> int | None:
+    """Read the ``10 threads in`` before a length; leave the cursor alone where none stands there."""
+    start = reader.at
+    if not reader.starts_number():
+        return None
+    try:
+        count = reader.whole()
+    except UnreadableFigureError:
+        count = 0
+    if reader.word().lower() not in _GROOVES or reader.word().lower() not in ("in", "over"):
+        reader.at = start
+        return None
+    reader.skip_spaces()
+    return _in_range(reader, count, start)
+
+
+def _in_range(reader: FigureReader, pitches: int, at: int) -> int:
+    if not 1 <= pitches <= MOST_PITCHES:
+        raise reader.refuse(f"a measurement goes over 1 to {MOST_PITCHES} pitches", at=at)
+    return pitches
 
 
 def _pitches(reader: FigureReader) -> int:
@@ -108,12 +136,10 @@ def _pitches(reader: FigureReader) -> int:
     if not reader.starts_number():
         raise reader.refuse("a whole number of pitches was expected here")
     pitches = reader.whole()
-    if reader.word().lower() not in ("", "pitch", "pitches", "thread", "threads", "tooth", "teeth"):
+    if reader.word().lower() not in ("", *_GROOVES):
         raise reader.refuse("pitches are counted in whole numbers", at=at)
     reader.finish()
-    if not 1 <= pitches <= MOST_PITCHES:
-        raise reader.refuse(f"a measurement goes over 1 to {MOST_PITCHES} pitches", at=at)
-    return pitches
+    return _in_range(reader, pitches, at)
 
 
 def _last_place(written: str) -> Fraction:

@@ -42,7 +42,7 @@ def read_train(text: str, classes: Sequence[WheelClass] = ()) -> Train:
 
 
 def read_set_up(text: str, classes: Sequence[WheelClass] = ()) -> tuple[Train, tuple[Idler, ...]]:
-    """Read a train with its idlers in brackets, as ``50-(100)-127``; also the form ``20/40 50/127``.
+    """Read a train with its idlers in brackets, as ``50-(100)-127``; also the forms ``20/40 50/127`` and ``20:40``.
 
     Parameters
     ----------
@@ -89,9 +89,9 @@ def read_set_up(text: str, classes: Sequence[WheelClass] = ()) -> tuple[Train, t
 
 
 def _skip_joint(reader: FigureReader) -> None:
-    """Step over what joins two wheels: a dash, a stroke, a times sign, or the blank between two pairs."""
+    """Step over what joins two wheels: a dash, a stroke, a colon, a times sign, or the blank between two pairs."""
     at = reader.at
-    if reader.peek() in ("-", "–", "/", "x", "×"):
+    if reader.peek() in ("-", "–", "/", ":", "x", "×"):
         reader.at += 1
         reader.skip_spaces()
     elif reader.text[at - 1] != " ":

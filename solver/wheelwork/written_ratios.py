@@ -6,6 +6,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from solver.quantities.figure_reader import FigureReader
+from solver.quantities.pi_multiples import PI_HIGH, PI_LOW
+from solver.quantities.pitch_words import starts_with_pi
 
 #: Most figures joined in one ratio: a train of eight pairs.
 MOST_FIGURES = 16
@@ -60,7 +62,8 @@ def read_turning_ratio(text: str) -> WrittenRatio:
     Parameters
     ----------
     text : str
-        For example ``29.530589``, ``12/365.2422``, ``1:12`` or ``64/38 x 48/24 x 127/32``.
+        For example ``29.530589``, ``29 1/2``, ``12/365.2422``, ``1:12``, ``1 to 12``, ``pi`` or
+        ``64/38 x 48/24 x 127/32``.
 
     Returns
     -------
@@ -87,12 +90,12 @@ def read_turning_ratio(text: str) -> WrittenRatio:
     ratio, give = first.value, first.give
     for _ in range(MOST_FIGURES - 1):
         reader.skip_spaces()
-        sign = reader.peek()
+        sign = _sign(reader)
         if sign not in (*_TIMES, *_OVER):
             break
-        reader.at += 1
         reader.skip_spaces()
-        figure = _figure(reader)
+        # Behind a stroke a fraction would be the next pair of a train.
+        figure = _figure(reader, may_be_mixed=sign != "/")
         ratio = ratio * figure.value if sign in _TIMES else ratio / figure.value
         give += figure.give
     reader.skip_spaces()
@@ -103,11 +106,41 @@ def read_turning_ratio(text: str) -> WrittenRatio:
     return WrittenRatio(ratio, give)
 
 
-def _figure(reader: FigureReader) -> WrittenFigure:
+def _sign(reader: FigureReader) -> str:
+    """Pass what joins two figures and return it, ``to`` as a colon; empty where nothing does."""
+    sign = reader.peek()
+    if sign in (*_TIMES, *_OVER):
+        reader.at += 1
+        return sign
+    kept = reader.at
+    if reader.word().lower() == "to":
+        return ":"
+    reader.at = kept
+    return ""
+
+
+def _figure(reader: FigureReader, *, may_be_mixed: bool = True) -> WrittenFigure:
     at = reader.at
+    if starts_with_pi(reader):
+        # Between two fractions 1e-80 apart; the half unit is the half of that.
+        return WrittenFigure((PI_LOW + PI_HIGH) / 2, (PI_HIGH - PI_LOW) / 2)
     if not reader.starts_number() and reader.peek() not in ("-", "\N{MINUS SIGN}"):
         raise reader.refuse("a figure was expected here")
     figure = written_decimal(reader)
+    if may_be_mixed:
+        figure = _mixed(reader, figure)
     if figure.value == 0:
         raise reader.refuse("a ratio is above zero, and nothing is divided by zero", at=at)
+    return figure
+
+
+def _mixed(reader: FigureReader, figure: WrittenFigure) -> WrittenFigure:
+    """Add the ``1/2`` of ``29 1/2`` to a whole number; leave the cursor alone where no such fraction stands."""
+    kept = reader.at
+    reader.skip_spaces()
+    if reader.at > kept and figure.half_unit == 0 and reader.starts_number():
+        part = reader.number()
+        if 0 < part < 1 and "/" in reader.text[kept : reader.at]:
+            return WrittenFigure(figure.value + part, Fraction(0))
+    reader.at = kept
     return figure

@@ -24,7 +24,7 @@ from tests.cli.running import halfnut
         ("7" * 10_000, "too long"),
         ("1.25 furlong", "furlong"),
         ("module", "module"),
-        ("M6x0.8", "M6"),
+        ("M6x1.25", "M6"),
     ],
 )
 def test_an_unreadable_pitch_is_refused_with_status_2_and_what_to_type(pitch: str, said: str) -> None:

@@ -76,8 +76,36 @@ def shipped(kind: str) -> tuple[str, ...]:
 
 
 LENGTHS = ("1.25 mm", "1/20 in", "0.05in", "3 1/2 in", "12 µm", '1/4"', "1 1/4 in")
-PITCHES = ("1.25mm", "20tpi", "11 1/2 tpi", "0.05in", "module 0.5", "24 DP", "0.2 in CP", "2mm, 3 starts", "1/7 mm")
-ANGLES = ("37.5 deg", "37°30'", "1/7 turn", "12 deg 3 min 4 s", "-20 deg", "0.5 turn")
+PITCHES = (
+    "1.25mm",
+    "20tpi",
+    "11 1/2 tpi",
+    "0.05in",
+    "module 0.5",
+    "24 DP",
+    "0.2 in CP",
+    "2mm, 3 starts",
+    "1/7 mm",
+    "20 threads per inch",
+    "4 threads in 3 inches",
+    "27 per cm",
+    "0.8 pi mm",
+    "pi/20 in",
+    "circular pitch 3 mm",
+    "1/2 in lead, 4 starts",
+    "10 d.p.",
+)
+ANGLES = (
+    "37.5 deg",
+    "37°30'",
+    "1/7 turn",
+    "12 deg 3 min 4 s",
+    "-20 deg",
+    "0.5 turn",
+    "1/8 of a turn",
+    "37-30-15",
+    "5 arcmin",
+)
 THREADS = (
     "M6",
     "M6x0.75",
@@ -90,8 +118,15 @@ THREADS = (
     "Tr 16x8(P4)",
     "M10-6g",
     "S0.5",
+    "Tr40x7 LH",
+    "M16xPh3P1.5",
+    "Tr40x14P7",
+    "BSF 1/4",
+    "No.2 BA",
+    "000-120",
+    "1-8 UNC-2A-LH",
 )
-TRAINS = ("40/50 20/127", "40-50-20-127", "40/50 20/127 (35)", "45-38-20-127")
+TRAINS = ("20:80", "40/50 20/127", "40-50-20-127", "40/50 20/127 (35)", "45-38-20-127")
 
 
 def command_lines() -> tuple[str, ...]:
@@ -115,7 +150,9 @@ DOORS = {
     "surface speed": Door(read_surface_speed, ("20 m/min", "60 ft/min")),
     "seconds": Door(read_seconds, ("1 s", "0.5 s")),
     "kelvins": Door(read_kelvins, ("5 K", "-3 K", "+2.5 kelvins")),
-    "measurement": Door(read_measurement, ("0.180 in over 5", "12.5 mm over 10 pitches", "3.2 mm")),
+    "measurement": Door(
+        read_measurement, ("0.180 in over 5", "12.5 mm over 10 pitches", "3.2 mm", "10 threads in 17.5 mm")
+    ),
     "pitch": Door(read_pitch, PITCHES),
     "angle": Door(read_angle, ANGLES),
     "designation": Door(read_designation, THREADS),
@@ -124,9 +161,11 @@ DOORS = {
     "tap": Door(find_tap, ("3/8-24", "M6", "1/4-20 UNC")),
     "train": Door(read_train, TRAINS),
     "set-up": Door(read_set_up, TRAINS),
-    "moves": Door(read_moves, ("1 turn 9 spaces 33", "10/15 + 2/17", "1 + 7/39 + 29/41", "3/49")),
+    "moves": Door(read_moves, ("1 turn 9 spaces 33", "10/15 + 2/17", "1 + 7/39 + 29/41", "3/49", "8 holes in 20")),
     "divisions": Door(read_divisions, ("127", "51", "4", "360", "7/2")),
-    "turning ratio": Door(read_turning_ratio, ("29.530589", "12/365.2422", "1:12", "64/38")),
+    "turning ratio": Door(
+        read_turning_ratio, ("29.530589", "12/365.2422", "1:12", "64/38", "29 1/2", "1 to 29.53", "2 x pi")
+    ),
     "period": Door(find_period, ("1 day", "synodic month", "365.2422 days", "tropical year", "23 h 56 min")),
     "job file": Door(partial(load_job_text, where="mine"), shipped("jobs")),
     "lathe file": Door(partial(load_lathe_text, where="mine"), (GOOD, FULL, *shipped("lathes"))),

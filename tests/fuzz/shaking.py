@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 #: What gets pressed into a text: signs, huge and empty figures, words of the trade, control and direction characters.
 FIGURES = "0 1 -1 -0 00 1e400 1/0 0/1 1/3 . , .. 0.0000000001 nan inf ½ ¼ ² ٣ １".split()  # noqa: SIM905 - read as one line.
 SIGNS = "° ' \" ′ ″ µ μ × x – − + - * / \\ ( ) [ ] { } = # π".split()  # noqa: SIM905 - read as one line.
-TRADE = "mm in tpi tpcm deg turn module DP CP starts over per M BA UNC Tr G No.".split()  # noqa: SIM905 - read as one line.
+TRADE = "mm in tpi tpcm deg turn module DP CP starts over per threads pitch lead pi LH M BA UNC Tr G No.".split()  # noqa: SIM905 - read as one line.
 ODD = ("", " ", "\t", "\n", "\r\n", "\x00", "\x1b[31m", "\u202e", "\ufeff", "\ud7ff", "🔩", "e\u0301", "a" * 3000)
 CODE = ("true", "[[", "]]", "<script>", "%s", "{0}", "$(ls)", "__import__", "9" * 25, "9" * 5000)
 PIECES = (*FIGURES, *SIGNS, *TRADE, *ODD, *CODE)

@@ -128,12 +128,21 @@ def test_what_is_no_designation_is_left_to_the_reader_of_pitches(text):
 @pytest.mark.parametrize(
     ("text", "near"),
     [
-        ("M6x0.8", ["M6x1", "M6x0.75"]),
+        ("M6x1.25", ["M6x1", "M6x0.75"]),
+        ("M6x0.1", ["M6x1", "M6x0.75"]),
+        ("M14x1.2", ["M14x1.5", "M14x1.25"]),
+        ("1/4-21", ["1/4-20 UNC"]),
         ("M6.5", ["M6x1", "M7x1"]),
+        ("M700x6", ["M160x6"]),
         ("1/4-19 UNC", ["1/4-20 UNC"]),
         ("99 BA", ["25 BA"]),
         ("G 1/3", ["G 3/8"]),
         ("Tr 16x5", ["Tr 16x4"]),
+        ("3/8-7", ["3/8-16 UNC"]),
+        ("1/2-100", ["1/2-28 UNEF"]),
+        ("Acme 1-1", ["Acme 1-5"]),
+        ("4-36", ["4-4 UNC"]),
+        ("No.4-36", ["No.4-40 UNC"]),
         ("#7-32", ["No.6-32 UNC", "No.8-32 UNC"]),
         ("Thury -30", ["Thury -20"]),
     ],
@@ -178,12 +187,6 @@ def test_a_misspelt_series_is_met_with_the_ones_like_it(text, near):
 def test_a_unit_gone_wrong_is_not_taken_for_a_series(text):
     with pytest.raises(UnreadableFigureError, match="not a unit of pitch"):
         read_thread_or_pitch(text)
-
-
-def test_a_left_hand_mark_is_answered_with_where_the_hand_belongs():
-    with pytest.raises(UnreadableFigureError) as caught:
-        read_designation("M6 LH")
-    assert "leave LH out and ask for a left-hand thread" in caught.value.help_text
 
 
 def test_a_size_and_pitch_that_two_series_share_names_both():

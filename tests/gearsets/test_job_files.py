@@ -21,6 +21,7 @@ from gearsets.job_parts import (
 from gearsets.name_lookup import UnknownNameError
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PiLength
+from solver.trains.hand import Hand
 
 HEAD = 'name = "a"\nlathe = "inch-8"\nhead = "head-60"\n'
 
@@ -259,3 +260,16 @@ def test_a_list_begun_under_a_near_key_is_told_the_key_that_is_meant():
 def test_a_pitch_that_a_size_does_not_have_is_answered_with_those_it_has():
     (fault,) = faults_of('name = "b"\nthread = "M14x1.2"')
     assert "M14x1.5 (1.5 mm), M14x1.25 (1.25 mm)" in fault
+
+
+def test_a_thread_of_a_job_may_say_its_hand_and_its_lead():
+    left, lead = job_of(
+        'name = "a"\nthread = "Tr 16x4 LH"', 'name = "b"\nthread = "1/2 in lead"\nstarts = 4\nhand = "left"'
+    ).parts
+    assert (left.product.hand, lead.product.hand) == (Hand.LEFT, Hand.LEFT)
+    assert str(lead.product.pitch) == "0.125 in, 4 starts"
+
+
+def test_a_hand_beside_a_thread_that_says_another_is_a_fault():
+    (fault,) = faults_of('name = "a"\nthread = "M6 LH"\nhand = "right"')
+    assert "is right, and the thread is written left-hand" in fault

@@ -72,6 +72,33 @@ CLASSES = ["6g", "6H", "6h", "2A", "2B", "4h6h", "6H/6g", "5g6g", "3A", "7e", "5
         ("watch-plate 5", "Watch-plate 5"),
         ("Watch plate 5", "Watch-plate 5"),
         ("WATCHPLATE 5", "Watch-plate 5"),
+        # The series before its size.
+        ("BSW 1/4", "1/4 BSW"),
+        ("BSF 1/4", "1/4 BSF"),
+        ("BA 2", "2 BA"),
+        ("BA No.2", "2 BA"),
+        ("No.2 BA", "2 BA"),
+        ("No. 0 BA", "0 BA"),
+        ("NPT 1/2", "1/2 NPT"),
+        ("UNC 1/4-20", "1/4-20 UNC"),
+        ("UNF 1/4", "1/4-28 UNF"),
+        ("UNC 1/4-20 2A", "1/4-20 UNC"),
+        ("UNC #4-40", "No.4-40 UNC"),
+        ("Brass 1/4", "1/4-26 Brass"),
+        ("1/4-20 NC", "1/4-20 UNC"),
+        ("10-32 NF", "No.10-32 UNF"),
+        ("1/2 BSP", "G 1/2"),
+        ("BSP 1/2", "G 1/2"),
+        ("Rp 1/2", "G 1/2"),
+        ("Rc 1/2", "R 1/2"),
+        ("0-80", "No.0-80 UNF"),
+        ("00-90", "No.00-90"),
+        ("000-120", "No.000-120"),
+        ("#3/0-120", "No.000-120"),
+        ("3/0-120", "No.000-120"),
+        ("2/0-90 UNF", "No.00-90"),
+        ("0 Thury", "Thury 0"),
+        ("-5 Thury", "Thury -5"),
     ],
 )
 def test_a_thread_is_found_as_it_is_written_in_the_trade(text, designation):
@@ -118,8 +145,9 @@ def test_what_is_no_class_is_not_taken_for_one(text):
     ("text", "near"),
     [
         ("S0.85", "S 0.8"),
-        ("BA 2", "The size stands first: 2 BA"),
-        ("UNC 1/4-20", "The size stands first: 1/4-20 UNC"),
+        ("BA 99", "Near it are 25 BA"),
+        ("UNC 1/4-19", "1/4-20 UNC"),
+        ("00-91", "No.00-90"),
         ("UNC", "Write the size with it, for example No.1-64 UNC"),
         ("1/4-20 UNK", "Did you mean UNC,"),
         ("1/4-28 UNK", "Did you mean UNF,"),
@@ -131,9 +159,9 @@ def test_what_is_no_class_is_not_taken_for_one(text):
         ("watch plate 99", "Watch-plate 17"),
         ("watchplat 5", "Watch-plate"),
         ("M10 6z", "M6-6g"),
-        ("M10 6g left", "M6-6g"),
-        ("M10 LH 6g", "leave LH out"),
-        ("1/4-20 UNC LH", "leave LH out"),
+        ("M10 6g leftish", "M6-6g"),
+        ("M10 LH LH", "For example M6 LH"),
+        ("Tr 16x7(P4)", "lead 8, pitch 4, 2 starts"),
     ],
 )
 def test_a_near_miss_is_met_with_what_was_meant(text, near):
@@ -177,7 +205,7 @@ PIECES = [
     "M", "S", "Tr", "G", "R", "No.", "#", "Thury", "Acme", "watch", "plate", "10", "1/4", "0.8", "1 1/2", "½", "4",
     "20", "x", "×", "-", "–", "−", " ", "(P4)", "(P", ")", "/", ",", ".", "in", '"', "''", "”", "UNC", "UN", "BSW",
     "Whit", "W", "BA", "ME", "NPT", "6g", "6H", "2A", "5h3", "A", "medium", "LH", "2 starts", "starts", "tpi", "mm",
-    "module", "é", "\0",
+    "module", "é", "\0", "left hand", "Ph3P1.5", "P7", "3/0", "BSP", "Rp", "2-start", "lead", "pitch", "per inch",
 ]  # fmt: skip
 
 

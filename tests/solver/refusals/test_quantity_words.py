@@ -76,7 +76,7 @@ WRITTEN = [
         "a bare number could be millimetres, inches or threads per inch",
         "Write 1.25mm, 1.25in or 1.25tpi.",
     ),
-    (read_angle, "37 rad", 2, "an angle needs its unit here", ANGLE_HELP),
+    (read_angle, "37 gon", 2, "an angle needs its unit here", ANGLE_HELP),
     (read_angle, "37° 37°", 4, "degrees come before minutes, minutes before seconds, each once", ANGLE_HELP),
     (read_share, "5 % x", 4, MORE, ""),
     (read_share, "5 %x", 3, MORE, ""),
