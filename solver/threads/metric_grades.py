@@ -63,16 +63,16 @@ def refuse_missing_grade(pitch: Fraction, of_class: ThreadClass) -> None:
                 help_text=f"Write another, as {example}: the grade of the pitch diameter stands first, that of the "
                 f"{crest} diameter behind it where it is another.",
             )
-        _refuse_below(pitch, finest[grade], f"grade {grade} for the {diameter} diameter of a {piece}")
+        _refuse_below(pitch, finest[grade], f"grade {grade} for the {diameter} diameter of a {piece}", "a finer grade")
     position = of_class.value[-1]
-    _refuse_below(pitch, POSITION_FROM.get(position, "0"), f"position {position}")
+    _refuse_below(pitch, POSITION_FROM.get(position, "0"), f"position {position}", "another position")
 
 
-def _refuse_below(pitch: Fraction, finest: str, what: str) -> None:
+def _refuse_below(pitch: Fraction, finest: str, what: str, instead: str) -> None:
     if pitch < Fraction(finest):
         raise ImpossibleSettingError(
             f"ISO 965-1 has no {what} below a pitch of {finest} mm; this one is {trimmed_decimal_text(pitch, 4)} mm.",
-            help_text="Write a finer grade, or leave the class out for the usual one.",
+            help_text=f"Write {instead}, or leave the class out for the usual one.",
         )
 
 

@@ -136,6 +136,32 @@ REFUSED = [
         "2B is not a class of metric threads",
     ),
     said(
+        lambda: metric_limits(M10, ThreadClass("7g")),
+        "ISO 965-1 has no grade 7 for the major diameter of a screw: only 4, 6, 8.\n"
+        "Write another, as 7g6g: the grade of the pitch diameter stands first, that of the major diameter behind it "
+        "where it is another.",
+    ),
+    said(
+        lambda: metric_limits(M10, ThreadClass("3H")),
+        "ISO 965-1 has no grade 3 for the pitch diameter of a nut: only 4, 5, 6, 7, 8.\n"
+        "Write another, as 6H: the grade of the pitch diameter stands first, that of the minor diameter behind it "
+        "where it is another.",
+    ),
+    said(
+        lambda: metric_limits(thread("iso", 4, "0.7"), ThreadClass("8H")),
+        "ISO 965-1 has no grade 8 for the pitch diameter of a nut below a pitch of 0.8 mm; this one is 0.7 mm.\n"
+        "Write a finer grade, or leave the class out for the usual one.",
+    ),
+    said(
+        lambda: metric_limits(thread("iso", 2, "0.4"), ThreadClass("6e")),
+        "ISO 965-1 has no position e below a pitch of 0.5 mm; this one is 0.4 mm.\n"
+        "Write another position, or leave the class out for the usual one.",
+    ),
+    said(
+        lambda: ThreadClass("6z"),
+        "limits of class 6z are not worked out",
+    ),
+    said(
         lambda: preferred_number(Fraction(1, 2)),
         "preferred numbers are kept from 1 to 9500, not for 1/2",
     ),
