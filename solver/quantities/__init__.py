@@ -1,6 +1,6 @@
 """Lengths, angles, pitches and leads, and the reading of written figures.
 
 Rooms, in reading order: ``exact_numbers``, ``lengths``, ``shown_lengths``, ``angles``, ``pi_multiples``,
-``pitches``, ``figure_reader``, ``written_lengths``, ``written_errors``, ``written_pitches``, ``written_angles``,
-``written_measurements``, ``written_speeds``, ``circle_figures``, ``powers``, ``continued_fractions``.
+``pitches``, ``figure_reader``, ``pitch_words``, ``written_lengths``, ``written_errors``, ``written_pitches``,
+``written_angles``, ``written_measurements``, ``written_speeds``, ``circle_figures``, ``powers``, ``continued_fractions``.
 """
