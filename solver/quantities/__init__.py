@@ -2,5 +2,6 @@
 
 Rooms, in reading order: ``exact_numbers``, ``lengths``, ``shown_lengths``, ``angles``, ``pi_multiples``,
 ``pitches``, ``figure_reader``, ``pitch_words``, ``written_lengths``, ``written_errors``, ``written_pitches``,
-``written_angles``, ``written_measurements``, ``written_speeds``, ``circle_figures``, ``powers``, ``continued_fractions``.
+``written_angles``, ``written_measurements``, ``written_speeds``, ``circle_figures``, ``powers``,
+``continued_fractions``.
 """
