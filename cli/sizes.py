@@ -32,3 +32,16 @@ def optional_size(text: str | None, what: str, read: Callable[[str], Length] = r
     True
     """
     return None if text is None else read_size(text, what, read)
+
+
+def is_in_inches(text: str) -> bool:
+    """Say whether a length that was read is written in inches.
+
+    Examples
+    --------
+    >>> is_in_inches("1 in"), is_in_inches("25 mm")
+    (True, False)
+    """
+    reader = FigureReader(text)
+    reader.number()
+    return not reader.word().lower().startswith("m")

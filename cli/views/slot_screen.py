@@ -12,9 +12,11 @@ from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text, with_reading
 from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import approximate
+from gearsets.key_tables import StandardKey
 from solver.dials.screw_dials import ScrewDial
 from solver.dividing.slots import Keyway, LengthwiseSlot
 from solver.quantities.lengths import Length
+from solver.quantities.pitches import figure_text
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -177,10 +179,16 @@ def slot_json(
     return answer_json.as_text(answer)
 
 
-def show_keyway(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, screw: ScrewDial | None) -> None:
+def show_keyway(
+    keyway: Keyway,
+    setting: SlotSetting,
+    moves: IndexMoves | None,
+    screw: ScrewDial | None,
+    key: StandardKey | None = None,
+) -> None:
     """Print the answer of ``keyway``."""
     out = console()
-    out.print(facts_table(keyway_rows(keyway, setting, screw)))
+    out.print(facts_table(keyway_rows(keyway, setting, screw, key)))
     print_passes(out, setting, screw)
     if moves is not None:
         print_index_moves(out, moves, "keyway")
@@ -188,10 +196,13 @@ def show_keyway(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, 
     print_list(out, "Cautions", (*touching_cautions(), *(head_cautions(moves.head, moves.best) if moves else (DEFER,))))
 
 
-def keyway_rows(keyway: Keyway, setting: SlotSetting, screw: ScrewDial | None) -> list[tuple[str, str]]:
-    """List what is set for a keyway beside the passes across."""
+def keyway_rows(
+    keyway: Keyway, setting: SlotSetting, screw: ScrewDial | None, key: StandardKey | None = None
+) -> list[tuple[str, str]]:
+    """List what is set for a keyway beside the passes across; ``key`` where sizes are those of a standard one."""
     rows = [
         ("Asked", f"keyway {size_text(keyway.width)} wide in a shaft of {size_text(keyway.shaft)}"),
+        *([("Key", key_text(key, keyway))] if key is not None else []),
         ("Cutter", f"{size_text(setting.cutter)} wide"),
     ]
     if setting.feeler.mm:
@@ -206,6 +217,16 @@ def keyway_rows(keyway: Keyway, setting: SlotSetting, screw: ScrewDial | None) -
         ("Proof", _keyway_proof(keyway)),
         ("Bottom to far side", f"{size_text(keyway.over_bottom)}, what a micrometer reads"),
     ]
+
+
+def key_text(key: StandardKey, keyway: Keyway) -> str:
+    """Describe the standard key whose figures were taken, and say where the shaft is not the one it is for."""
+    section = f"{figure_text(key.width.mm)} x {figure_text(key.height.mm)} mm"
+    depths = f"{figure_text(key.in_shaft.mm)} mm in the shaft, {figure_text(key.in_hub.mm)} mm in the hub"
+    shafts = f"shafts over {figure_text(key.over.mm)} to {figure_text(key.up_to.mm)} mm"
+    fits = key.over < keyway.shaft <= key.up_to
+    remark = "" if fits else "; this shaft is none of them"
+    return f"standard {section} (DIN 6885-1, ISO 773), from memory: {depths}, for {shafts}{remark}"
 
 
 def _half_words(keyway: Keyway) -> str:
@@ -233,7 +254,13 @@ def _keyway_proof(keyway: Keyway) -> str:
     return f"{edge} + {arc} = {total} mm below the crown"
 
 
-def keyway_json(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, screw: ScrewDial | None) -> str:
+def keyway_json(
+    keyway: Keyway,
+    setting: SlotSetting,
+    moves: IndexMoves | None,
+    screw: ScrewDial | None,
+    key: StandardKey | None = None,
+) -> str:
     """Write the answer of ``keyway`` as JSON."""
     answer: dict[str, Any] = {
         "asked": {
@@ -241,6 +268,7 @@ def keyway_json(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, 
             "shaft_mm": length_json(keyway.shaft),
             "width_mm": length_json(keyway.width),
         },
+        "standard_key": None if key is None else _key_json(key),
         "depth_at_edge_mm": length_json(keyway.depth_at_edge),
         "arc_height_mm": length_json(keyway.arc_height),
         "depth_from_crown_mm": length_json(keyway.depth_from_crown),
@@ -254,3 +282,9 @@ def keyway_json(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, 
     if moves is not None:
         answer["index"] = index_json(moves)
     return answer_json.as_text(answer)
+
+
+def _key_json(key: StandardKey) -> dict[str, Any]:
+    """Give the figures of a standard key in millimetres, and how they were keyed."""
+    sizes = {f"{name}_mm": length_json(size) for name, size in key._asdict().items() if isinstance(size, Length)}
+    return {**sizes, "status": key.status}

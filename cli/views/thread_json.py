@@ -14,13 +14,14 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.powers import is_exact_figure
 from solver.quantities.shown_lengths import Rounding, shown_decimal
+from solver.threads.basic_dimensions import Diameters
 from solver.threads.blanks import is_hole_outside_class, is_outside_class
 from solver.threads.cutting import Cutting
 from solver.threads.limits import Band, Limits
 from solver.threads.measuring import Measuring
 from solver.threads.reading_verdict import Fit, Verdict
 from solver.threads.tapers import has_nut_figures, taper_of
-from solver.threads.thread import Diameters, Thread
+from solver.threads.thread import Thread
 from solver.threads.to_shoulder import ToShoulder
 
 #: Decimals of a figure that is not exact; it is carried further than that. [decimal places]

@@ -80,7 +80,7 @@ def starts_with_pi(reader: FigureReader) -> bool:
     """
     kept = reader.at
     reader.skip_spaces()
-    if reader.peek() in ("π", "Π"):
+    if reader.peek() == "π":
         reader.at += 1
         return True
     if reader.word().lower() == "pi":

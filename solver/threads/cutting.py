@@ -9,12 +9,13 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import in_both_units
 from solver.refusals import ImpossibleSettingError
+from solver.threads.basic_dimensions import Diameters
 from solver.threads.blanks import refuse_past_sharp_crest
 from solver.threads.infeed import Infeed, infeed
 from solver.threads.lead_angles import SideRelief, flank_clearance, lead_angle, side_relief
 from solver.threads.passes import Cuts, Pass, choose_cuts, cumulative_depths, dial_step, equal_passes, schedule
 from solver.threads.run_out import RunOut, run_out
-from solver.threads.thread import Diameters, Thread
+from solver.threads.thread import Thread
 from solver.threads.tool_nose import Nose, Root, largest_nose, nose_for, root_of
 
 

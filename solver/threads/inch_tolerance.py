@@ -31,8 +31,9 @@ from solver.quantities.circle_figures import square_root
 from solver.quantities.exact_numbers import round_half_even
 from solver.quantities.lengths import Length
 from solver.quantities.powers import power
+from solver.threads.basic_dimensions import acme_clearance
 from solver.threads.limits import Band, Limits, ThreadClass, to_places_inch
-from solver.threads.thread import Thread, acme_clearance
+from solver.threads.thread import Thread
 
 #: From this diameter up the nut's minor diameter is printed to three decimals.
 THREE_DECIMALS_FROM = Length.of_inches("0.138")

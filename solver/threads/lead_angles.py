@@ -9,8 +9,8 @@ from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import arc_tangent, tangent
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW
+from solver.threads.basic_dimensions import Diameters
 from solver.threads.forms import ThreadForm
-from solver.threads.thread import Diameters
 
 #: Clearance left under each flank once the lead is allowed for. Common practice.
 USUAL_CLEARANCE = Angle.of_degrees(3)

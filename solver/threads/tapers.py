@@ -6,7 +6,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from solver.quantities.lengths import Length
-from solver.threads.thread import Diameters, Thread
+from solver.threads.basic_dimensions import Diameters
+from solver.threads.thread import Thread
 
 
 class Taper(NamedTuple):

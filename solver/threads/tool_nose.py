@@ -13,7 +13,8 @@ from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.refusals import ImpossibleSettingError
-from solver.threads.thread import BasicDimensions, Diameters, Thread
+from solver.threads.basic_dimensions import BasicDimensions, Diameters
+from solver.threads.thread import Thread
 
 #: Irrational figures are carried far beyond this; a nose larger than the largest by less is taken as equal. [mm]
 _SLACK = Length(Fraction(1, 10**9))

@@ -9,8 +9,9 @@ from solver.quantities.circle_figures import cosine
 from solver.quantities.lengths import Length
 from solver.quantities.shown_lengths import Rounding, in_both_units
 from solver.refusals import ImpossibleSettingError
+from solver.threads.basic_dimensions import Diameters
 from solver.threads.over_wires import groove_of
-from solver.threads.thread import Diameters, Thread
+from solver.threads.thread import Thread
 from solver.threads.tool_nose import full_radius
 from solver.threads.wire_seat import Groove, seat_of, wire_touching
 

@@ -7,8 +7,9 @@ from functools import cache
 
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
+from solver.threads.basic_dimensions import Diameters
 from solver.threads.forms import ThreadForm
-from solver.threads.thread import Diameters, Thread
+from solver.threads.thread import Thread
 
 #: Any diameter that leaves a core: what a parallel form takes off does not hang on it. [pitches]
 _ANY_DIAMETER = 100

@@ -334,11 +334,46 @@ def test_a_drawing_never_shows_a_setting_as_more_than_it_is(tmp_path, words, tit
 
 
 def test_a_keyway_of_half_the_width_says_that_keys_of_a_standard_have_their_own_depth():
-    words = ("keyway", "--shaft", "20 mm", "--width", "6 mm")
+    words = ("keyway", "--shaft", "1 in", "--width", "1/4 in")
     assumed = halfnut(*words)
     assert "keys of a standard have a depth of their own" in " ".join(assumed.stdout.split())
     assert "give that with --depth" in " ".join(assumed.stderr.split())
-    # ISO/R 773, from memory: a key of 6 mm sits 3.5 mm deep in the shaft.
-    given = halfnut(*words, "--depth", "3.5 mm")
+    given = halfnut(*words, "--depth", "0.15 in")
     assert "keys of a standard" not in given.stdout
     assert "--depth" not in given.stderr
+
+
+# DIN 6885-1, from memory: a shaft of 25 mm has a key 8 x 7, 4 mm deep in the shaft and 3.3 mm in the hub; one of
+# 20 mm has 6 x 6, 3.5 mm deep.
+def test_a_keyway_of_a_shaft_alone_is_that_of_the_standard_key():
+    outcome = halfnut("keyway", "--shaft", "25 mm")
+    told = " ".join(outcome.stdout.split())
+    assert "standard 8 x 7 mm (DIN 6885-1, ISO 773), from memory: 4 mm in the shaft, 3.3 mm in the hub" in told
+    assert "for shafts over 22 to 30 mm Cutter" in told
+    assert "--width and --depth were not given" in " ".join(outcome.stderr.split())
+    answer = answer_of("keyway", "--shaft", "25 mm")
+    assert (answer["asked"]["width_mm"], answer["depth_from_crown_mm"]) == ("8", "4")
+    assert answer["over_bottom_mm"] == "21"
+    assert answer["standard_key"]["in_hub_mm"] == "33/10"
+
+
+def test_width_and_depth_of_the_standard_key_can_each_be_overridden():
+    by_width = answer_of("keyway", "--shaft", "25 mm", "--width", "6 mm")
+    assert (by_width["depth_from_crown_mm"], by_width["standard_key"]["width_mm"]) == ("7/2", "6")
+    assert "this shaft is none of them" in halfnut("keyway", "--shaft", "25 mm", "--width", "6 mm").stdout
+    by_depth = answer_of("keyway", "--shaft", "25 mm", "--depth", "5 mm", "--depth-from", "crown")
+    assert (by_depth["asked"]["width_mm"], by_depth["depth_from_crown_mm"]) == ("8", "5")
+    both = halfnut("keyway", "--shaft", "25 mm", "--width", "8 mm", "--depth", "5 mm")
+    assert "standard" not in both.stdout.replace("keys of a standard", "")
+    assert "not given" not in both.stderr
+
+
+@pytest.mark.parametrize(
+    ("shaft", "said"),
+    [("1 in", "An inch shaft has an inch key"), ("6 mm", "for shafts over 6 mm, up to 65 mm"), ("66 mm", "65 mm")],
+)
+def test_a_shaft_without_a_standard_key_asks_for_the_width(shaft, said):
+    outcome = halfnut("keyway", "--shaft", shaft)
+    assert outcome.returncode == 2
+    assert said in " ".join(outcome.stderr.split())
+    assert outcome.stdout == ""

@@ -13,9 +13,10 @@ import pytest
 from gearsets.thread_tables import load_series
 from solver.quantities.lengths import Length
 from solver.quantities.pi_multiples import PI_LOW
+from solver.threads.basic_dimensions import acme_clearance, trapezoidal_clearance
 from solver.threads.forms import FORMS
 from solver.threads.over_wires import simple_over
-from solver.threads.thread import Thread, acme_clearance, trapezoidal_clearance
+from solver.threads.thread import Thread
 from solver.threads.wire_choice import wire_range
 from solver.worms.tooth_sizes import ToothSize, ToothSystem
 from solver.worms.worm import make_worm

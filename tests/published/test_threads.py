@@ -16,11 +16,12 @@ from gearsets.thread_tables import load_series
 from solver.quantities.exact_numbers import decimal_text
 from solver.quantities.lengths import Length
 from solver.quantities.powers import power
+from solver.threads.basic_dimensions import Diameters, acme_clearance, trapezoidal_clearance
 from solver.threads.forms import FORMS
 from solver.threads.lead_angles import lead_angle
 from solver.threads.limits import to_places_inch
 from solver.threads.tapers import taper_of
-from solver.threads.thread import Diameters, Thread, acme_clearance, trapezoidal_clearance
+from solver.threads.thread import Thread
 from solver.threads.tool_nose import crest_flat, nose_for
 from tests.published.source_cases import csv_rows
 from tests.published.source_titles import TITLES, written_source

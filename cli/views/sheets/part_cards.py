@@ -41,6 +41,7 @@ from solver.dividing.slots import Keyway, LengthwiseSlot
 
 if TYPE_CHECKING:
     from cli.index_moves import IndexMoves
+    from gearsets.key_tables import StandardKey
     from solver.dials.screw_dials import ScrewDial
     from solver.dividing.shapes import FlatsOnRound
 
@@ -90,9 +91,15 @@ def slot_card(
     return Card(f"{title} {asked}", moves.head.name if moves else f"round of {size_text(setting.diameter)}", pieces)
 
 
-def keyway_card(keyway: Keyway, setting: SlotSetting, moves: IndexMoves | None, screw: ScrewDial | None) -> Card:
+def keyway_card(
+    keyway: Keyway,
+    setting: SlotSetting,
+    moves: IndexMoves | None,
+    screw: ScrewDial | None,
+    key: StandardKey | None = None,
+) -> Card:
     """Make the card of a keyway, or of several round the shaft."""
-    rows = keyway_rows(keyway, setting, screw)
+    rows = keyway_rows(keyway, setting, screw, key)
     pieces: list[Piece] = [
         Facts(rows[1:]),
         *cross_pieces(setting, screw),

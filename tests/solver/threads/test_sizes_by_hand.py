@@ -10,6 +10,7 @@ import pytest
 from solver.quantities.angles import Angle
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
+from solver.threads.basic_dimensions import trapezoidal_clearance
 from solver.threads.blanks import is_outside_class, refuse_past_sharp_crest, sharp_crest
 from solver.threads.cutting import CuttingWishes, cutting
 from solver.threads.forms import FORMS, read_form
@@ -20,7 +21,7 @@ from solver.threads.lead_angles import lead_angle
 from solver.threads.limits import Band, Limits, ThreadClass, to_places_inch, to_thousandths_mm
 from solver.threads.metric_tolerance import metric_limits, preferred_number
 from solver.threads.run_out import run_out
-from solver.threads.thread import Thread, coarsest_pitch, coarsest_words, trapezoidal_clearance
+from solver.threads.thread import Thread, coarsest_pitch, coarsest_words
 from solver.threads.tool_nose import Nose, largest_nose, nose_for, root_of
 
 MM, IN = Length.of_mm, Length.of_inches

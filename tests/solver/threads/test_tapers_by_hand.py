@@ -1,9 +1,10 @@
 """Where a tapered thread has which diameters, worked on paper."""
 
 from solver.quantities.lengths import Length
+from solver.threads.basic_dimensions import Diameters
 from solver.threads.forms import FORMS
 from solver.threads.tapers import has_nut_figures, taper_of
-from solver.threads.thread import Diameters, Thread
+from solver.threads.thread import Thread
 
 MM, IN = Length.of_mm, Length.of_inches
 
