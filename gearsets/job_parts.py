@@ -33,6 +33,7 @@ from solver.quantities.written_lengths import read_length
 from solver.quantities.written_pitches import pitch_with_starts, read_pitch
 from solver.refusals import RefusalError, UnreadableFigureError
 from solver.trains.hand import Hand
+from solver.wheelwork.tooth_cutting import SpurTooth, read_spur_tooth
 from solver.worms.tooth_sizes import ToothSize
 from solver.worms.worm import make_worm
 from solver.worms.worm_wheel import WormWheel, make_wheel
@@ -87,10 +88,11 @@ class WheelPart:
 
 @dataclass(frozen=True, slots=True)
 class DividedPart:
-    """Equal divisions, or one angle where ``count`` is ``None``."""
+    """Equal divisions, or one angle where ``count`` is ``None``; ``tooth`` where they are the teeth of a spur wheel."""
 
     count: int | None
     turn: Fraction
+    tooth: SpurTooth | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,7 +260,8 @@ def _wheel(table: TomlTable) -> WheelOf:
 
 def _divide(table: TomlTable) -> DividedPart | None:
     count = table.whole("divide", 1, MOST_DIVISIONS)
-    return None if count is None else DividedPart(count, Fraction(1, count))
+    tooth = table.figure("size", read_spur_tooth, example="module 0.5", default=None)
+    return None if count is None else DividedPart(count, Fraction(1, count), tooth)
 
 
 def _angle(table: TomlTable) -> DividedPart | None:

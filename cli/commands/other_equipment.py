@@ -13,7 +13,7 @@ from cli.index_moves import CRANKS, DIAL, PINS, rounded_words
 from cli.sheet_files import write_card
 from cli.shop_options import chosen_head, chosen_lathe, remark_assumed
 from cli.sizes import optional_size
-from cli.views.divided_part import DividedPart
+from cli.views.workpiece import Workpiece, spur_wheel
 from solver.dividing.heads import Head
 from solver.dividing.spindle_stops import collet_blocks, pin_places, stops_of_spindle, wheels_with_detent
 from solver.dividing.table_dial import USUAL_READING, DialTable, dial_table
@@ -47,15 +47,14 @@ class WayAsked(NamedTuple):
     size_text: str | None = None
     sheet_to: str | None = None
 
-    def part(self, count: int | None) -> DividedPart | None:
+    def part(self, count: int | None) -> Workpiece | None:
         """Read what is divided: a wheel of so many teeth, or a radius; nothing where neither is told."""
         if self.size_text is not None:
             if count is None:
                 raise click.UsageError("--size is of a wheel's teeth: give DIVISIONS, not --angle.")
-            tooth = read_spur_tooth(self.size_text)
-            return DividedPart(tooth.module * Fraction(count, 2), tooth, count)
+            return spur_wheel(read_spur_tooth(self.size_text), count)
         radius = optional_size(self.radius_text, "a radius")
-        return None if radius is None else DividedPart(radius)
+        return None if radius is None else Workpiece(radius)
 
     def refuse_idle(self) -> None:
         """Refuse options that would do nothing without their way."""
@@ -109,7 +108,7 @@ def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: 
     return 0
 
 
-def show_by_dial(asked: WayAsked, head: Head, table: DialTable, part: DividedPart | None, *, as_json: bool) -> int:
+def show_by_dial(asked: WayAsked, head: Head, table: DialTable, part: Workpiece | None, *, as_json: bool) -> int:
     """Show marks set by the dial of a table, and return the exit status."""
     if asked.sheet_to:
         from cli.views.sheets.table_cards import table_card

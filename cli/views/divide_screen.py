@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
 from cli.views.cautions import head_cautions
-from cli.views.divided_part import DividedPart, part_json, position_rows, rim_rows, spaces_json, wheel_rows
 from cli.views.index_settings import choice_json, early_check, effort_text, order_lines, proof_text, shown_of
 from cli.views.method_tables import (
     counted,
@@ -18,6 +17,7 @@ from cli.views.method_tables import (
 )
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import approximate, arcsec_text
+from cli.views.workpiece import Workpiece, part_json, position_rows, rim_rows, spaces_json, wheel_rows
 from solver.dividing.choosing import ChoiceReport, MethodReport
 from solver.dividing.heads import Head
 from solver.dividing.moves import Method
@@ -43,7 +43,7 @@ def show_divide(
     table: PositionTable | None,
     *,
     every: bool,
-    part: DividedPart | None = None,
+    part: Workpiece | None = None,
     draw: Callable[[], None] | None = None,
 ) -> None:
     """Print the answer of ``divide``; ``draw`` prints the circle in letters, above the cautions."""
@@ -86,7 +86,7 @@ def show_divide(
 
 
 def asked_rows(
-    count: int | None, head: Head, choice: ChoiceReport, part: DividedPart | None = None
+    count: int | None, head: Head, choice: ChoiceReport, part: Workpiece | None = None
 ) -> list[tuple[str, str]]:
     """Echo what was asked, the head, the turns of the crank that one move takes, and the part that is divided."""
     angle = Angle(choice.part)
@@ -153,7 +153,7 @@ def divide_json(
     table: PositionTable | None,
     *,
     every: bool,
-    part: DividedPart | None = None,
+    part: Workpiece | None = None,
 ) -> str:
     """Write the answer of ``divide`` as JSON."""
     answer: dict[str, Any] = {

@@ -8,9 +8,10 @@ from typing import Any
 from cli.job_plan import HeadStep, JobPlan, LatheStep
 from cli.views import answer_json
 from cli.views.job_screen import thread_command
-from cli.views.job_wheel import wheel_part_json, worm_command
+from cli.views.job_wheel import held_part, wheel_part_json, worm_command
 from cli.views.part_figures import length_json
 from cli.views.table_dial_screen import by_dial_json
+from cli.views.workpiece import wheel_json
 from cli.views.worm_shop import angle_json
 from gearsets.job_files import JobPart
 from gearsets.job_parts import DialPart, DividedPart, ShapedPart, SlottedPart, ThreadPart, WheelPart, WormPart
@@ -110,7 +111,9 @@ def product_json(part: JobPart, head_word: str) -> dict[str, Any]:
             **wheel_part_json(product.wheel, product.hand, head_word),
         }
     if isinstance(product, DividedPart):
-        return {"kind": "divide", "divisions": product.count, "turns_of_work": f"{product.turn}"}
+        held = held_part(product)
+        wheel = {} if held is None else wheel_json(held)
+        return {"kind": "divide", "divisions": product.count, "turns_of_work": f"{product.turn}", **wheel}
     if isinstance(product, ShapedPart):
         across = product.cut.flats.across_flats
         return {

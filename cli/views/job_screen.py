@@ -13,7 +13,7 @@ from cli.views.cautions import gathered, head_cautions, touching_cautions, train
 from cli.views.index_lines import setting_text
 from cli.views.index_settings import early_check as index_check
 from cli.views.job_dial import dial_error, dial_setting, dial_step_rows, print_step_marks
-from cli.views.job_wheel import wheel_part_rows, worm_command
+from cli.views.job_wheel import part_rows, worm_command
 from cli.views.method_tables import (
     BY_BOTH,
     BY_PIN,
@@ -137,6 +137,7 @@ def part_text(part: JobPart) -> str:
     elif isinstance(product, DividedPart):
         angle = sexagesimal_text(Angle(product.turn))
         text = counted(product.count, "division") if product.count else f"an angle of {angle}"
+        text += f": a wheel, {product.tooth.told}" if product.tooth else ""
     elif isinstance(product, ShapedPart):
         flats = counted(product.cut.flats.count, "flat")
         text = f"{product.shape}, {flats} on a round of {size_text(product.cut.diameter)}"
@@ -245,9 +246,7 @@ def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: Jo
         rows.append(("First", f"off the {other.value}, for this one: {places_text(step.handling.lent)}"))
     rows += turned_rows(step.part, found.job.head_word)
     rows += _handled_rows(step)
-    product = step.part.product
-    if isinstance(product, WheelPart):
-        rows += wheel_part_rows(product.wheel, product.hand, found.job.head_word)
+    rows += part_rows(step.part.product, found.job.head_word)
     rows += _lathe_rows(step, found) if isinstance(step, LatheStep) else _head_rows(step, found)
     if step.part.note:
         rows.append(("Note", step.part.note))

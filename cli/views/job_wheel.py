@@ -6,8 +6,11 @@ from typing import Any
 
 from cli.index_moves import head_option_words
 from cli.views.swing_words import swing_json
+from cli.views.workpiece import Workpiece, spur_wheel
+from cli.views.workpiece import wheel_rows as spur_rows
 from cli.views.worm_screen import wheel_rows
 from cli.views.worm_shop import Setting, angle_json, cutting_rows, length_json
+from gearsets.job_parts import DividedPart, WheelPart
 from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import MM_PER_INCH, Length
 from solver.trains.hand import Hand
@@ -22,6 +25,21 @@ BLANK = ("Centres", "Throat dia", "Rim dia", "Face")
 #: Decimal places of a size in a command line.
 PLACES = 6
 _NOT_MEASURED = Setting(None, None, Length.of_mm(0))
+
+
+def held_part(product: object) -> Workpiece | None:
+    """Give the spur wheel of a part that is divided into its teeth; ``None`` for any other."""
+    if isinstance(product, DividedPart) and product.tooth is not None and product.count is not None:
+        return spur_wheel(product.tooth, product.count)
+    return None
+
+
+def part_rows(product: object, head_word: str) -> list[tuple[str, str]]:
+    """List blank, depth and cutter of a wheel of either kind; nothing of another part."""
+    if isinstance(product, WheelPart):
+        return wheel_part_rows(product.wheel, product.hand, head_word)
+    held = held_part(product)
+    return [] if held is None else spur_rows(held)
 
 
 def wheel_part_rows(wheel: WormWheel, hand: Hand, head_word: str) -> list[tuple[str, str]]:

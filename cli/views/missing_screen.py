@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from cli.index_moves import divide_command, other_ways
 from cli.views.cautions import DEFER, dividing_cautions, table_cautions
-from cli.views.divided_part import blank_text, cutter_text, depth_text
 from cli.views.method_tables import counted
 from cli.views.missing_figures import (
     OTHER_SETS,
@@ -24,6 +23,7 @@ from cli.views.other_equipment_screen import SPINDLE_CAUTIONS
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_block, print_list
 from cli.views.shop_figures import lead_text, length_text, signed
 from cli.views.table_dial_screen import worst_text
+from cli.views.workpiece import blank_text, cutter_text, depth_text
 from solver.jobs.wheel_making import WheelMaking
 from solver.jobs.wheel_report import MissingReport, WheelRole, WheelSet
 from solver.quantities.exact_numbers import trimmed_decimal_text

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING, Any
 from cli.views import answer_json
 from cli.views.cautions import table_cautions
 from cli.views.divide_screen import CHECKPOINT, SIGNS_OF_A_MARK
-from cli.views.divided_part import DividedPart, rim_json, wheel_json, wheel_rows
 from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, middle, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
 from cli.views.shop_figures import arcsec_text, micrometres_text
+from cli.views.workpiece import Workpiece, rim_json, wheel_json, wheel_rows
 from solver.dividing.heads import Head
 from solver.dividing.table_dial import DialPosition, DialTable, along_rim
 from solver.quantities.angles import Angle, sexagesimal_text
@@ -39,7 +39,7 @@ def angle_text(angle: Angle) -> str:
     return f"≈{sexagesimal_text(angle, 1)}"
 
 
-def show_table(head: Head, table: DialTable, part: DividedPart | None) -> None:
+def show_table(head: Head, table: DialTable, part: Workpiece | None) -> None:
     """Print the positions of a table by its dial."""
     out = console()
     out.print(facts_table([*asked_rows(head, table), *by_dial_rows(head, table, part)]))
@@ -95,7 +95,7 @@ def asked_rows(head: Head, table: DialTable) -> list[tuple[str, str]]:
     return [("Asked", asked), ("Table", head.name)]
 
 
-def by_dial_rows(head: Head, table: DialTable, part: DividedPart | None) -> list[tuple[str, str]]:
+def by_dial_rows(head: Head, table: DialTable, part: Workpiece | None) -> list[tuple[str, str]]:
     """Prove the turns, tell the dial, and say how near the marks come."""
     ratio, first = figure_text(head.worm_ratio), table.rows[1].exact.turns
     turns = f"{first} × {ratio} = {counted(first * head.worm_ratio, 'turn')} of the handle"
@@ -149,7 +149,7 @@ def table_checks(head: Head, table: DialTable) -> list[str]:
     return lines
 
 
-def table_json(head: Head, table: DialTable, part: DividedPart | None) -> str:
+def table_json(head: Head, table: DialTable, part: Workpiece | None) -> str:
     """Write the positions of a table by its dial as JSON."""
     asked: dict[str, Any] = {
         "turns_of_work": None if table.part is None else f"{table.part}",

@@ -10,6 +10,7 @@ from cli.thread_sheet import SheetWishes, thread_sheet
 from cli.views.cautions import train_cautions
 from cli.views.dial_figures import DialAnswer
 from cli.views.divide_screen import asked_rows
+from cli.views.job_wheel import held_part
 from cli.views.milling_cautions import WORM_CUTTING
 from cli.views.sheets.dial_cards import dial_card
 from cli.views.sheets.index_cards import chosen_set_up, index_card
@@ -120,7 +121,7 @@ def _head_card(step: HeadStep, head: Head) -> Card:
         raise TypeError("only a single slot is not divided")
     if step.table is not None:
         if isinstance(product, DividedPart):
-            return table_card(head, step.table, None)
+            return table_card(head, step.table, held_part(product))
         return _part_card(product, IndexMoves(head, len(step.table.rows) - 1, None, table=step.table))
     if answer is None:
         raise TypeError("a divided part has a setting, or goes by a dial")
@@ -128,7 +129,7 @@ def _head_card(step: HeadStep, head: Head) -> Card:
     planned = as_planned(head, answer)
     if isinstance(product, DividedPart):
         set_up = chosen_set_up(planned, choice, product.count, None, None)
-        return index_card(set_up, asked_rows(product.count, planned, choice))
+        return index_card(set_up, asked_rows(product.count, planned, choice, held_part(product)))
     return _part_card(product, IndexMoves(planned, choice.part.denominator, choice))
 
 

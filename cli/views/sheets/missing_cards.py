@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from cli.index_moves import other_ways
-from cli.views.divided_part import blank_text
 from cli.views.missing_figures import Wanted, aim_text, lathe_text
 from cli.views.missing_screen import (
     added_text,
@@ -47,6 +46,7 @@ from cli.views.sheets.pieces import (
     Sheet,
 )
 from cli.views.sheets.table_cards import table_card
+from cli.views.workpiece import blank_text
 from solver.dividing.table_dial import dial_table
 
 if TYPE_CHECKING:

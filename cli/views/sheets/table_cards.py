@@ -11,7 +11,7 @@ from cli.views.sheets.running_count import MOST_COUNTED, close_angle, in_blocks
 from cli.views.table_dial_screen import TURNS_AND_DIAL, asked_rows, by_dial_rows, dial_text, table_checks, worst_text
 
 if TYPE_CHECKING:
-    from cli.views.divided_part import DividedPart
+    from cli.views.workpiece import Workpiece
     from solver.dividing.heads import Head
     from solver.dividing.table_dial import DialPosition, DialTable
     from solver.quantities.lengths import Length
@@ -24,7 +24,7 @@ TABLE_START = "Begin with the dial at 0. Tick each mark after it is cut; at a li
 DIAL_HEADS = (("Turns", "right"), ("Dial at", "right"), ("Due at", "right"))
 
 
-def table_card(head: Head, table: DialTable, part: DividedPart | None) -> Card:
+def table_card(head: Head, table: DialTable, part: Workpiece | None) -> Card:
     """Make the card of marks by the dial of a table, each worked from zero."""
     asked, marks = asked_rows(head, table)[0], len(table.rows) - 1
     measured = (

@@ -98,3 +98,43 @@ def test_what_does_not_go_together_is_refused(words, said):
     assert outcome.returncode == 2
     assert said in plain(outcome.stderr)
     assert outcome.stdout == ""
+
+
+JOB = """name = "Moon"
+head = "{head}"
+[[parts]]
+name = "Moon wheel"
+divide = 127
+within = "1 deg"
+size = "{size}"
+"""
+
+
+@pytest.fixture
+def write_job(tmp_path):
+    def write(head="head-40-three-plates", size="module 0.5"):
+        path = tmp_path / "moon.toml"
+        path.write_text(JOB.format(head=head, size=size), encoding="utf-8")
+        return str(path)
+
+    return write
+
+
+@pytest.mark.parametrize("head", ["head-40-three-plates", "table-90-dial"])
+def test_a_wheel_of_a_job_has_its_blank_on_screen_in_json_and_on_the_sheet(write_job, tmp_path, head):
+    path, sheet = write_job(head), tmp_path / "moon.html"
+    outcome = halfnut("job", path, "--sheet", str(sheet))
+    assert outcome.returncode == 0
+    screen = plain(outcome.stdout)
+    assert "Part 127 divisions: a wheel, module 0.5" in screen
+    assert "Blank 64.5 mm (≈2.5394 in) over the tips" in screen
+    assert "64.5 mm (≈2.5394 in) over the tips: 129 × 0.5 mm" in sheet.read_text(encoding="utf-8")
+    (step,) = answer_of("job", path)["steps"]
+    assert step["asked"]["wheel"]["blank_mm"] == "129/2"
+
+
+def test_a_size_of_tooth_that_cannot_be_read_is_a_fault_of_the_file(write_job):
+    outcome = halfnut("job", write_job(size="0.5"))
+    assert outcome.returncode == 3
+    assert "size" in outcome.stderr
+    assert "module 0.5" in outcome.stderr

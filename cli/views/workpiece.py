@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 RMS_PLACES = 20
 
 
-class DividedPart(NamedTuple):
+class Workpiece(NamedTuple):
     """What is on the head.
 
     Parameters
@@ -45,13 +45,24 @@ class DividedPart(NamedTuple):
     teeth: int = 0
 
 
-def wheel_rows(part: DividedPart) -> list[tuple[str, str]]:
+def spur_wheel(tooth: SpurTooth, teeth: int) -> Workpiece:
+    """Put a wheel on the head, with the radius of its pitch circle.
+
+    Examples
+    --------
+    >>> spur_wheel(SpurTooth("module 0.5", Length.of_mm("0.5"), is_dp=False), 127).radius
+    Length(mm=Fraction(127, 4))
+    """
+    return Workpiece(tooth.module * Fraction(teeth, 2), tooth, teeth)
+
+
+def wheel_rows(part: Workpiece) -> list[tuple[str, str]]:
     """List what the maker of a wheel turns and cuts; nothing for a part that is none.
 
     Examples
     --------
     >>> tooth = SpurTooth("module 0.5", Length.of_mm("0.5"), is_dp=False)
-    >>> for name, fact in wheel_rows(DividedPart(Length.of_mm("31.75"), tooth, 127)):
+    >>> for name, fact in wheel_rows(Workpiece(Length.of_mm("31.75"), tooth, 127)):
     ...     print(f"{name:<6} {fact}")
     Wheel  127 T module 0.5, pitch diameter 63.5 mm (2.5 in)
     Blank  64.5 mm (≈2.5394 in) over the tips: 129 × 0.5 mm
@@ -100,7 +111,7 @@ def cutter_text(tooth: SpurTooth, teeth: int) -> str:
     return f"the one for {cutter.fewest} {most}: No. {own[0]} of {own[1]} (No. {other[0]} in {other[1]})"
 
 
-def rim_rows(part: DividedPart, answer: IndexAnswer) -> list[tuple[str, str]]:
+def rim_rows(part: Workpiece, answer: IndexAnswer) -> list[tuple[str, str]]:
     """Say what the error of a repeated move comes to at the rim, each time and when the round should close."""
     if answer.is_exact:
         return [(_at(part), "exact at every mark")]
@@ -108,7 +119,7 @@ def rim_rows(part: DividedPart, answer: IndexAnswer) -> list[tuple[str, str]]:
     return [(_at(part), f"{each} each move, the round misses by {closure}")]
 
 
-def position_rows(part: DividedPart | None, places: Sequence[Position]) -> list[tuple[str, str]]:
+def position_rows(part: Workpiece | None, places: Sequence[Position]) -> list[tuple[str, str]]:
     """Say how even the spaces of marks worked from zero are: the worst and the root mean square, and at the rim."""
     spaces = spacing_errors(places)
     if not any(spaces):
@@ -146,11 +157,11 @@ def _arcsec(angle: Angle) -> str:
     return arcsec_text(Angle(abs(angle.turns))).lstrip("+")
 
 
-def _at(part: DividedPart) -> str:
+def _at(part: Workpiece) -> str:
     return "At pitch circle" if part.tooth is not None else "At the radius"
 
 
-def part_json(part: DividedPart, answer: IndexAnswer) -> dict[str, Any]:
+def part_json(part: Workpiece, answer: IndexAnswer) -> dict[str, Any]:
     """Describe the part and the error of the first answer at its rim."""
     return {
         "radius_mm": length_json(part.radius),
@@ -160,7 +171,7 @@ def part_json(part: DividedPart, answer: IndexAnswer) -> dict[str, Any]:
     }
 
 
-def wheel_json(part: DividedPart) -> dict[str, Any]:
+def wheel_json(part: Workpiece) -> dict[str, Any]:
     """Describe a wheel; nothing for a part that is none."""
     if part.tooth is None:
         return {}
@@ -182,7 +193,7 @@ def rim_json(angle: Angle, radius: Length) -> str:
     return f"-{along}" if angle.turns < 0 else along
 
 
-def spaces_json(part: DividedPart, places: Sequence[Position]) -> dict[str, Any]:
+def spaces_json(part: Workpiece, places: Sequence[Position]) -> dict[str, Any]:
     """Describe how even the spaces of marks worked from zero are, at the rim."""
     spaces = spacing_errors(places)
     return {
