@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any, NamedTuple
 
 from cli.index_moves import IndexMoves
@@ -10,13 +11,14 @@ from cli.views.cautions import DEFER, PLAY, head_cautions
 from cli.views.index_lines import index_json, print_index_moves
 from cli.views.part_figures import length_json, reading_json, screw_text, size_text
 from cli.views.screen import console, facts_table, print_list, print_rows
-from cli.views.shop_figures import approximate, micrometres_text
+from cli.views.shop_figures import approximate, arcsec_text, micrometres_text
 from solver.dials.screw_dials import DialReading, ScrewDial
-from solver.dividing.hole_circles import HolePlace, centre_distance
+from solver.dividing.hole_circles import USUAL_SLIP, HolePlace, centre_distance, slip_at, web_left
 from solver.quantities.angles import Angle, sexagesimal_text
 from solver.quantities.circle_figures import square_root
 from solver.quantities.exact_numbers import decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.pitches import figure_text
 
 
 class HoleCircle(NamedTuple):
@@ -28,6 +30,8 @@ class HoleCircle(NamedTuple):
     all_positive: bool
     places: tuple[HolePlace, ...]
     moves: IndexMoves | None = None
+    drill: Length | None = None
+    worm_ratio: Fraction | None = None
 
 
 def show_holes(asked: HoleCircle, screw: ScrewDial | None) -> None:
@@ -68,7 +72,27 @@ def circle_rows(asked: HoleCircle, screw: ScrewDial | None) -> list[tuple[str, s
         rows.append(("Screws", f"{screw_text(screw)}, both ways of the table"))
     if count > 1:
         rows.append(("Hole to hole", f"{size_text(centre_distance(count, asked.diameter))}, neighbours, straight"))
-    return rows
+    if asked.drill is not None:
+        left = web_left(count, asked.diameter, asked.drill)
+        rows.append(("Left between", f"{size_text(left)} with holes of {size_text(asked.drill)}"))
+    return rows + plate_rows(asked)
+
+
+def plate_rows(asked: HoleCircle) -> list[tuple[str, str]]:
+    """Say what an error of an index plate comes to on the work, and how a plate is bettered; nothing of another ring."""
+    if asked.worm_ratio is None:
+        return []
+    plate = slip_at(USUAL_SLIP, asked.diameter)
+    work = Angle(plate.turns / asked.worm_ratio)
+    ratio = figure_text(asked.worm_ratio)
+    slip, on_plate, on_work = (micrometres_text(USUAL_SLIP), *(arcsec_text(each).lstrip("+") for each in (plate, work)))
+    return [
+        ("As a plate", f"a hole {slip} out of place is {on_plate} on the plate, {on_work} on the work by {ratio}:1"),
+        (
+            "",
+            f"a second plate drilled on the head with this one has its errors divided by {ratio}, the worm's own apart",
+        ),
+    ]
 
 
 def place_table(asked: HoleCircle, screw: ScrewDial | None) -> tuple[list[tuple[str, str]], list[list[str]]]:
@@ -156,6 +180,15 @@ def holes_json(asked: HoleCircle, screw: ScrewDial | None) -> str:
         else None,
         "holes": rows,
     }
+    if asked.drill is not None:
+        answer["left_between_mm"] = length_json(web_left(len(asked.places), asked.diameter, asked.drill))
+    if asked.worm_ratio is not None:
+        on_plate = slip_at(USUAL_SLIP, asked.diameter)
+        answer["slip"] = {
+            "hole_mm": f"{USUAL_SLIP.mm}",
+            "on_plate_arcsec": decimal_text(on_plate.arcsec, 6),
+            "on_work_arcsec": decimal_text(on_plate.arcsec / asked.worm_ratio, 6),
+        }
     if asked.moves is not None:
         answer["index"] = index_json(asked.moves)
     return answer_json.as_text(answer)

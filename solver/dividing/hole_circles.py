@@ -7,7 +7,9 @@ from fractions import Fraction
 
 from solver.quantities.angles import Angle
 from solver.quantities.circle_figures import cosine, sine
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
+from solver.quantities.pi_multiples import PI_LOW
 from solver.refusals import ImpossibleSettingError
 
 #: More holes than this are not drilled by coordinates by hand.
@@ -82,6 +84,53 @@ def hole_circle(
             HolePlace(number + 1, angle, Length(radius * cosine(angle) + shift), Length(radius * sine(angle) + shift))
         )
     return tuple(places)
+
+
+#: A hole of a plate put this far from its place by hand, for telling what it comes to. Common practice.
+USUAL_SLIP = Length.of_mm("0.05")
+
+
+def web_left(count: int, diameter: Length, hole: Length) -> Length:
+    """Find how much metal is left between neighbouring holes.
+
+    Parameters
+    ----------
+    count : int
+        Number of holes on the circle, two at least.
+    diameter : Length
+        Of the circle through their centres.
+    hole : Length
+        Diameter of each.
+
+    Raises
+    ------
+    ImpossibleSettingError
+        The holes run into one another.
+
+    Examples
+    --------
+    >>> web_left(6, Length.of_mm(50), Length.of_mm(22))
+    Length(mm=Fraction(3, 1))
+    """
+    apart = centre_distance(count, diameter)
+    if apart <= hole:
+        raise ImpossibleSettingError(
+            f"holes of {trimmed_decimal_text(hole.mm, 3)} mm run into one another: their centres are "
+            f"{trimmed_decimal_text(apart.mm, 3)} mm apart",
+            help_text="Take a smaller drill, fewer holes or a larger circle.",
+        )
+    return apart - hole
+
+
+def slip_at(slip: Length, diameter: Length) -> Angle:
+    """Turn a hole that is out of place along its circle into an angle, good to 70 decimals of a turn.
+
+    Examples
+    --------
+    >>> round(slip_at(Length.of_mm("0.05"), Length.of_mm(100)).arcsec, 2)
+    Fraction(20626, 100)
+    """
+    return Angle(slip.mm / (diameter.mm * PI_LOW))
 
 
 def centre_distance(count: int, diameter: Length, *, apart: int = 1) -> Length:
