@@ -79,7 +79,7 @@ def circle_rows(asked: HoleCircle, screw: ScrewDial | None) -> list[tuple[str, s
 
 
 def plate_rows(asked: HoleCircle) -> list[tuple[str, str]]:
-    """Say what an error of an index plate comes to on the work, and how a plate is bettered; nothing of another ring."""
+    """Say what an error of an index plate comes to on the work, and how it is bettered; nothing of another ring."""
     if asked.worm_ratio is None:
         return []
     plate = slip_at(USUAL_SLIP, asked.diameter)
@@ -90,7 +90,7 @@ def plate_rows(asked: HoleCircle) -> list[tuple[str, str]]:
         ("As a plate", f"a hole {slip} out of place is {on_plate} on the plate, {on_work} on the work by {ratio}:1"),
         (
             "",
-            f"a second plate drilled on the head with this one has its errors divided by {ratio}, the worm's own apart",
+            f"a second plate drilled on the head with this one has these errors divided by {ratio}, the worm's apart",
         ),
     ]
 

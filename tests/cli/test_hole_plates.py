@@ -29,7 +29,7 @@ def test_a_hole_out_of_place_is_told_on_plate_and_work():
     assert float(slip["on_work_arcsec"]) == pytest.approx(0.05 / 55 / pi * 180 * 90)
     screen = plain(halfnut("holes", "61", "--on", "110 mm", "--worm-ratio", "40").stdout)
     assert "a hole 50.0 µm out of place is 3.13' on the plate, 4.69\" on the work by 40:1" in screen
-    assert "has its errors divided by 40" in screen
+    assert "has these errors divided by 40" in screen
     assert "As a plate" not in halfnut("holes", "61", "--on", "110 mm").stdout
 
 
