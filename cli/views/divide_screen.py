@@ -118,14 +118,14 @@ def _joined(reports: list[MethodReport]) -> list[MethodReport]:
 def print_positions(out: Console, table: PositionTable, *, with_due: bool = False) -> None:
     """Print the table of positions worked from zero; ``with_due`` tells where each belongs, not where it comes."""
     plate, circle, rows = table
-    worst = max((abs(row.error.arcsec) for row in rows), default=Fraction(0))
+    worst = arcsec_text(Angle(max((abs(row.error.turns) for row in rows), default=Fraction(0)))).lstrip("+")
     half_hole = "never more than half a hole"
     out.print()
     out.print(
         f"POSITIONS on the {circle} circle{f' of plate {plate}' if plate else ''}, worked from zero",
         style="bold",
     )
-    out.print(f"Hole 0 is where you begin. Worst error {arcsec_text(Angle(worst / 1_296_000))}, {half_hole}.")
+    out.print(f"Hole 0 is where you begin. Worst error {worst}, {half_hole}.")
     grid = answers_table(
         [("Mark", "right"), ("Turns", "right"), ("Hole", "right"), ("Move from the last", "left"),
          ("Due at" if with_due else "Work at", "right"), ("Error", "right"), ("Done", "left")]
@@ -144,6 +144,7 @@ def print_positions(out: Console, table: PositionTable, *, with_due: bool = Fals
     print_answers(out, grid)
     out.print(SIGNS_OF_A_MARK)
     out.print("* a checkpoint: count the marks cut so far before going on.")
+    out.print("Left off: mark ______ done, pin at ______ turns + hole ______, crank turned ______ way.")
 
 
 def divide_json(

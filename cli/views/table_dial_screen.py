@@ -71,6 +71,7 @@ def print_marks(out: Console, table: DialTable) -> None:
         out.print(SIGNS_OF_A_MARK)
     if len(table.rows) > CHECKPOINT:
         out.print("* a checkpoint: count the marks cut so far, and read the scale of the table itself.")
+        out.print("Left off: mark ______ done, handle at ______ turns, dial at ____________, turned ______ way.")
 
 
 def dial_text(row: DialPosition) -> str:
