@@ -69,10 +69,19 @@ class HeadStep(NamedTuple):
 
     @property
     def error(self) -> Angle:
-        """What the division is judged by: the worst mark by a dial, else the error at closure."""
+        """What the division is judged by: the worst mark by a dial, else the error at closure or of the one angle."""
         if self.table is not None:
             return self.table.worst
-        return Angle(Fraction(0)) if self.answer is None else self.answer.error_at_closure
+        if self.answer is None or self.ways is None:
+            return Angle(Fraction(0))
+        return self.ways.error(self.answer)
+
+    @property
+    def error_is(self) -> str:
+        """Where that error is met."""
+        if self.table is not None:
+            return "at any mark"
+        return "at closure" if self.divisions else "off the angle"
 
     @property
     def divisions(self) -> int | None:

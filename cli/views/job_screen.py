@@ -231,7 +231,7 @@ def short_error(step: LatheStep | HeadStep) -> str:
         return dial_error(step.table)
     if step.answer is None:
         return "-"
-    return "exact" if step.answer.is_exact else f"{arcsec_text(step.answer.error_at_closure)} at closure"
+    return "exact" if step.answer.is_exact else f"{arcsec_text(step.error)} {step.error_is}"
 
 
 def _print_step(out: Console, number: int, step: LatheStep | HeadStep, found: JobPlan) -> None:
@@ -314,8 +314,8 @@ def _head_rows(step: HeadStep, found: JobPlan) -> list[tuple[str, str]]:
     if answer.gearing is not None:
         rows.append(("", f"in one turn of the work the plate turns {plate_motion_text(answer.gearing)}"))
     rows.append(("Error", f"{short_error(step)}{_beyond_words(step)}"))
-    count = None if answer.wanted.numerator != 1 else answer.moves_to_close
-    rows += [("Check" if at == 0 else "", line) for at, line in enumerate(index_check(answer, found.head, count)[:2])]
+    checks = index_check(answer, found.head, step.divisions)
+    rows += [("Check" if at == 0 else "", line) for at, line in enumerate(checks[:2])]
     return rows
 
 
@@ -323,9 +323,8 @@ def _beyond_words(step: HeadStep) -> str:
     """Say that a division is beyond its tolerance, and what that is; nothing where it is within."""
     if not is_beyond(step):
         return ""
-    where = "at closure" if step.table is None else "at any mark"
     within = step.part.within
-    tolerance = f"{arcsec_text(Angle(within)).lstrip('+')} {where}" if within else "exact"
+    tolerance = f"{arcsec_text(Angle(within)).lstrip('+')} {step.error_is}" if within else "exact"
     return f"; BEYOND ITS TOLERANCE, {tolerance}: the nearest is planned"
 
 

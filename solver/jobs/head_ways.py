@@ -17,6 +17,7 @@ from solver.dividing.moves import IndexAnswer, Method
 from solver.dividing.table_dial import DialTable, dial_alone
 from solver.jobs.lathe_ways import MOST_WAYS
 from solver.jobs.tasks import Face, Way, least_alike
+from solver.quantities.angles import Angle
 from solver.trains.changes import Standing
 
 #: Places on the head, from the work spindle to the plate.
@@ -36,12 +37,30 @@ class HeadWays(NamedTuple):
         All of them are there; when false, the best-ranked are.
     table : DialTable or None
         In place of settings, every mark by the dial of a table that has nothing else.
+    moves : int or None
+        Moves that an error adds up over, 1 for an angle; ``None`` for those that close the round.
     """
 
     choice: ChoiceReport
     answers: tuple[IndexAnswer, ...]
     is_whole: bool
     table: DialTable | None = None
+    moves: int | None = None
+
+    def error(self, answer: IndexAnswer) -> Angle:
+        """Give what a setting is judged by: its error where the round should close, or of the angle alone.
+
+        Examples
+        --------
+        >>> from solver.dividing.heads import Plate
+        >>> head = Head("40:1", Fraction(40), (Plate("A", ((20,),)),))
+        >>> for moves in (None, 1):
+        ...     found = head_ways(head, Fraction(1, 7), within=Fraction(1), moves=moves)
+        ...     print(abs(found.error(found.answers[0]).degrees))
+        9/10
+        9/70
+        """
+        return answer.error_per_move * (self.moves or answer.moves_to_close)
 
     def ways(self, head: Head) -> tuple[Way, ...]:
         """Give the settings as ways of a task, one for each face that has the circle; ``rank`` numbers the answer.
@@ -57,7 +76,7 @@ class HeadWays(NamedTuple):
             return (Way(frozenset(), self.table.worst.turns, 0),)
         return least_alike(
             tuple(
-                Way(wheels_on_head(answer), abs(answer.error_at_closure.turns), rank, face)
+                Way(wheels_on_head(answer), abs(self.error(answer).turns), rank, face)
                 for rank, answer in enumerate(self.answers)
                 for face in faces_of(answer, head)
             )
@@ -90,7 +109,7 @@ def head_ways(
     within : Fraction, optional
         Largest error at closure, in turns.
     moves : int, optional
-        How many moves a dial is read for; those that close the round when left out.
+        How many moves count, by a dial and for the error; those that close the round when left out.
     most : int, optional
         Most settings kept.
 
@@ -120,8 +139,9 @@ def head_ways(
         return HeadWays(choice, (), is_whole=True)
     alike = (Method.DIRECT, Method.PLAIN) if leading is Method.DIRECT else (leading,)
     every = [answer for report in choice.methods if report.method in alike for answer in report.answers]
-    near = [answer for answer in every if abs(answer.error_at_closure.turns) <= within] or every[:1]
-    return HeadWays(choice, tuple(near[:most]), is_whole=len(near) <= most)
+    whole = HeadWays(choice, tuple(every), is_whole=True, moves=moves)
+    near = [answer for answer in every if abs(whole.error(answer).turns) <= within] or every[:1]
+    return whole._replace(answers=tuple(near[:most]), is_whole=len(near) <= most)
 
 
 def faces_of(answer: IndexAnswer, head: Head) -> tuple[Face | None, ...]:

@@ -138,3 +138,20 @@ def test_a_size_of_tooth_that_cannot_be_read_is_a_fault_of_the_file(write_job):
     assert outcome.returncode == 3
     assert "size" in outcome.stderr
     assert "module 0.5" in outcome.stderr
+
+
+def test_one_angle_of_a_job_is_judged_by_itself_and_not_by_a_round(tmp_path):
+    # 10 deg are 10/9 of a crank turn; the nearest hole is asked for, so that there is an error at all.
+    path = tmp_path / "angle.toml"
+    lines = ['name = "Arm"', 'head = "head-40-three-plates"', "[[parts]]", 'name = "Tilt"', 'angle = "10.01 deg"']
+    text = "\n".join([*lines, 'method = "nearest"', 'within = "10 min"', ""])
+    path.write_text(text, encoding="utf-8")
+    outcome = halfnut("job", str(path))
+    assert outcome.returncode == 0
+    screen = plain(outcome.stdout)
+    assert "off the angle" in screen
+    assert "at closure" not in screen
+    path.write_text(text.replace("10 min", "1 sec"), encoding="utf-8")
+    tight = halfnut("job", str(path))
+    assert tight.returncode == 1
+    assert 'BEYOND ITS TOLERANCE, 1.00" off the angle' in plain(tight.stdout)
