@@ -20,6 +20,7 @@ from solver.trains.lathe import Lathe
 if TYPE_CHECKING:
     from solver.dividing.heads import Head
     from solver.trains.train_answer import TrainAnswer
+    from solver.trains.wheels import Train
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 Equipment = TypeVar("Equipment")
@@ -213,3 +214,16 @@ def read_engaged(text: str) -> Length:
     Length(mm=Fraction(25, 1))
     """
     return read_size(text, "a threaded length")
+
+
+def read_mounted(text: str | None, lathe: Lathe) -> Train | None:
+    """Read what is on the banjo now, and say which of its wheels the box does not hold: a slip, or a file to mend."""
+    if not text:
+        return None
+    from solver.trains.train_rules import broken_rules
+    from solver.trains.written_trains import read_train
+
+    mounted = read_train(text, lathe.wheel_classes)
+    for broken in broken_rules(mounted, lathe):
+        click.echo(f"Of what is mounted, {broken}: mend --mounted, or the lathe file.", err=True)
+    return mounted

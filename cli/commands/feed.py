@@ -12,12 +12,18 @@ from cli.shop_options import (
     lathe_option,
     pairs_option,
     read_engaged,
+    read_mounted,
     remark_assumed,
+    within_words,
 )
 from cli.sizes import optional_size
 from solver.quantities.written_errors import read_within
+from solver.quantities.written_lengths import read_feed
 from solver.trains.feeds import feed_trains
 from solver.trains.hand import Hand
+
+#: How far a feed may be off where nothing is said: the finish does not tell a tenth. Practice, no source.
+USUAL_WITHIN = "10 %"
 
 
 @click.command("feed", short_help="Wheels for a turning feed, or the finest feed there is.")
@@ -27,9 +33,7 @@ from solver.trains.hand import Hand
     "--within",
     "within_text",
     metavar="ERROR",
-    default="10 %",
-    show_default=True,
-    help="How far the feed may be from the one wanted.",
+    help=f"How far the feed may be from the one wanted. [default: {USUAL_WITHIN}]",
 )
 @pairs_option
 @click.option(
@@ -48,7 +52,7 @@ def command(
     *,
     travel: str | None,
     lathe_word: str | None,
-    within_text: str,
+    within_text: str | None,
     most_pairs: int,
     from_headstock: bool,
     mounted_text: str | None,
@@ -62,16 +66,15 @@ def command(
     Example:
       halfnut feed "0.1 mm" --lathe inch-8
       halfnut feed --lathe metric-3 --mounted 20-100-30-95
-      halfnut feed "0.004 in" --lathe inch-8-banjo
+      halfnut feed "0.004 in per turn" --lathe inch-8-fours
     """
     lathe, assumed = chosen_lathe(lathe_word)
-    feed = optional_size(travel, "a feed")
+    feed = optional_size(travel, "a feed", read_feed)
     refuse_sheet(sheet_to, force=force)
-    mounted = None
-    if mounted_text:
-        from solver.trains.written_trains import read_train
-
-        mounted = read_train(mounted_text, lathe.wheel_classes)
+    mounted = read_mounted(mounted_text, lathe)
+    if feed is None and within_text is not None:
+        raise click.UsageError("--within is of a FEED: name one, or leave it out for the finest.")
+    within_text = within_text or USUAL_WITHIN
     within = read_within(within_text, read_engaged("1 in"))
     hand = Hand.LEFT if from_headstock else Hand.RIGHT
     report = feed_trains(lathe, feed, within=within, most_pairs=most_pairs, hand=hand, mounted=mounted)
@@ -83,11 +86,7 @@ def command(
     else:
         feed_screen.show_feed(feed, lathe, report)
     if not report.answers:
-        click.echo(
-            f"No train that goes on comes within {within_text} of this feed; a larger --within or more --pairs may "
-            "help, and without FEED the finest is told.",
-            err=True,
-        )
+        click.echo(feed_screen.no_feed_text(feed, report, within_words(within_text)), err=True)
         return 1
     if sheet_to:
         from cli.views.sheets.feed_cards import feed_card

@@ -21,6 +21,7 @@ from cli.shop_options import (
     pairs_option,
     read_allowance,
     read_engaged,
+    read_mounted,
     refuse_drawing,
     remark_assumed,
     with_lever,
@@ -40,7 +41,6 @@ from solver.trains.warmth import COUNTS_FROM
 if TYPE_CHECKING:
     from gearsets.thread_tables import SeriesThread
     from solver.trains.lathe import Lathe
-    from solver.trains.wheels import Train
 
 
 @click.command("train", short_help="Wheels to mount for a thread, with error, mounting and half-nut.")
@@ -120,9 +120,7 @@ def command(
     engaged = read_engaged(length_text)
     is_long = engaged >= COUNTS_FROM
     aim = asked.lead * (1 + read_allowance(allow_text)) if allow_text else asked.lead
-    mounted = _mounted(mounted_text, lathe) if mounted_text else None
-    if mounted is not None:
-        _remark_foreign(mounted, lathe)
+    mounted = read_mounted(mounted_text, lathe)
     tolerance = read_fit(fit_text, asked, thread, written_class(pitch) if thread else "")
     refuse_sheet(sheet_to, force=force, drawing=draw_to)
     if draw_to:
@@ -166,20 +164,6 @@ def command(
             with_warmth=is_long,
         )
     return 0 if report.answers else _refused(report, lathe, within_text)
-
-
-def _mounted(text: str, lathe: Lathe) -> Train:
-    from solver.trains.written_trains import read_train
-
-    return read_train(text, lathe.wheel_classes)
-
-
-def _remark_foreign(mounted: Train, lathe: Lathe) -> None:
-    """Say which of the wheels on the banjo the box does not hold: a slip of the pen, or a file to be mended."""
-    from solver.trains.train_rules import broken_rules
-
-    for broken in broken_rules(mounted, lathe):
-        click.echo(f"Of what is mounted, {broken}: mend --mounted, or the lathe file.", err=True)
 
 
 def _with_starts(text: str, asked: Pitch, starts: int) -> Pitch:

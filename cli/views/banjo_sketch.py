@@ -89,7 +89,7 @@ def _duty(chain: Chain, axis: int, lathe: Lathe) -> str:
     elif axis == len(chain.contacts):
         words = "driven"
     elif len(chain.seats(axis)) == 1:
-        words = "idler: changes the hand or the reach, not the ratio"
+        words = "idler: for hand or reach, not for the ratio"
     else:
         driven, driver = chain.contacts[axis - 1].second, chain.contacts[axis].first
         joined = (driven, driver) in lathe.keyed_pairs or (driver, driven) in lathe.keyed_pairs

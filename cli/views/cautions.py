@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
 from solver.trains.train_answer import TrainAnswer
 
@@ -22,6 +23,13 @@ FROM_GROOVE = (
 )
 #: Backlash, wherever a distance is set by the dial of a screw.
 PLAY = "Take out the play of each screw in the direction of the cut before its dial is set to zero."
+#: How the tool goes back after a pass with the half-nut closed: a left-hand thread begins at the headstock end.
+BACK = {
+    Hand.RIGHT: "Back after a right-hand pass: withdraw the tool, reverse past the start, come forward again to take "
+    "up the play, then feed in.",
+    Hand.LEFT: "Back after a left-hand pass: withdraw the tool, reverse slowly towards the headstock and stop within "
+    "the groove; take up the play by hand before feeding in.",
+}
 #: Wherever the spindle is turned back under power.
 UNSCREWS = "A screwed-on chuck can unscrew in reverse: low speed, or turn by hand."
 
@@ -45,10 +53,7 @@ def train_cautions(answer: TrainAnswer, lathe: Lathe, *, reversing: bool) -> tup
         "Turn the whole train one round by hand first; check nuts, keys and play in each mesh.",
     ]
     if not answer.half_nut.may_open:
-        lines.append(
-            "Keep the half-nut closed until the thread is done. To go back: withdraw the tool, reverse past the start, "
-            "come forward again to take up the play, then feed in."
-        )
+        lines += ["Keep the half-nut closed until the thread is done.", BACK[answer.hand.hand]]
     if reversing or not answer.half_nut.may_open:
         lines.append(UNSCREWS)
     lines += coarse_cautions(answer, lathe)

@@ -36,17 +36,48 @@ def show_feed(feed: Length | None, lathe: Lathe, report: TrainReport) -> None:
     if lines := put_back(first, report):
         print_list(out, f"From {report.question.mounted}, which is mounted now", lines)
     if report.answers:
-        table = answers_table([("Train", "left"), ("mm a turn", "right"), ("in a turn", "right"), ("Goes on", "left")])
+        heads = [("Train", "left"), ("mm a turn", "right"), ("in a turn", "right"), ("Goes on", "left")]
+        if feed is not None:
+            heads.insert(3, ("Off, %", "right"))
+        table = answers_table(heads)
         for each in report.answers:
             lever = f", lever {each.lever}" if each.lever else ""
             lead = each.cut_lead
             name = f"{set_up_text(each.train, each.idlers)}{lever}"
-            table.add_row(name, approximate(lead.mm, 4), approximate(lead.inches, 5), each.mounting.verdict.value)
+            off = [] if feed is None else [_percent(lead, feed)]
+            table.add_row(name, approximate(lead.mm, 4), approximate(lead.inches, 5), *off, each.mounting.verdict.value)
         out.print()
-        out.print("Of each number of pairs", style="bold")
+        out.print(_order_text(feed, report), style="bold")
         print_answers(out, table)
     print_list(out, "Early check, before metal is cut", feed_checks(first))
     print_list(out, "Cautions", feed_cautions(first, lathe))
+
+
+def _order_text(feed: Length | None, report: TrainReport) -> str:
+    if feed is None:
+        return "The finest, then the next"
+    first = "Fewest wheels handled first" if report.question.mounted is not None else "Fewest pairs first"
+    return f"{first}, then the nearest"
+
+
+def _percent(lead: Length, feed: Length) -> str:
+    return signed((lead.mm / feed.mm - 1) * 100) if lead != feed else "0"
+
+
+def no_feed_text(feed: Length | None, report: TrainReport, within: str) -> str:
+    """Say why there is no answer, and what would help."""
+    within += " for" if within == "exact" else " of"
+    pairs = f"up to {report.question.most_pairs} pairs" if report.question.most_pairs > 1 else "one pair"
+    if feed is None:
+        return f"No train of {pairs} is known to go on: look at the wheels and the [banjo] of the lathe file."
+    nearest = "" if report.nearest is None else "; the nearest that does is shown"
+    if report.nearest is not None and report.nearest.cut_lead > feed:
+        return (
+            f"No train of {pairs} that goes on is {within} so fine a feed{nearest}. 'halfnut feed' without FEED "
+            "tells the finest."
+        )
+    help_text = "A larger --within or more --pairs may help."
+    return f"No train of {pairs} that goes on is {within} this feed{nearest}. {help_text}"
 
 
 def feed_rows(feed: Length | None, lathe: Lathe) -> list[tuple[str, str]]:

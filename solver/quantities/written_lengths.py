@@ -11,6 +11,8 @@ from solver.quantities.pitch_words import word_of_unit
 _INCH_WORDS = ("in", "inch", "inches", '"', "″")
 LENGTH_HELP = "Write for example 150 mm or 1/4 in."
 _SMALL_HELP = "Write for example 5 um, 0.01 mm or 1 thou."
+_FEED_HELP = "Write for example 0.1 mm, 0.004 in or 4 thou, alone or per turn."
+_THOU_WORDS, _TURN_WORDS = ("thou", "thous"), ("turn", "rev", "revolution", "r")
 _WHEEL_HELP = "Write module 1 or 20 DP."
 _MODULE_HELP = "Write for example 0.7, 0.7 mm or module 0.7."
 _MODULE_WORDS = ("module", "mod", "m")
@@ -55,6 +57,42 @@ def read_length(text: str) -> Length:
     return length
 
 
+def read_feed(text: str) -> Length:
+    """Read a feed: a length, or thou, alone or for each turn, as ``0.1 mm/rev`` or ``4 thou per turn``.
+
+    Examples
+    --------
+    >>> read_feed("0.1 mm/rev") == read_feed("0.1 mm per turn") == read_feed("0.1mm")
+    True
+    >>> read_feed("4 thou").inches
+    Fraction(1, 250)
+    """
+    reader = FigureReader(text, _FEED_HELP)
+    figure = reader.number()
+    at = reader.at
+    word = reader.word().lower()
+    if word in _MM_WORDS:
+        length = Length.of_mm(figure)
+    elif word in _INCH_WORDS:
+        length = Length.of_inches(figure)
+    elif word in _THOU_WORDS:
+        length = Length.of_inches(figure / 1000)
+    else:
+        raise reader.refuse("a feed needs its unit, mm, in or thou", at=at)
+    reader.skip_spaces()
+    at = reader.at
+    if not reader.is_done():
+        if reader.peek() == "/":
+            reader.at += 1
+        elif reader.word().lower() not in ("per", "a"):
+            raise reader.refuse("after a feed only the turn may stand", at=at)
+        at = reader.at
+        if reader.word().lower() not in _TURN_WORDS:
+            raise reader.refuse("a feed is for each turn of the work", at=at)
+    reader.finish()
+    return length
+
+
 def read_micrometres(text: str) -> Length:
     """Read a small length such as ``5 um``, ``5 µm``, ``0.01 mm`` or ``1 thou``.
 
@@ -69,7 +107,7 @@ def read_micrometres(text: str) -> Length:
     if word in ("um", "µm", "μm"):
         reader.finish()
         return Length.of_mm(figure / 1000)
-    if word in ("thou", "thous"):
+    if word in _THOU_WORDS:
         reader.finish()
         return Length.of_inches(figure / 1000)
     return read_length(text)

@@ -6,15 +6,17 @@ from fractions import Fraction
 from math import prod
 
 from solver.quantities.lengths import Length
+from solver.trains.changes import changes, handled
 from solver.trains.hand import Hand
 from solver.trains.lathe import Lathe
+from solver.trains.train_answer import TrainAnswer
 from solver.trains.train_search import TrainQuestion, TrainReport, search_trains
 from solver.trains.wheels import Train
 
 #: How far a feed may be from the one wanted: the finish does not tell a tenth. Practice, no source.
 USUAL_OFF = Fraction(1, 10)
-#: The finest that goes on is looked for up to so many times the finest of the box on paper.
-FARTHEST = Fraction(30)
+#: The finest that goes on is looked for up to so many times the finest of the box on paper; then up to a thousand.
+FARTHEST = (Fraction(30), Fraction(1000))
 
 
 def feed_trains(
@@ -43,7 +45,8 @@ def feed_trains(
     Returns
     -------
     TrainReport
-        Nearest first; of the finest, finest first for each number of pairs.
+        Fewest wheels handled first where some are mounted, else fewest pairs, and the nearest among those. Of the
+        finest, the finest first. Without an answer its nearest is the nearest that goes on.
 
     Examples
     --------
@@ -54,11 +57,33 @@ def feed_trains(
     >>> str(finest.train), finest.cut_lead.inches
     ('20-80-20-100', Fraction(1, 160))
     """
-    if feed is not None:
-        question = TrainQuestion(feed, hand, most_pairs, within, wanted, mounted)
-    else:
-        question = TrainQuestion(_finest_on_paper(lathe, most_pairs), hand, most_pairs, FARTHEST, wanted, mounted)
-    return search_trains(question, lathe)
+    if feed is None:
+        return _finest(
+            lathe, TrainQuestion(_finest_on_paper(lathe, most_pairs), hand, most_pairs, within, wanted, mounted)
+        )
+    report = search_trains(TrainQuestion(feed, hand, most_pairs, within, wanted, mounted), lathe)
+    if not report.answers:
+        fits = [*search_trains(report.question._replace(within=FARTHEST[-1], wanted=1), lathe).answers]
+        nearest = min(fits, key=lambda answer: abs(answer.error.relative), default=report.nearest)
+        return report._replace(nearest=nearest)
+    every = list(report.answers)
+    if report.least_changed is not None and report.least_changed not in every:
+        every.append(report.least_changed)
+    return report._replace(answers=tuple(sorted(every, key=lambda answer: _trouble(answer, mounted))))
+
+
+def _finest(lathe: Lathe, question: TrainQuestion) -> TrainReport:
+    for within in FARTHEST:
+        report = search_trains(question._replace(within=within), lathe)
+        if report.answers:
+            break
+    return report._replace(answers=tuple(sorted(report.answers, key=lambda answer: answer.cut_lead.mm)))
+
+
+def _trouble(answer: TrainAnswer, mounted: Train | None) -> tuple[int, int, Fraction]:
+    """Rank a feed within its tolerance: nobody changes wheels for a finish that nobody sees."""
+    moved = handled(changes(mounted, answer.train)) if mounted is not None else 0
+    return moved, len(answer.train.pairs), abs(answer.error.relative)
 
 
 def _finest_on_paper(lathe: Lathe, most_pairs: int) -> Length:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from fractions import Fraction
 from itertools import permutations
 
@@ -15,6 +16,11 @@ from solver.trains.wheels import Pair
 from solver.trains.written_trains import Train
 from tests.cli.running import answer_of, halfnut
 from tests.small_lathes import FREE, a_lathe
+
+
+def answer_of_one(*words):
+    """What is told where nothing answers."""
+    return json.loads(halfnut(*words, "--json").stdout)
 
 
 def plain(text):
@@ -87,6 +93,50 @@ def test_a_feed_that_cannot_be_is_refused(words, said):
     assert outcome.returncode == 2
     assert said in outcome.stderr
     assert outcome.stdout == ""
+
+
+def test_what_is_mounted_is_left_where_it_is_near_enough():
+    # 3.175 mm by 400/12650 is 127/1265 mm, 0.4 % coarser than 0.1 mm.
+    words = ("feed", "0.1 mm", "--lathe", "inch-8-no127", "--mounted", "20-110-20-115")
+    answer = answer_of(*words)
+    assert answer["answers"][0]["pairs"] == [[20, 110], [20, 115]]
+    assert "nothing changes" in halfnut(*words).stdout
+    # With nothing mounted two pairs come before three, however near those are.
+    pairs = [len(each["pairs"]) for each in answer_of(*words[:4])["answers"]]
+    assert pairs == sorted(pairs)
+    assert min(pairs) == 2
+
+
+def test_the_nearest_is_the_nearest_that_goes_on_and_the_finest_is_found_with_pairs_to_spare():
+    # The finest of this banjo is 3.175 mm by 1100/12700.
+    nearest = answer_of_one("feed", "0.01 mm", "--lathe", "inch-8-banjo")["nearest"]
+    assert nearest["feed_mm"] == "11/40"
+    assert answer_of("feed", "--lathe", "inch-8-banjo", "--pairs", "4")["answers"][0]["feed_mm"] == "11/40"
+    said = halfnut("feed", "0.01 mm", "--lathe", "inch-8-banjo").stderr
+    assert "so fine a feed; the nearest that does is shown" in said
+    exactly = halfnut("feed", "0.1 mm", "--lathe", "inch-16-small", "--within", "exact", "--pairs", "1")
+    assert "that goes on is exact for so fine a feed" in exactly.stderr
+
+
+@pytest.mark.parametrize(
+    "text", ["0.1016mm", "0.004 in", "0.1016 mm/rev", "0.004 in per turn", "4 thou", "4thou/rev", "4 thou a turn"]
+)
+def test_a_feed_is_read_as_the_shop_writes_it(text):
+    assert answer_of("feed", text, "--lathe", "inch-8")["asked"]["feed_mm"] == "127/1250"
+
+
+@pytest.mark.parametrize("text", ["0.1 mm/min", "0.1 mm per", "0.1 mm for a turn", "0.1 tpi"])
+def test_what_is_no_feed_is_refused_with_its_place(text):
+    outcome = halfnut("feed", text, "--lathe", "inch-8")
+    assert outcome.returncode == 2
+    assert "^" in outcome.stderr
+    assert "0.004 in or 4 thou" in outcome.stderr
+
+
+def test_a_wheel_that_is_not_in_the_box_is_remarked_on_and_a_tolerance_of_nothing_refused():
+    said = halfnut("feed", "0.1 mm", "--lathe", "inch-8", "--mounted", "33-44").stderr
+    assert "33 T is not in the box" in said
+    assert halfnut("feed", "--within", "1 %", "--lathe", "inch-8").returncode == 2
 
 
 def test_a_box_of_too_few_wheels_is_refused_and_none_near_is_no_answer():

@@ -28,7 +28,7 @@ from gearsets.taps import find_tap
 from solver.dividing.written_moves import read_moves
 from solver.quantities.written_angles import read_angle
 from solver.quantities.written_errors import read_progressive_error
-from solver.quantities.written_lengths import read_length, read_micrometres, read_ratio, read_wheel_module
+from solver.quantities.written_lengths import read_feed, read_length, read_micrometres, read_ratio, read_wheel_module
 from solver.quantities.written_measurements import read_measurement
 from solver.quantities.written_pitches import read_pitch
 from solver.quantities.written_speeds import read_seconds, read_surface_speed
@@ -149,6 +149,7 @@ DOORS = {
     ),
     "surface speed": Door(read_surface_speed, ("20 m/min", "60 ft/min")),
     "seconds": Door(read_seconds, ("1 s", "0.5 s")),
+    "feed": Door(read_feed, ("0.1 mm", "0.004 in per turn", "4 thou/rev")),
     "kelvins": Door(read_kelvins, ("5 K", "-3 K", "+2.5 kelvins")),
     "measurement": Door(
         read_measurement, ("0.180 in over 5", "12.5 mm over 10 pitches", "3.2 mm", "10 threads in 17.5 mm")
