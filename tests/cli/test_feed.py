@@ -11,6 +11,8 @@ import pytest
 from solver.quantities.lengths import Length
 from solver.refusals import ImpossibleSettingError
 from solver.trains.feeds import feed_trains
+from solver.trains.hand import Hand
+from solver.trains.lathe import Banjo
 from solver.trains.mounting import judge
 from solver.trains.wheels import Pair
 from solver.trains.written_trains import Train
@@ -137,6 +139,17 @@ def test_a_wheel_that_is_not_in_the_box_is_remarked_on_and_a_tolerance_of_nothin
     said = halfnut("feed", "0.1 mm", "--lathe", "inch-8", "--mounted", "33-44").stderr
     assert "33 T is not in the box" in said
     assert halfnut("feed", "--within", "1 %", "--lathe", "inch-8").returncode == 2
+
+
+def test_a_feed_keeps_to_the_pairs_and_to_the_way_asked_for():
+    lathe = a_lathe(20, 30, 40, 60, 80, reverse=False, banjo=Banjo(studs=2, stud_nut=Length.of_mm(5)))
+    away = feed_trains(lathe, Length.of_mm(1), hand=Hand.LEFT, most_pairs=1).answers
+    towards = feed_trains(lathe, Length.of_mm(1), hand=Hand.RIGHT, most_pairs=1).answers
+    assert {each.hand.hand for each in away} == {Hand.LEFT}
+    assert {each.hand.hand for each in towards} == {Hand.RIGHT}
+    # Without a reverse one pair drives the leadscrew backwards, and an idler turns that round.
+    assert [len(each.idlers) for each in (away[0], towards[0])] == [0, 1]
+    assert {len(each.train.pairs) for each in (*away, *towards)} == {1}
 
 
 def test_a_box_of_too_few_wheels_is_refused_and_none_near_is_no_answer():
