@@ -292,7 +292,7 @@ def test_the_minor_tolerance_of_a_quarter_inch_nut_is_that_of_the_larger_sizes()
     assert nut.minor.most.inches == Fraction("0.123")
 
 
-# 0.15 of a pitch of 1/2 in is 0.075, of 1/3 in 0.05; at 4 to the inch both rules give 0.0375. Three decimals are printed.
+# 0.15 of a pitch of 1/2 in is 0.075, of 1/3 in 0.05; at 4 to the inch both rules give 0.0375. Printed to 0.001 in.
 @pytest.mark.from_memory("ASME B1.1, Unified inch screw threads (UNC, UNF, UNEF), edition not seen, formulas")
 @pytest.mark.parametrize(("pitch", "tolerance"), [("1/2", "0.075"), ("1/3", "0.05"), ("1/4", "0.0375")])
 def test_the_minor_tolerance_of_a_very_coarse_nut_is_a_share_of_its_pitch(pitch, tolerance):
