@@ -55,9 +55,11 @@ def dial_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]],
 
 def _settings(sheet: ThreadSheet, cut: Cutting) -> list[tuple[str, Length, Length, Rounding]]:
     """Name each setting with the travel of both slides, and the side a limit of the class is rounded to."""
-    passes = [(str(each.number), each.depth, each.slide_travel, Rounding.NEAREST) for each in cut.passes]
+    share = slide_share(cut)
+    # Off is told of the travel itself, not of the mark it is rounded to in the table of passes.
+    passes = [(str(each.number), each.depth, each.depth * share, Rounding.NEAREST) for each in cut.passes]
     further = [(each.what, cut.feed.depth + each.past, each.rounding) for each in deeper_for_class(sheet)]
-    return [*passes, *((what, depth, depth * slide_share(cut), rounding) for what, depth, rounding in further)]
+    return [*passes, *((what, depth, depth * share, rounding) for what, depth, rounding in further)]
 
 
 def _off(reading: DialReading) -> str:

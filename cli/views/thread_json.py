@@ -176,7 +176,7 @@ def _cutting(cut: Cutting, wishes: SheetWishes) -> dict[str, Any]:
                 "top_slide": length(each.slide_travel),
                 "adds": length(each.adds),
                 "cross_slide_on_dial": on_dial_json(wishes.screw, each.depth),
-                "top_slide_on_dial": on_dial_json(wishes.top_screw, each.slide_travel),
+                "top_slide_on_dial": on_dial_json(wishes.top_screw, each.depth * slide_share(cut)),
                 "spring": each.is_spring,
             }
             for each in cut.passes

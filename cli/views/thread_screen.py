@@ -327,14 +327,16 @@ def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]],
         adds = "spring" if each.is_spring else dial.text(reads - before)
         rows.append([str(each.number), *map(dial.text, cells), adds])
         before = reads
-    return [(head, "right") for head in ("Pass", *slides, "Adds, radius")], rows
+    adds = "Adds, radius (cross slide)" if with_slide and sheet.wishes.top_screw else "Adds, radius"
+    return [(head, "right") for head in ("Pass", *slides, adds)], rows
 
 
 def passes_rule(sheet: ThreadSheet, cut: Cutting) -> str:
     """Say how the passes were shared out, with the least cut and what it rests on."""
     in_inches = sheet.wishes.in_inches
     step = step_text(cut.step, in_inches=in_inches)
-    ends = f"Readings are whole steps of {step}; the last is the whole depth, wherever it stands between marks."
+    beside = "; those of the top slide the nearest mark of its dial" if sheet.wishes.top_screw else ""
+    ends = f"Readings are whole steps of {step}{beside}; the last is the whole depth, wherever it stands between marks."
     if cut.cuts is None:
         cuts = sum(not each.is_spring for each in cut.passes)
         left_out = (sheet.wishes.cut.passes or cuts) - cuts
