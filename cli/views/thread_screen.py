@@ -11,7 +11,7 @@ from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
 from cli.views.taper_rows import taper_rows
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
-from cli.views.thread_dials import DIALS_NOTE, DIALS_TITLE, dial_rows, dial_table
+from cli.views.thread_dials import DIALS_TITLE, TOO_COARSE, coarse_dial, dial_rows, dial_table, dials_notes
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
 from cli.views.thread_to_class import for_class_rows, limits_of_cut, to_class_table, to_class_title
 from cli.views.told_figures import roughly, roughly_adding_up
@@ -300,12 +300,15 @@ def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
     heads, rows = pass_table(sheet, cut)
     print_rows(out, [*heads, ("Done", "left")], ([*row, "[ ]"] for row in rows))
     out.print(passes_rule(sheet, cut))
+    if warning := coarse_dial(sheet, cut):
+        out.print(f"{TOO_COARSE}. {warning}")
     heads, rows = dial_table(sheet, cut)
     if rows:
         out.print()
         out.print(DIALS_TITLE, style="bold")
         print_rows(out, heads, rows)
-        out.print(DIALS_NOTE)
+        for note in dials_notes(sheet, cut):
+            out.print(note)
     heads, rows = to_class_table(sheet, cut)
     if rows:
         out.print()
