@@ -64,6 +64,7 @@ def thread_json(sheet: ThreadSheet) -> str:
             "status": drawn.row.status if drawn.row else None,
             "remark": outside_remark(drawn.row) or None,
             "internal": wishes.cut.internal,
+            "class_remark": drawn.class_beside(internal=wishes.cut.internal) or None,
             "hand": wishes.hand.value,
             "unit": "inch" if wishes.in_inches else "mm",
         },

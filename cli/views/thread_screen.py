@@ -92,6 +92,8 @@ def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
     if thread.has_thin_core:
         facts.append(("Core", thin_core_text(sheet, say)))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
+    if beside := sheet.drawn.class_beside(internal=sheet.wishes.cut.internal):
+        facts.append(("", beside))
     return facts
 
 
