@@ -38,6 +38,8 @@ ENGAGED_DIAMETER = ("unc", "unf")
 ENGAGED_DIAMETER_TPI = (4, 6, 8)
 #: Unified sizes that the standard of the limits does not hold.
 WITHOUT_LIMITS = ("unified_small",)
+#: Classes of unified threads that the standard has from this diameter up. From memory.
+CLASSES_FROM_A_QUARTER, A_QUARTER = ("1A", "1B"), Length.of_inches("1/4")
 _INCH_UNITS = (PitchUnit.INCH, PitchUnit.THREADS_PER_INCH, PitchUnit.CIRCULAR_PITCH)
 
 
@@ -61,7 +63,7 @@ class FormClasses(NamedTuple):
         """
         if not written:
             return self.usual(thread.major.mm, thread.pitch.mm)[0]
-        known = self._of(written)
+        known = self.read(written)
         return min(known, key=lambda each: each.is_internal) if known else None
 
     def both(self, written: str, thread: Thread) -> tuple[ThreadClass, ThreadClass] | None:
@@ -74,13 +76,20 @@ class FormClasses(NamedTuple):
         (['4h6h', '6H'], None)
         """
         usual_screw, usual_nut = self.usual(thread.major.mm, thread.pitch.mm)
-        known = self._of(written) if written else ()
+        known = self.read(written) if written else ()
         if known is None:
             return None
         screw = next((each for each in known if not each.is_internal), usual_screw)
         return screw, next((each for each in known if each.is_internal), usual_nut)
 
-    def _of(self, written: str) -> tuple[ThreadClass, ...] | None:
+    def read(self, written: str) -> tuple[ThreadClass, ...] | None:
+        """Read the classes a drawing writes; nothing where one of them is not of this form.
+
+        Examples
+        --------
+        >>> [each.value for each in CLASSES["unified"].read("2B/2A")], CLASSES["unified"].read("6g")
+        (['2B', '2A'], None)
+        """
         known = [ThreadClass.read(word) for word in written.split("/")]
         found = tuple(each for each in known if each is not None and self.belongs(each))
         return found if len(found) == len(known) else None
@@ -111,6 +120,26 @@ class DrawnThread(NamedTuple):
     is_inch: bool
     #: Class of the screw and of the nut; ``None`` where the form has none here.
     classes: tuple[ThreadClass, ThreadClass] | None = None
+    #: Those that the drawing writes; the others are the usual ones.
+    written: tuple[ThreadClass, ...] = ()
+
+    def class_beside(self, *, internal: bool) -> str:
+        """Say which class is taken for what is cut, where the drawing writes that of its mate alone; else nothing.
+
+        Examples
+        --------
+        >>> from gearsets.designations import read_thread_or_pitch
+        >>> drawn = drawn_thread(*read_thread_or_pitch("M10-6g"), major=None, form=None, written_class="6g")
+        >>> drawn.class_beside(internal=True)
+        '6g is a class of screws; the nut is taken as 6H'
+        >>> drawn.class_beside(internal=False)
+        ''
+        """
+        if self.classes is None or not self.written or any(each.is_internal is internal for each in self.written):
+            return ""
+        mates, piece = ("screws", "nut") if internal else ("nuts", "screw")
+        taken = self.classes[1 if internal else 0].value
+        return f"{self.written[0].value} is a class of {mates}; the {piece} is taken as {taken}"
 
     def limits(self) -> tuple[Limits | None, Limits | None]:
         """Limits of the classes of screw and nut; ``None`` where none is worked out or the thread is outside."""
@@ -171,7 +200,13 @@ def drawn_thread(
         row = None
     name = row.designation if row else f"{pitch} on {_plain(diameter, pitch)}"
     thread = Thread(known, diameter, distance, pitch.starts, row.gauge_length if row else None)
-    return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, _classes(thread, written_class))
+    classes, written = _classes(thread, written_class), _written(known, written_class)
+    return DrawnThread(thread, row, name, pitch.unit in _INCH_UNITS, classes, written)
+
+
+def _written(form: ThreadForm, written: str) -> tuple[ThreadClass, ...]:
+    known = CLASSES.get(form.key)
+    return known.read(written) or () if known and written else ()
 
 
 def _classes(thread: Thread, written: str) -> tuple[ThreadClass, ThreadClass] | None:
@@ -184,6 +219,18 @@ def _classes(thread: Thread, written: str) -> tuple[ThreadClass, ThreadClass] | 
             f"Limits of class {written} are not worked out here, only those of {known.words}.",
             help_text="Leave the class out for the rest of the sheet, and take its limits from the standard.",
         )
+    named = _written(thread.form, written)
+    if len(named) > len({each.is_internal for each in named}):
+        raise ImpossibleSettingError(
+            f"{written} names two classes of one side; a drawing names the nut's and the screw's.",
+            help_text=f"Write one of them, or both as {classes[1].value}/{classes[0].value}.",
+        )
+    for each in named:
+        if each.value in CLASSES_FROM_A_QUARTER and thread.major < A_QUARTER:
+            raise ImpossibleSettingError(
+                f"ASME B1.1 has class {each.value} from 1/4 in up (from memory); this thread is smaller.",
+                help_text="Write 2A or 3A for the screw, 2B or 3B for the nut, or leave the class out.",
+            )
     for each in classes:
         # Limits that no one asked for may be left out in silence; a class that was written may not.
         if each.is_metric and each.value in written.split("/"):

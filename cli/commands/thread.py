@@ -189,6 +189,7 @@ def _wishes(given: ThreadOptions, hand: Hand, sections: tuple[str, ...], *, in_i
         step=screw.per_mark if screw else usual,
         by_marks=screw is not None,
         slide_step=top_screw.per_mark if top_screw else usual if screw else None,
+        slide_by_marks=top_screw is not None,
         stopping=optional_size(given["run_out"], "--run-out", read_micrometres),
         blank=optional_size(given["blank"], "--blank", read_micrometres),
     )

@@ -7,7 +7,7 @@ from typing import Any
 
 from cli.thread_sheet import HoleSection, SheetWishes, SpeedSection, ThreadSheet
 from cli.views.answer_json import as_text, tool_way
-from cli.views.thread_dials import dials_json, on_dial_json
+from cli.views.thread_dials import coarse_dial, dials_json, marks_within_class, on_dial_json
 from cli.views.thread_to_class import deeper_for_class, limits_of_cut, slide_share
 from gearsets.special_sizes import outside_remark
 from solver.quantities.angles import Angle
@@ -64,6 +64,7 @@ def thread_json(sheet: ThreadSheet) -> str:
             "status": drawn.row.status if drawn.row else None,
             "remark": outside_remark(drawn.row) or None,
             "internal": wishes.cut.internal,
+            "class_remark": drawn.class_beside(internal=wishes.cut.internal) or None,
             "hand": wishes.hand.value,
             "unit": "inch" if wishes.in_inches else "mm",
         },
@@ -98,6 +99,7 @@ def thread_json(sheet: ThreadSheet) -> str:
         answer["cutting"] = {
             **_cutting(sheet.cutting, wishes),
             "blank_outside_class": outside,
+            "coarse_dial": coarse_dial(sheet, sheet.cutting) or None,
             "to_class": _to_class(sheet, sheet.cutting),
         }
     if sheet.speed is not None:
@@ -176,7 +178,7 @@ def _cutting(cut: Cutting, wishes: SheetWishes) -> dict[str, Any]:
                 "top_slide": length(each.slide_travel),
                 "adds": length(each.adds),
                 "cross_slide_on_dial": on_dial_json(wishes.screw, each.depth),
-                "top_slide_on_dial": on_dial_json(wishes.top_screw, each.slide_travel),
+                "top_slide_on_dial": on_dial_json(wishes.top_screw, each.depth * slide_share(cut)),
                 "spring": each.is_spring,
             }
             for each in cut.passes
@@ -207,14 +209,20 @@ def _cutting(cut: Cutting, wishes: SheetWishes) -> dict[str, Any]:
 
 def _to_class(sheet: ThreadSheet, cut: Cutting) -> list[dict[str, Any]]:
     found = [(each, cut.feed.depth + each.past) for each in deeper_for_class(sheet)]
+    # A dial without a mark in the class has nothing to set for it.
+    cross, top = marks_within_class(sheet, cut).values()
+    screw = None if cross is False else sheet.wishes.screw
+    top_screw = None if top is False else sheet.wishes.top_screw
     return [
         {
             "what": each.what,
             "past": length(each.past, each.rounding),
             "cross_slide": length(depth, each.rounding),
             "top_slide": length(depth * slide_share(cut), each.rounding),
-            "cross_slide_on_dial": on_dial_json(sheet.wishes.screw, depth, each.rounding),
-            "top_slide_on_dial": on_dial_json(sheet.wishes.top_screw, depth * slide_share(cut), each.rounding),
+            "cross_slide_mark_within": cross,
+            "top_slide_mark_within": top,
+            "cross_slide_on_dial": on_dial_json(screw, depth, each.rounding),
+            "top_slide_on_dial": on_dial_json(top_screw, depth * slide_share(cut), each.rounding),
         }
         for each, depth in found
     ]

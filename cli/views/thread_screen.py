@@ -11,7 +11,7 @@ from cli.views.screen import console, facts_table, print_list, print_rows
 from cli.views.shop_figures import lead_text
 from cli.views.taper_rows import taper_rows
 from cli.views.thread_checks_screen import print_hole, print_measuring, print_speed
-from cli.views.thread_dials import DIALS_NOTE, DIALS_TITLE, dial_rows, dial_table
+from cli.views.thread_dials import DIALS_TITLE, TOO_COARSE, coarse_dial, dial_rows, dial_table, dials_notes
 from cli.views.thread_figures import Say, bounds_text, columns, degrees_text, dial_column, saying, step_text
 from cli.views.thread_to_class import for_class_rows, limits_of_cut, to_class_table, to_class_title
 from cli.views.told_figures import roughly, roughly_adding_up
@@ -92,6 +92,8 @@ def thread_rows(sheet: ThreadSheet) -> list[tuple[str, str]]:
     if thread.has_thin_core:
         facts.append(("Core", thin_core_text(sheet, say)))
     facts.append(("To cut", f"the {'nut' if sheet.wishes.cut.internal else 'screw'}, {sheet.wishes.hand.value}-hand"))
+    if beside := sheet.drawn.class_beside(internal=sheet.wishes.cut.internal):
+        facts.append(("", beside))
     return facts
 
 
@@ -300,12 +302,15 @@ def _print_passes(out: Console, sheet: ThreadSheet, cut: Cutting) -> None:
     heads, rows = pass_table(sheet, cut)
     print_rows(out, [*heads, ("Done", "left")], ([*row, "[ ]"] for row in rows))
     out.print(passes_rule(sheet, cut))
+    if warning := coarse_dial(sheet, cut):
+        out.print(f"{TOO_COARSE}. {warning}")
     heads, rows = dial_table(sheet, cut)
     if rows:
         out.print()
         out.print(DIALS_TITLE, style="bold")
         print_rows(out, heads, rows)
-        out.print(DIALS_NOTE)
+        for note in dials_notes(sheet, cut):
+            out.print(note)
     heads, rows = to_class_table(sheet, cut)
     if rows:
         out.print()
@@ -327,14 +332,16 @@ def pass_table(sheet: ThreadSheet, cut: Cutting) -> tuple[list[tuple[str, str]],
         adds = "spring" if each.is_spring else dial.text(reads - before)
         rows.append([str(each.number), *map(dial.text, cells), adds])
         before = reads
-    return [(head, "right") for head in ("Pass", *slides, "Adds, radius")], rows
+    adds = "Adds, radius (cross slide)" if with_slide and sheet.wishes.top_screw else "Adds, radius"
+    return [(head, "right") for head in ("Pass", *slides, adds)], rows
 
 
 def passes_rule(sheet: ThreadSheet, cut: Cutting) -> str:
     """Say how the passes were shared out, with the least cut and what it rests on."""
     in_inches = sheet.wishes.in_inches
     step = step_text(cut.step, in_inches=in_inches)
-    ends = f"Readings are whole steps of {step}; the last is the whole depth, wherever it stands between marks."
+    beside = "; those of the top slide the nearest mark of its dial" if sheet.wishes.top_screw else ""
+    ends = f"Readings are whole steps of {step}{beside}; the last is the whole depth, wherever it stands between marks."
     if cut.cuts is None:
         cuts = sum(not each.is_spring for each in cut.passes)
         left_out = (sheet.wishes.cut.passes or cuts) - cuts

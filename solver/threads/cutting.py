@@ -46,6 +46,8 @@ class CuttingWishes(NamedTuple):
         The step is a mark of the person's own dial, and is kept however shallow the thread.
     slide_step : Length or None
         Step of the top slide, where it has another dial than the cross slide.
+    slide_by_marks : bool
+        That step is a mark of the person's own dial: the top slide reads the nearest.
     """
 
     internal: bool = False
@@ -60,6 +62,7 @@ class CuttingWishes(NamedTuple):
     blank: Length | None = None
     by_marks: bool = False
     slide_step: Length | None = None
+    slide_by_marks: bool = False
 
 
 class Noses(NamedTuple):
@@ -160,7 +163,15 @@ def cutting(thread: Thread, wishes: CuttingWishes) -> Cutting:
         feed,
         step,
         cuts,
-        schedule(depths, feed, step, wishes.springs, cuts.least if cuts else None, wishes.slide_step),
+        schedule(
+            depths,
+            feed,
+            step,
+            wishes.springs,
+            cuts.least if cuts else None,
+            wishes.slide_step,
+            slide_to_nearest=wishes.slide_by_marks,
+        ),
         noses,
         angles,
         side_relief(thread.lead, cut),

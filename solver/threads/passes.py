@@ -5,9 +5,10 @@ depth after pass k of n is the total times the root of k/n. Where the next pass 
 than the least, the rest is shared out in equal passes not shallower than it. Every reading but the last is
 rounded down to a step of the dial, from the depth worked out, and the least is whole steps: so no pass falls below
 it. The last is the whole depth itself, wherever it stands between two marks. What the passes add is then put in order,
-the heaviest first, and the last gives a step to another where it would still be the heavier of the two: so no pass
-is heavier than the one before it, but for the last, and that by less than a step, where the least cut leaves no other
-way.
+the heaviest first, and the last gives a step to another where it would still be the heavier of the two. Where the least
+cut forbids that, the passes as light as its whole steps are shared out anew in fewer, a step heavier, none of them
+heavier than the first: so no pass is heavier than the one before it, but for the last, and that by less than a step,
+where no sharing out of the whole steps does that, or the passes were asked for by number.
 """
 
 from __future__ import annotations
@@ -224,6 +225,8 @@ def schedule(
     springs: int,
     least: Length | None = None,
     slide_step: Length | None = None,
+    *,
+    slide_to_nearest: bool = False,
 ) -> tuple[Pass, ...]:
     """Turn depths into readings of the dials, and add the spring passes.
 
@@ -238,9 +241,11 @@ def schedule(
     springs : int
         Passes without further infeed at the end.
     least : Length, optional
-        Shallowest pass, in whole steps; one step where none is given.
+        Shallowest pass, in whole steps; where none is given the passes were asked for by number and keep it.
     slide_step : Length, optional
         Step of the top slide, where its dial is another.
+    slide_to_nearest : bool, optional
+        The top slide has a dial of its own, and reads the nearest mark of it; else down, as the cross slide.
 
     Returns
     -------
@@ -257,9 +262,9 @@ def schedule(
     """
     made: list[Pass] = []
     nothing = before = Length(Fraction(0))
-    for steps in _in_order(depths, step, least or step)[:-1]:
+    for steps in _in_order(depths, step, least)[:-1]:
         reads = before + step * steps
-        travel = _whole_steps(feed.slide_travel * (reads / feed.depth), slide_step or step)
+        travel = _whole_steps(feed.slide_travel * (reads / feed.depth), slide_step or step, nearest=slide_to_nearest)
         made.append(Pass(len(made) + 1, reads, travel, reads - before))
         before = reads
     last = Pass(len(made) + 1, feed.depth, feed.slide_travel, feed.depth - before)
@@ -268,7 +273,7 @@ def schedule(
     return (*made, *again)
 
 
-def _in_order(depths: tuple[Length, ...], step: Length, least: Length) -> list[int]:
+def _in_order(depths: tuple[Length, ...], step: Length, least: Length | None) -> list[int]:
     """Whole steps that each pass adds, the heaviest first; what is left of the depth comes on top of the last."""
     marks = [int(each / step) for each in depths]
     adds = [after - before for before, after in pairwise((0, *marks))]
@@ -276,11 +281,31 @@ def _in_order(depths: tuple[Length, ...], step: Length, least: Length) -> list[i
     last = adds.pop()
     adds = sorted([each for each in adds if each] + [last], reverse=True)
     over = depths[-1] - step * marks[-1]
-    is_heavier = len(adds) > 1 and over.mm > 0 and adds[-1] == adds[-2]
-    if is_heavier and step * (adds[-1] - 1) + over >= least:
-        adds[-1] -= 1
-        adds[-2] += 1
-    return [*sorted(adds[:-1], reverse=True), adds[-1]]
+    last = adds.pop()
+    if adds and over.mm > 0 and last == adds[-1]:
+        if step * (last - 1) + over >= (least or step):
+            last -= 1
+            adds[-1] += 1
+        elif least is not None:
+            adds = _heavier_than(last, adds)
+    return [*sorted(adds, reverse=True), last]
+
+
+def _heavier_than(light: int, adds: list[int]) -> list[int]:
+    """Share the passes of so few steps out anew, each a step heavier at the least; as they are where none may be so."""
+    found = [each for each in adds if each > light]
+    fewer, left = divmod(light * (len(adds) - len(found)), light + 1)
+    found += [light + 1] * fewer
+    for _ in range(left if found else 0):
+        # The lightest takes a step, of several the last.
+        place = min(range(len(found)), key=lambda each: (found[each], -each))
+        found[place] += 1
+    if found and max(found) <= max(adds):
+        return found
+    # Even shares reach lower than any others.
+    count, steps = sum(adds) // (light + 1), sum(adds)
+    even = [(steps + place) // count for place in range(count)] if count else adds
+    return adds if max(even) > max(adds) else even
 
 
 def dial_step(depth: Length, usual: Length) -> Length:
@@ -294,9 +319,10 @@ def dial_step(depth: Length, usual: Length) -> Length:
     return usual if depth >= usual * 20 else usual * Fraction(1, 10)
 
 
-def _whole_steps(length: Length, step: Length) -> Length:
-    # Down, so that passes a least cut apart stay that far apart, and the last is no shallower for it.
-    return step * int(length / step)
+def _whole_steps(length: Length, step: Length, *, nearest: bool) -> Length:
+    # Down, so that passes a least cut apart stay that far apart, and the last is no shallower for it; by a coarse dial
+    # of its own that would lose most of a mark.
+    return step * (round(length / step) if nearest else int(length / step))
 
 
 def _area(depth: Length, flat: Length, slope: Fraction) -> Fraction:

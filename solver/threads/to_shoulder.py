@@ -22,7 +22,7 @@ class ToShoulder(NamedTuple):
     full_thread : Length
         What the run-out groove leaves of it; zero or below where it leaves nothing.
     speed : Fraction or None
-        Turns a minute that are taken; ``None`` where the spindle is turned by hand.
+        Turns a minute that are taken; ``None`` where the spindle is turned by hand: so slow, or no full thread at all.
     travel_per_minute : Length or None
         Of the carriage, at that speed.
     seconds : Fraction or None
@@ -111,11 +111,13 @@ def to_shoulder(
     (Fraction(20, 1), Fraction(180, 1), Fraction(10, 1))
     """
     turns = length / lead
-    taken = None if speed.is_by_hand else speed.taken
+    full_thread = length - groove.width
+    # Where tool and stopping take the whole length there is no way to run under power.
+    taken = None if speed.is_by_hand or full_thread.mm <= 0 else speed.taken
     return ToShoulder(
         length,
         turns,
-        length - groove.width,
+        full_thread,
         taken,
         None if taken is None else lead * taken,
         None if taken is None else turns * 60 / taken,

@@ -23,6 +23,46 @@ def test_the_limits_are_those_of_the_class_written(designation, classes):
     assert [each["class"] for each in answer_of("thread", designation)["limits"]] == classes
 
 
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("M10-6g", "--internal"), "6g is a class of screws; the nut is taken as 6H"),
+        (("M10-6G",), "6G is a class of nuts; the screw is taken as 6g"),
+        (("1/4-20 UNC-3b",), "3B is a class of nuts; the screw is taken as 2A"),
+        (("M10-6g",), None),
+        (("M10-6H", "--internal"), None),
+        (("M10-6H/6g", "--internal"), None),
+        (("M10-6H/6g",), None),
+        (("M10", "--internal"), None),
+    ],
+)
+def test_a_class_of_the_mate_alone_is_said_to_be_of_it(words, told):
+    assert answer_of("thread", *words)["asked"]["class_remark"] == told
+    screen = " ".join(halfnut("thread", *words, "--show", "cutting").stdout.split())
+    assert (told in screen) if told else ("is taken as" not in screen)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("M10-6H/6H", "6H/6H names two classes of one side; a drawing names the nut's and the screw's."),
+        ("M10-6g/4h6h", "Write one of them, or both as 6H/6g."),
+        ("1/4-20 UNC-2B/3B", "2B/3B names two classes of one side"),
+    ],
+)
+def test_two_classes_of_one_side_are_refused(words, said):
+    outcome = halfnut("thread", words)
+    assert outcome.returncode == 1
+    assert said in " ".join(outcome.stderr.split())
+
+
+@pytest.mark.parametrize(("words", "returncode"), [("No.4-40 UNC 1A", 1), ("No.12-24 UNC 1B", 1), ("1/4-20 UNC 1A", 0)])
+def test_the_loosest_unified_classes_begin_at_a_quarter(words, returncode):
+    outcome = halfnut("thread", words)
+    assert outcome.returncode == returncode
+    assert ("from 1/4 in up (from memory); this thread is smaller." in " ".join(outcome.stderr.split())) == returncode
+
+
 # Grades as in tests/published/thread_metric_grades.csv.
 @pytest.mark.parametrize(
     ("words", "said"),

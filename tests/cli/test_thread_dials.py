@@ -64,8 +64,14 @@ def test_the_top_slide_has_a_dial_of_its_own():
     found = cutting_of("M4", "--screw", "2mm", "--marks", "100", "--top-screw", "0.1in", "--top-marks", "100")
     assert found["top_screw"] == {"lead_mm": "127/50", "marks": 100, "per_mark_mm": "127/5000"}
     cuts = [each for each in found["passes"] if not each["spring"]]
-    assert all(each["top_slide_on_dial"]["error_mm"] == "0" for each in cuts[:-1])
-    assert cuts[-1]["top_slide_on_dial"]["error_mm"] != "0"
+    mark = Fraction(found["top_screw"]["per_mark_mm"])
+    for each in cuts:
+        on_dial = each["top_slide_on_dial"]
+        # Off is told of depth over cos 29.5 degrees, which is never a whole mark, and is half of one at the most.
+        reached, travel = mark * on_dial["marks"], float(Fraction(each["cross_slide"]["mm"])) / 0.8703556959
+        assert float(on_dial["error_mm"]) == pytest.approx(float(reached) - travel, abs=1e-8)
+        assert 0 < abs(Fraction(on_dial["error_mm"])) <= mark / 2
+        assert each is cuts[-1] or reached == Fraction(each["top_slide"]["mm"])
     heads = next(
         line for line in screen_of("M4", "--top-screw", "1mm", "--top-marks", "50").splitlines() if "Off" in line
     )

@@ -68,6 +68,13 @@ def test_a_length_within_the_run_out_is_said_to_hold_no_full_thread():
     assert "NO FULL THREAD" in said("M4", "--length", "2 mm")
     assert "turn the spindle by hand all the way" in said("M4", "--length", "2 mm")
     assert "NO FULL THREAD" not in said("M4", "--length", "2.1 mm")
+    # By hand all the way there is neither a carriage speed nor a time.
+    assert "Carriage" not in said("M4", "--length", "2 mm")
+    assert "9 passes, 2 of them spring passes, by hand; no times are told of that" in said("M4", "--length", "2 mm")
+    found = answer_of("thread", "M4", "--length", "2 mm", "--show", "speed")["speed"]["to_shoulder"]
+    timed = ("at_rpm", "carriage_per_minute", "seconds", "cutting_seconds", "seconds_with_return_in_reverse")
+    assert [found[each] for each in timed] == [None] * 5
+    assert found["by_hand"] is True
 
 
 def test_a_spindle_turned_by_hand_is_given_turns_and_no_times():

@@ -135,6 +135,7 @@ def assert_none_is_heavier_than_the_one_before(adds: list[Fraction], rule: str) 
         (("1/4-20 UNC",), ["0.0015", "0.0013"]),
         (("M10",), ["0.040", "0.030"]),
         (("M10", "--passes", "6"), ["0.090", "0.080"]),
+        (("M4", "--screw", "10tpi", "--marks", "100"), ["0.0508", "0.0484"]),
     ],
 )
 def test_the_finishing_pass_is_no_heavier_than_the_one_before(words, adds):

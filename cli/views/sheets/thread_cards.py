@@ -18,7 +18,7 @@ from cli.views.sheets.pieces import (
     without_blanks,
 )
 from cli.views.thread_checks_screen import hole_rows, hole_title, measuring_rows, speed_rows
-from cli.views.thread_dials import DIALS_NOTE, DIALS_TITLE, dial_table
+from cli.views.thread_dials import DIALS_TITLE, TOO_COARSE, coarse_dial, dial_table, dials_notes, has_class_rows
 from cli.views.thread_figures import Say, saying, wire_text
 from cli.views.thread_screen import (
     LIMIT_HEADS,
@@ -77,17 +77,20 @@ def cutting_pieces(sheet: ThreadSheet, cut: Cutting, say: Say) -> list[Piece]:
     # Each pass has one box, beside the reading that is set.
     by_dials: list[Piece] = []
     if dial_cells:
-        by_dials = [Grid(DIALS_TITLE.capitalize(), dial_heads, dial_cells, ticked=True, notes=[DIALS_NOTE])]
+        by_dials = [Grid(DIALS_TITLE.capitalize(), dial_heads, dial_cells, ticked=True, notes=dials_notes(sheet, cut))]
     class_heads, class_rows = to_class_table(sheet, cut)
     further: list[Piece] = []
     if class_rows:
         measured = [[*cells, "________"] for cells in class_rows]
-        further = [Grid(to_class_title(sheet), [*class_heads, ("Measured", "left")], measured, ticked=True)]
+        class_heads = [*class_heads, ("Measured", "left")]
+        further = [Grid(to_class_title(sheet), class_heads, measured, ticked=not has_class_rows(sheet, cut))]
     pieces: list[Piece] = [
         Lead(f"Depth {say(cut.feed.depth)}", f"on the radius, from first touch on a diameter of {say(start)}")
     ]
     if sheet.wishes.hand is Hand.LEFT:
         pieces.append(Shout("LEFT-HAND", "Cut away from the headstock, out of a groove of full depth."))
+    if warning := coarse_dial(sheet, cut):
+        pieces.append(Shout(TOO_COARSE, warning))
     return [
         *pieces,
         Lines("Early check, before metal is cut", without_blanks(early_check(sheet, say)), ticked=True),

@@ -137,6 +137,20 @@ def test_a_schedule_adds_up_to_the_whole_depth_and_keeps_its_least_cut(thread, i
 
 
 @several
+@given(threads(), parts(Fraction(1, 100), Fraction(1, 5), 100))
+def test_no_pass_of_a_coarse_dial_is_heavier_than_the_one_before_where_any_sharing_out_does_that(thread, step):
+    found = cutting(thread, CuttingWishes(springs=0, step=Length(step), by_marks=True))
+    *adds, last = [each.adds for each in found.passes]
+    assert sum(adds, last) == found.root.depth
+    assert sorted(adds, reverse=True) == adds
+    if adds and last > adds[-1]:
+        steps, first, least = (int(each / found.step) for each in (sum(adds, NOTHING), adds[0], adds[-1]))
+        assert last - adds[-1] < found.step
+        # So many passes, each a step heavier than the lightest and none heavier than the first, never hold the steps.
+        assert not any(count * (least + 1) <= steps <= count * first for count in range(1, steps + 1))
+
+
+@several
 @given(threads(), parts(Fraction(1, 100), 1, 100))
 def test_the_engagement_of_a_tapping_hole_is_the_one_asked(thread, engagement):
     for basis in bases_of(thread):

@@ -178,10 +178,11 @@ def test_equal_passes_of_a_blade_are_equal_and_one_pass_is_the_depth():
     ("depths", "least", "wanted"),
     [
         # Each is rounded down to the dial, the last is the whole depth. Adds of 37 16 11 11 8 8 steps and 0.008 mm more
-        # would make the last the heavier of two eights: it gives the other one step, if it keeps the least.
+        # would make the last the heavier of two eights: it gives the other one step, if it keeps the least; else the
+        # eight before it goes to the two elevens, four steps to each.
         ("0.374 0.53 0.649 0.75 0.838 0.918", None, "370 530 640 750 840 918"),
         ("0.374 0.53 0.649 0.75 0.838 0.918", "0.078", "370 530 640 750 840 918"),
-        ("0.374 0.53 0.649 0.75 0.838 0.918", "0.08", "370 530 640 750 830 918"),
+        ("0.374 0.53 0.649 0.75 0.838 0.918", "0.08", "370 530 680 830 918"),
         # No step is given where nothing is over, or where the last is lighter anyway.
         ("0.37 0.53 0.64 0.75 0.83 0.91", None, "370 530 640 750 830 910"),
         ("0.5 0.8 0.909", None, "500 800 909"),
@@ -193,6 +194,18 @@ def test_equal_passes_of_a_blade_are_equal_and_one_pass_is_the_depth():
         ("0.005 0.25 0.5", None, "250 500"),
         ("0.5", None, "500"),
         ("0.504", None, "504"),
+        # M4 on marks of a hundredth: 6 3 2 2 1 1 and 1.9, where the two ones are one of two.
+        ("0.06 0.09 0.11 0.13 0.14 0.15 0.169", "0.01", "60 90 110 130 150 169"),
+        # Of 6 1 1 1 and 1.9 the odd one goes to the two: 6 3 1.9. Six steps of 9 2 2 2 and 2.5 are two threes.
+        ("0.06 0.07 0.08 0.09 0.109", "0.01", "60 90 109"),
+        ("0.09 0.11 0.13 0.15 0.175", "0.02", "90 120 150 175"),
+        # 9 3 and 3.5: the three on top of the nine were more than the first, so three fours.
+        ("0.09 0.12 0.155", "0.03", "40 80 120 155"),
+        # Nothing above the first may be made of 1 1 1 and 1.9, nor of 2 2 1 and 1.1: they stay.
+        ("0.01 0.02 0.03 0.049", "0.01", "10 20 30 49"),
+        ("0.02 0.04 0.05 0.061", "0.01", "20 40 50 61"),
+        # Passes asked for by number are not made fewer.
+        ("0.06 0.07 0.08 0.099", None, "60 70 80 99"),
         # A last pass of less than a step is still made.
         ("0.25 0.257", None, "250 257"),
     ],
@@ -226,6 +239,21 @@ def test_the_top_slide_reads_whole_steps_down_and_its_whole_travel_at_the_last()
     first, last = schedule((MM("0.5"), MM(1)), feed, MM("0.01"), 0)
     assert (first.depth, first.slide_travel, first.adds) == (MM("0.5"), MM("1"), MM("0.5"))
     assert (last.depth, last.slide_travel, last.adds) == (MM(1), MM("2.005"), MM("0.5"))
+
+
+# 0.520 mm of depth by a slide at 29.5 degrees are 0.520 / 0.870356 = 0.59746 mm, 11.95 marks of 0.05 mm: 12 of them,
+# where down is 11. So 0.200 mm are 4.60 marks, 0.320 7.35, 0.400 9.19, 0.480 11.03 and 0.560 12.87.
+def test_a_top_slide_with_a_dial_of_its_own_reads_the_nearest_mark():
+    depths = tuple(map(MM, ["0.2", "0.32", "0.4", "0.48", "0.52", "0.56", "0.613435"]))
+    feed = infeed(depths[-1], FORMS["iso"], Angle.of_degrees("29.5"))
+
+    def marks(*, nearest: bool) -> list[int]:
+        made = schedule(depths, feed, MM("0.04"), 0, None, MM("0.05"), slide_to_nearest=nearest)
+        return [int(each.slide_travel / MM("0.05")) for each in made]
+
+    # The last is the whole travel, 14.096 marks.
+    assert marks(nearest=True) == [5, 7, 9, 11, 12, 13, 14]
+    assert marks(nearest=False) == [4, 7, 9, 11, 11, 12, 14]
 
 
 @pytest.mark.parametrize(("depth", "step"), [("0.2", "0.01"), ("0.1999", "0.001"), ("5", "0.01")])

@@ -69,3 +69,7 @@ def test_a_length_no_longer_than_the_groove_has_no_full_thread(length, left):
     found = to_shoulder(MM(length), MM(1), at(96), GROOVE, passes=8, springs=2, starts=1)
     assert found.has_full_thread is left
     assert found.full_thread == MM(Fraction(length) - 5)
+    # 5.1 turns at 96 a minute are 3.1875 s; with no full thread the spindle is turned by hand, and nothing is timed.
+    assert (found.speed, found.seconds) == ((96, Fraction(51, 16)) if left else (None, None))
+    assert found.turns == Fraction(length)
+    assert found.travel_per_minute == (MM(96) if left else None)
