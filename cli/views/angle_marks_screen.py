@@ -27,7 +27,7 @@ def angle_rows(head: Head, table: PositionTable) -> list[tuple[str, str]]:
     """Echo what was asked, the head, and how the pin comes to the first mark."""
     marks, first = len(table[2]) - 1, table[2][1].exact.turns
     rows = [
-        ("Asked", f"{counted(marks, 'mark')} at angles of their own, each from mark 0"),
+        ("Asked", marks_asked(marks, closes=closes(table))),
         ("Head", head.name),
     ]
     if head.has_worm:
@@ -36,6 +36,19 @@ def angle_rows(head: Head, table: PositionTable) -> list[tuple[str, str]]:
     else:
         rows.append(("Proof", f"mark 1: {first} of a turn of the spindle from zero, by its own holes"))
     return rows
+
+
+def marks_asked(marks: int, *, closes: bool) -> str:
+    """Count the marks at angles of their own: beside mark 0, unless the last of them falls on it.
+
+    Examples
+    --------
+    >>> marks_asked(3, closes=False), marks_asked(2, closes=True)
+    ('3 marks beside mark 0, at angles of their own from it', '2 marks at angles of their own, each from mark 0')
+    """
+    if closes:
+        return f"{counted(marks, 'mark')} at angles of their own, each from mark 0"
+    return f"{counted(marks, 'mark')} beside mark 0, at angles of their own from it"
 
 
 def angle_checks(head: Head, table: PositionTable) -> list[str]:

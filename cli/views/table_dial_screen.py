@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
+from cli.views.angle_marks_screen import marks_asked
 from cli.views.cautions import table_cautions
 from cli.views.divide_screen import CHECKPOINT, SIGNS_OF_A_MARK
 from cli.views.method_tables import counted
@@ -89,7 +90,7 @@ def asked_rows(head: Head, table: DialTable) -> list[tuple[str, str]]:
     """Echo what was asked, and the table."""
     moves = len(table.rows) - 1
     asked = (
-        f"{counted(moves, 'mark')} at angles of their own, each from mark 0"
+        marks_asked(moves, closes=table.closes)
         if table.part is None
         else f"{counted(moves, 'move')} of {angle_text(Angle(table.part))}"
     )
