@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from math import pi
 from pathlib import Path
 from typing import Any
 
@@ -220,6 +221,9 @@ def test_several_angles_are_marks_of_their_own_on_a_circle() -> None:
         (("--picture",), "leave --picture out"),
         (("7",), "one of the two"),
         (("--with", "cranks"), "equal parts"),
+        (("--size", "module 1"), "--size is of a wheel's teeth"),
+        (("--size", "module 1", *TABLE), "--size is of a wheel's teeth"),
+        (("--reads", "1 min"), "--reads goes with --with dial"),
         (("--with", "dial", "--circle", "49"), "--circle"),
         (("--circle", "50"), "circle of 50 holes"),
         (("--angle", "1/12 turn"), "the same angle as '30 deg'"),
@@ -232,6 +236,30 @@ def test_what_several_angles_cannot_have_is_refused_in_words(more: tuple[str, ..
     outcome = halfnut("divide", "--angle", "30 deg", "--angle", "90 deg", *more)
     assert (outcome.returncode, outcome.stdout) == (2, ""), outcome
     assert named in words_of(outcome.stderr)
+    assert "no plates, so" not in outcome.stderr
+
+
+def test_several_angles_on_a_circle_are_told_along_the_rim() -> None:
+    # On 49 holes of 40:1 a third of a turn of the crank is 1/3 of a space short, half a turn half a space:
+    # 1/(3·40·49) and 1/(2·40·49) of 2π·50 mm are 53.4 and 80.1 µm.
+    asked = ("divide", "--angle", "58.5 deg", "--angle", "30 deg", *PLATES, "--circle", "49", "--radius", "50 mm")
+    answer = answer_of(*asked)
+    along = [float(row["error_at_radius_mm"]) for row in answer["positions"]["rows"]]
+    assert along == pytest.approx([0, -100 * pi / 5880, -100 * pi / 3920], rel=1e-12)
+    assert float(answer["worst_error_at_radius_mm"]) == pytest.approx(100 * pi / 3920, rel=1e-12)
+    screen = words_of(halfnut(*asked).stdout)
+    assert "mark 2 is worst, -80.1 µm along the rim at 50 mm" in screen
+    assert "mark 1 -53.4 µm, mark 2 -80.1 µm" in screen
+
+
+def test_a_table_that_goes_by_its_dial_takes_another_reading_of_it() -> None:
+    # A seventh is 12 turns and 3 deg 25' 42.9": to a minute, 3 deg 26' = 12360".
+    asked = ("divide", "7", *TABLE, "--reads", "1 min")
+    assert readings(answer_of(*asked)["rows"])[1] == (12, "12360")
+    assert answer_of(*asked) == answer_of(*asked, "--with", "dial", "--positions")
+    on_plates = halfnut("divide", "7", *PLATES, "--reads", "1 min")
+    assert (on_plates.returncode, on_plates.stdout) == (2, "")
+    assert "--reads goes with --with dial" in on_plates.stderr
 
 
 def test_one_angle_is_not_said_to_add_up_round_after_round() -> None:

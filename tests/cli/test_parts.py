@@ -271,7 +271,7 @@ def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
         (("divide", "7", "--reads", "1 min"), 2, "--with dial"),
         (("divide", "7", "--lathe", "inch-8"), 2, "--with stops"),
         (("divide", "7", "--with", "block", "--head", "head-60"), 2, "no part"),
-        (("divide", "7", "--with", "dial", "--positions"), 2, "index plates"),
+        (("divide", "7", "--with", "dial", "--circle", "49"), 2, "index plates"),
         (("divide", "--angle", "7 deg", "--moves", "3", "--with", "cranks"), 2, "--moves"),
         (("divide", "--angle", "2/7 turn", "--with", "stops"), 2, "equal parts"),
         (("divide", "8", "--picture"), 1, "nothing to draw"),

@@ -17,16 +17,18 @@ from cli.views.sheets.running_count import (
     lines_counted,
     open_count,
 )
-from cli.views.shop_figures import arcsec_text
+from cli.views.shop_figures import arcsec_text, size_text
+from cli.views.workpiece import at_rim
 
 if TYPE_CHECKING:
+    from cli.views.workpiece import Workpiece
     from solver.dividing.heads import Head
 
 
-def angles_card(head: Head, table: PositionTable) -> Card:
+def angles_card(head: Head, table: PositionTable, part: Workpiece | None = None) -> Card:
     """Make the card of marks that stand where they like."""
     plate, circle, places = table
-    rows, marks = angle_rows(head, table), len(places) - 1
+    rows, marks = angle_rows(head, table, part), len(places) - 1
     first_line = "The last mark off the first by:" if closes(table) else "Back at zero, the first line missed by:"
     where = f", plate {plate}" if plate else ""
     pieces: list[Piece] = [
@@ -35,7 +37,8 @@ def angles_card(head: Head, table: PositionTable) -> Card:
     ]
     worst = worst_of(places)
     if worst.turns:
-        text = f"Worst mark {arcsec_text(worst)} off, never more than half a hole."
+        along = "" if part is None else f", {at_rim(worst, part.radius)} at {size_text(part.radius)}"
+        text = f"Worst mark {arcsec_text(worst)} off{along}, never more than half a hole."
         pieces.append(Shout("NOT EXACT: NEAREST HOLES", text))
     pieces += [
         Lines("Early check, before metal is cut", angle_checks(head, table), ticked=True),
