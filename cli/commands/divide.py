@@ -143,7 +143,7 @@ def command(
     if choice.best is None:
         raise _nothing_at_all(count, head, choice)
     table = _positions(head, part, count or move_count or 1, circle) if with_positions else None
-    picture = picture_of(_pictured(head, choice), _title(count, part), head.name, circle) if is_drawn else None
+    picture = picture_of(_pictured(head, choice), _title(count, part), head, circle) if is_drawn else None
     made = asked_way.part(count)
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen

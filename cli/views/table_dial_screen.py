@@ -9,6 +9,7 @@ from cli.views import answer_json
 from cli.views.angle_marks_screen import marks_asked
 from cli.views.cautions import table_cautions
 from cli.views.divide_screen import CHECKPOINT, SIGNS_OF_A_MARK
+from cli.views.index_settings import handle_check
 from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, middle, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
@@ -138,7 +139,7 @@ def _rim(angle: Angle, radius: Length | None) -> str:
 def table_checks(head: Head, table: DialTable) -> list[str]:
     """Say what to see before cutting: the ratio counted, the closing turn, the scale at a quarter."""
     last = table.rows[-1]
-    lines = [f"Count the ratio: {figure_text(head.worm_ratio)} turns of the handle must bring the table round once."]
+    lines = [handle_check(head)]
     if table.closes:
         moves = counted(last.number, "move")
         lines.append(f"After {moves} the handle has made {counted(last.turns, 'turn')} and the dial reads 0 again.")

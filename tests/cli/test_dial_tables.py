@@ -93,6 +93,9 @@ def test_gashes_go_by_the_dial() -> None:
     words = ("worm", "--module", "0.5", "--teeth", "73", *TABLE)
     outcome = halfnut(*words)
     assert outcome.returncode == 0
+    assert "Not every gash falls on a division of this dial; each is rounded from zero." in words_of(outcome.stderr)
+    # 72 gashes are 5 deg: one turn and 1 deg, each on a division.
+    assert "Not every gash" not in halfnut("worm", "--module", "0.5", "--teeth", "72", *TABLE).stderr
     screen = words_of(outcome.stdout)
     # 129600 divisions / 73 teeth leave at most 36/73 of a division of 10".
     assert 'worst 4.93", never more than half a division: below' in screen
@@ -329,6 +332,18 @@ def test_a_job_within_its_tolerance_by_the_dial_leaves_with_0(tmp_path: Path) ->
     steps = json.loads(halfnut("job", path, "--json").stdout)["steps"]
     # A sixth is 15 whole turns: a plain move, and no dial.
     assert [step["setting"] and step["setting"]["method"] for step in steps] == [None, "plain"]
+
+
+def test_whole_turns_of_a_table_are_turns_of_its_handle(tmp_path: Path) -> None:
+    # A sixth is 15 turns of the handle, six are 90; 72 gashes go by the dial.
+    path = job_of(tmp_path, 'name = "Hex"\nshape = { name = "hexagon", from = "20 mm" }')
+    for screen in (words_of(halfnut("job", path).stdout), words_of(halfnut("divide", "6", *TABLE).stdout)):
+        assert "90 turns of the handle must bring the table round once" in screen
+        assert "crank" not in screen
+    gashed = words_of(halfnut("worm", "--module", "0.5", "--teeth", "72", *TABLE).stdout)
+    assert "while the handle is turned; lock the table" in gashed
+    assert "After 6 moves the handle has made 90 turns" in words_of(halfnut("divide", "6", *TABLE).stdout)
+    assert "90 crank turns in all" in words_of(halfnut("divide", "6", "--head", "table-90", "--all").stdout)
 
 
 def test_a_job_beyond_what_the_dial_can_tell_names_the_part(tmp_path: Path) -> None:

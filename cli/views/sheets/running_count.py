@@ -78,8 +78,10 @@ def lines_counted(marks: int, *, closes: bool) -> str:
     return f"Lines counted, {marks + 1} if right, the one at zero among them:"
 
 
-def repeated_count(answer: IndexAnswer) -> Count | None:
+def repeated_count(answer: IndexAnswer, start: str = START) -> Count | None:
     """List every move of a setting that is repeated; nothing where the round is too long to print.
+
+    ``start`` says how it begins.
 
     Examples
     --------
@@ -99,7 +101,7 @@ def repeated_count(answer: IndexAnswer) -> Count | None:
         mark = [str(number * answer.at_once % count)] if several else []
         rows.append([str(number), *mark, *move_cells(answer, number)])
     title = f"Count of {count} {'moves' if several else 'marks'}"
-    return Count(title, [*heads, *move_heads(answer)], in_blocks(rows), notes=(START, *count_notes(answer)))
+    return Count(title, [*heads, *move_heads(answer)], in_blocks(rows), notes=(start, *count_notes(answer)))
 
 
 def move_heads(answer: IndexAnswer, *, with_turns: bool = True) -> list[tuple[str, str]]:
