@@ -231,6 +231,7 @@ def test_several_angles_are_marks_of_their_own_on_a_circle() -> None:
         (("--circle", "50"), "circle of 50 holes"),
         (("--angle", "1/12 turn"), "the same angle as '30 deg'"),
         (("--angle", "361 deg"), "at most 360 deg"),
+        (("--angle", "30,58.5,90"), "Give --angle once for each angle"),
         (("--angle", "0 deg"), "Mark 0 is where you begin"),
     ],
     ids=lambda value: " ".join(value) if isinstance(value, tuple) else None,
