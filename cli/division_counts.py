@@ -71,7 +71,7 @@ def read_part(text: str) -> Fraction:
     >>> read_part("37.5 deg")
     Fraction(5, 48)
     """
-    turns = read_angle(text).turns
+    turns = _turns(text)
     if not 0 < turns <= 1:
         raise click.UsageError(f"--angle takes an angle above 0 and at most 360 deg, not {text.strip()[:40]!r}.")
     return turns
@@ -92,7 +92,7 @@ def read_marks(texts: Sequence[str]) -> tuple[Fraction, ...]:
     """
     written: dict[Fraction, str] = {}
     for text in texts:
-        if read_angle(text).turns == 0:
+        if _turns(text) == 0:
             raise click.UsageError("Mark 0 is where you begin: of several angles give only the others.")
         turns = read_part(text)
         if turns in written:
@@ -101,6 +101,19 @@ def read_marks(texts: Sequence[str]) -> tuple[Fraction, ...]:
             )
         written[turns] = text.strip()
     return (Fraction(0), *sorted(written))
+
+
+def _turns(text: str) -> Fraction:
+    """Read one angle; several in one text are refused as such."""
+    try:
+        return read_angle(text).turns
+    except UnreadableFigureError as refusal:
+        if "," not in text.strip().rstrip(",") or refusal.help_text.startswith("Write a point"):
+            raise
+        reason = "several angles are not read from one text"
+        raise UnreadableFigureError(
+            text, refusal.at, reason, help_text="Give --angle once for each angle."
+        ) from refusal
 
 
 def _figure(word: str) -> Fraction | None:

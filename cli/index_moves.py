@@ -134,9 +134,9 @@ def nearer_options(head: Head, count: int) -> list[str]:
     return ["--with dial" if head.has_worm and not head.plates else "--positions"]
 
 
-def rounded_words(table: DialTable) -> str:
-    """Say that not every mark is exact by a dial."""
-    what = "Not every mark falls" if len(table.rows) > 2 else "The mark does not fall"
+def rounded_words(table: DialTable, what_is_set: str = "mark") -> str:
+    """Say that not every mark is exact by a dial; ``what_is_set`` names what stands at one."""
+    what = f"Not every {what_is_set} falls" if len(table.rows) > 2 else f"The {what_is_set} does not fall"
     return f"{what} on a division of this dial; {'each' if len(table.rows) > 2 else 'it'} is rounded from zero."
 
 

@@ -14,6 +14,7 @@ from solver.refusals import ImpossibleSettingError
 if TYPE_CHECKING:
     from cli.views.plate_drawing import PlatePicture
     from cli.views.two_circle_drawing import TwoCirclePicture
+    from solver.dividing.heads import Head
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -29,16 +30,21 @@ def drawing_options(command: Command) -> Command:
 
 
 def picture_of(
-    answers: Iterable[IndexAnswer], title: str, head: str, circle: int | None
+    answers: Iterable[IndexAnswer], title: str, head: Head, circle: int | None
 ) -> PlatePicture | TwoCirclePicture:
     """Take the first setting that moves over a part of a circle, or the one on the circle asked for.
 
     Raises
     ------
     ImpossibleSettingError
-        No setting uses a circle, so there are no sector arms to set.
+        No setting uses a circle, so there are no sector arms to set; or a table has no plates at all.
     """
     from cli.views.plate_drawing import PlatePicture
+
+    if head.has_only_dial:
+        raise ImpossibleSettingError(
+            "there is nothing to draw: this table has no plates; its marks are told by its dial"
+        )
     from cli.views.two_circle_drawing import TwoCirclePicture
 
     drawn = [answer for answer in answers if answer.method is not Method.DIRECT and answer.move.spaces]
@@ -61,8 +67,8 @@ def picture_of(
         title = f"{title}, {chosen.at_once} at a time"
     if chosen.second is not None:
         face = f", face {chosen.face}" if chosen.face else ""
-        return TwoCirclePicture(title, head, f"plate {chosen.plate}{face}", chosen.move, chosen.second)
-    return PlatePicture(title, head, chosen.plate, chosen.move)
+        return TwoCirclePicture(title, head.name, f"plate {chosen.plate}{face}", chosen.move, chosen.second)
+    return PlatePicture(title, head.name, chosen.plate, chosen.move)
 
 
 def _circles(answer: IndexAnswer) -> list[int]:

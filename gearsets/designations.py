@@ -196,7 +196,7 @@ def read_lead_wanted(text: str) -> tuple[Pitch, SeriesThread | None]:
     written = read_written(core)
     if written is not None and written.bare_is_coarse and written.pitch is None and not written.of_class:
         is_below_any_m = written.size < 1
-        if is_below_any_m or core.lstrip().startswith("m"):
+        if written.size and (is_below_any_m or core.lstrip().startswith("m")):
             size = trimmed_decimal_text(written.size, 6)
             raise AmbiguousRequestError(
                 f"{core.strip()} may be the module of a worm or a thread",

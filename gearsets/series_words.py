@@ -26,6 +26,8 @@ AFTER_SIZE = {
     # The American names before 1949, and Thury sizes with their word behind.
     "nc": ("unc",), "nf": ("unf",), "nef": ("unef",), "thury": ("thury",),
 }  # fmt: skip
+#: Words of a pitch that counts its grooves, much like the names of series.
+OF_A_PITCH = ("per", "to", "in", "over", "inch", "inches", "cm", "mm")
 #: Threads that go by a name alone, as written without blanks and dashes.
 NAMES = {"rms": "RMS", "cmount": "C-mount"}
 
@@ -42,8 +44,8 @@ def near_series(text: str, makes: Makes) -> tuple[str, ...]:
 
     words = "".join(each if each.isalpha() else " " for each in text.casefold()).split()
     known = sorted(word for word in {*BEFORE_SIZE, *AFTER_SIZE, *NAMES} - {"no"} if len(word) > 1)
-    # One letter is too little to guess from: 1.25m is a unit gone wrong.
-    odd = [word for word in words if len(word) > 1 and word not in known]
+    # One letter is too little to guess from: 1.25m is a unit gone wrong. Nor is 20 per inch near to NC.
+    odd = [word for word in words if len(word) > 1 and word not in (*known, *OF_A_PITCH)]
     found = [near for word in odd for near in get_close_matches(word, known, n=4, cutoff=0.6)]
     # Of names as near, those of series that make the size come first.
     found.sort(key=lambda word: (not makes(_with_word(text, odd, word)), len(AFTER_SIZE.get(word, ()))))

@@ -22,31 +22,32 @@ def divide_at_angles(asked: WayAsked, marks: Sequence[Fraction], circle: int | N
         raise click.UsageError(
             f"--with {asked.way} makes equal parts; several angles go with index plates, or with --with dial."
         )
+    # Whatever is refused is refused before a word is said.
+    part = asked.part(None)
     head, assumed = chosen_head(asked.head_word)
-    remark_assumed("head", head.name, assumed=assumed)
     by_itself = asked.way is None and head.has_only_dial
     if asked.way == DIAL or by_itself:
         if circle is not None:
             raise click.UsageError("--circle is of index plates, and these marks go by a dial: leave it out.")
+        by_dial = dial_marks(head, marks, dial_division(asked, head))
+        remark_assumed("head", head.name, assumed=assumed)
         if by_itself:
             click.echo(ONLY_A_DIAL, err=True)
-        return show_by_dial(
-            asked, head, dial_marks(head, marks, dial_division(asked, head)), asked.part(None), as_json=as_json
-        )
-    if asked.radius_text is not None:
-        raise click.UsageError("--radius goes with several angles on a dial only: leave it out.")
+        return show_by_dial(asked, head, by_dial, part, as_json=as_json)
+    asked.refuse_reading()
     plate, circle = best_circle_of(head, marks) if circle is None else circle_named(head, circle)
     table = plate, circle, tuple(marks_on(head, marks, circle))
+    remark_assumed("head", head.name, assumed=assumed)
     from cli.views import angle_marks_screen
 
     if asked.sheet_to:
         from cli.views.sheets.angle_cards import angles_card
 
-        write_card(angles_card(head, table), asked.sheet_to)
+        write_card(angles_card(head, table, part), asked.sheet_to)
     if as_json:
-        click.echo(angle_marks_screen.angles_json(head, table))
+        click.echo(angle_marks_screen.angles_json(head, table, part))
     else:
-        angle_marks_screen.show_angles(head, table)
+        angle_marks_screen.show_angles(head, table, part)
     if all(place.error.turns == 0 for place in table[2]):
         return 0
     click.echo(f"Not every mark falls on a hole of the {circle} circle; each is rounded from zero.", err=True)

@@ -162,7 +162,6 @@ def command(
         worm = _worm(head_word, ratio_text)
         gears = _gears(worm[1], wheels_text, plate_word, idlers)
         return _audit_move(text, worm, gears, against_text, as_json=as_json)
-    length_text = length_text or "1 in"
     return _audit_train(text, lathe_word, lever, against_text, length_text, draw_to, force=force, as_json=as_json)
 
 
@@ -213,7 +212,7 @@ def _audit_train(
     lathe_word: str | None,
     lever: str | None,
     against_text: str | None,
-    length_text: str,
+    length_text: str | None,
     draw_to: str | None,
     *,
     force: bool,
@@ -229,8 +228,10 @@ def _audit_train(
     if draw_to:
         refuse_drawing(draw_to, force=force)
     wanted, thread = read_lead_wanted(against_text) if against_text else (None, None)
-    engaged = read_engaged(length_text)
+    engaged = read_engaged(length_text or "1 in")
     if lever is None and lathe.levers and not draw_to:
+        if length_text is not None:
+            raise click.UsageError("--length needs --lever: where no position is named, errors are told in ppm alone.")
         _audit_at_every_lever(train, idlers, lathe, wanted, as_json=as_json)
         remark_assumed("lathe", lathe.name, assumed=assumed)
         return 0

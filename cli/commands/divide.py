@@ -9,7 +9,7 @@ from functools import partial
 import click
 
 from cli.commands.angle_marks import circle_named, divide_at_angles
-from cli.commands.other_equipment import ONLY_A_DIAL, WayAsked, divide_with, way_options
+from cli.commands.other_equipment import WayAsked, divide_with, way_options
 from cli.division_counts import read_divisions, read_marks, read_part
 from cli.exact_divisions import what_would_help
 from cli.index_moves import DIAL, other_ways, remark_direction
@@ -122,15 +122,18 @@ def command(
         return divide_at_angles(asked_way, read_marks(angle_texts), circle, as_json=as_json)
     count, part = _asked(divisions, angle_texts, move_count)
     if way is not None:
-        _refuse_of_plates(with_positions, is_drawn, circle, method_word, at_once)
+        # By a dial the positions are what is answered anyway.
+        _refuse_of_plates(way, with_positions and way != DIAL, is_drawn, circle, method_word, at_once)
         return divide_with(asked_way, count, part, move_count, as_json=as_json)
     method = Method(method_word) if method_word else None
     _refuse_clashing(count, method, at_once, with_positions=with_positions)
     head, assumed = chosen_head(head_word)
     wants_plates = is_drawn or bool(method or at_once or circle)
-    if not wants_plates and _goes_by_dial(head, part, lists_marks=with_positions or move_count is not None):
-        click.echo(ONLY_A_DIAL, err=True)
-        return divide_with(asked_way._replace(way=DIAL), count, part, move_count, as_json=as_json)
+    lists_marks = with_positions or move_count is not None or reads_text is not None
+    if not wants_plates and _goes_by_dial(head, part, lists_marks=lists_marks):
+        by_dial = asked_way._replace(way=DIAL)
+        return divide_with(by_dial, count, part, move_count, as_json=as_json, by_itself=True)
+    asked_way.refuse_reading()
     _refuse_idle(move_count, None if is_drawn or sheet_to else circle, with_positions=with_positions)
     if count is None:
         at_once = 1  # An angle is asked for itself, not as one of many to be met in any order.
@@ -140,7 +143,7 @@ def command(
     if choice.best is None:
         raise _nothing_at_all(count, head, choice)
     table = _positions(head, part, count or move_count or 1, circle) if with_positions else None
-    picture = picture_of(_pictured(head, choice), _title(count, part), head.name, circle) if is_drawn else None
+    picture = picture_of(_pictured(head, choice), _title(count, part), head, circle) if is_drawn else None
     made = asked_way.part(count)
     remark_assumed("head", head.name, assumed=assumed)
     from cli.views import divide_screen
@@ -204,12 +207,12 @@ def _goes_by_dial(head: Head, part: Fraction, *, lists_marks: bool) -> bool:
     return head.has_only_dial and (lists_marks or (part * head.worm_ratio).denominator != 1)
 
 
-def _refuse_of_plates(*given: object) -> None:
+def _refuse_of_plates(way: str, *given: object) -> None:
     """Refuse options of index plates beside other equipment."""
     if any(each not in (None, False) for each in given):
-        raise click.UsageError(
-            "--positions, --circle, --draw, --picture, --method and --skip belong to index plates, not to --with."
-        )
+        named = "--circle, --draw, --picture, --method and --skip"
+        named = named if way == DIAL else f"--positions, {named}"
+        raise click.UsageError(f"{named} belong to index plates, not to --with {way}.")
 
 
 def _refuse_repeating(options: Mapping[str, object]) -> None:

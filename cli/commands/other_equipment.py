@@ -56,14 +56,18 @@ class WayAsked(NamedTuple):
         radius = optional_size(self.radius_text, "a radius")
         return None if radius is None else Workpiece(radius)
 
+    def refuse_reading(self) -> None:
+        """Refuse the smallest division of a dial where no dial is turned by."""
+        if self.reads_text is not None and self.way != DIAL:
+            raise click.UsageError(f"--reads goes with --with {DIAL}.")
+
     def refuse_idle(self) -> None:
         """Refuse options that would do nothing without their way."""
-        for option, text, ways in (
-            ("--lathe", self.lathe_word, (STOPS, WHEEL)),
-            ("--reads", self.reads_text, (DIAL,)),
-        ):
-            if text is not None and self.way not in ways:
-                raise click.UsageError(f"{option} goes with --with {' or --with '.join(ways)}.")
+        if self.lathe_word is not None and self.way not in (STOPS, WHEEL):
+            raise click.UsageError(f"--lathe goes with --with {STOPS} or --with {WHEEL}.")
+        # Without --with a table may go by its dial all the same; that hangs on the head.
+        if self.way is not None:
+            self.refuse_reading()
         for option, text in (("--radius", self.radius_text), ("--size", self.size_text)):
             if text is not None and self.way not in (None, DIAL):
                 raise click.UsageError(f"{option} has no part in --with {self.way}.")
@@ -91,13 +95,25 @@ def way_options(command: Command) -> Command:
     return command
 
 
-def divide_with(asked: WayAsked, count: int | None, part: Fraction, move_count: int | None, *, as_json: bool) -> int:
-    """Answer ``divide`` on other equipment."""
+def divide_with(
+    asked: WayAsked,
+    count: int | None,
+    part: Fraction,
+    move_count: int | None,
+    *,
+    as_json: bool,
+    by_itself: bool = False,
+) -> int:
+    """Answer ``divide`` on other equipment; ``by_itself`` where a table goes by its dial without being told to."""
     if asked.way == DIAL:
+        # Whatever is refused is refused before a word is said.
+        made = asked.part(count)
         head, assumed = chosen_head(asked.head_word)
-        remark_assumed("head", head.name, assumed=assumed)
         table = dial_table(head, part, count or move_count or 1, dial_division(asked, head))
-        return show_by_dial(asked, head, table, asked.part(count), as_json=as_json)
+        remark_assumed("head", head.name, assumed=assumed)
+        if by_itself:
+            click.echo(ONLY_A_DIAL, err=True)
+        return show_by_dial(asked, head, table, made, as_json=as_json)
     if move_count is not None:
         raise click.UsageError("--moves goes with --with dial, or with --positions.")
     if asked.way == CRANKS:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from cli.drawing_words import chosen_hand, remark_outside
-from cli.index_moves import index_moves, remark_direction
+from cli.index_moves import index_moves, remark_direction, rounded_words
 from cli.sheet_files import refuse_sheet, sheet_option, write_sheet
 from cli.shop_options import (
     chosen_head,
@@ -124,6 +124,9 @@ def command(
     remark_assumed("head", head.name, assumed=head_assumed)
     if shop.gashes.choice is not None:
         remark_direction(head, shop.gashes.choice)
+    # A hob evens gashes out, so the exit status is the train's alone.
+    if shop.gashes.table is not None and not shop.gashes.is_exact:
+        click.echo(rounded_words(shop.gashes.table, "gash"), err=True)
     is_assumed = words["worm_diameter"] is None
     if sheet_to:
         from cli.views.sheets.worm_cards import tap_sheet, worm_sheet

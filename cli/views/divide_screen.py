@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
 from cli.views.cautions import head_cautions
-from cli.views.index_settings import choice_json, early_check, effort_text, order_lines, proof_text, shown_of
+from cli.views.index_settings import (
+    choice_json,
+    early_check,
+    effort_text,
+    order_lines,
+    proof_text,
+    shown_of,
+    turns_text,
+)
 from cli.views.method_tables import (
     counted,
     move_text,
@@ -73,7 +81,7 @@ def show_divide(
     if proof := proof_text(first, head):
         out.print(proof)
     if count is not None:
-        out.print(effort_text(first))
+        out.print(effort_text(first, head))
     if first.at_once > 1:
         print_list(out, "Order of the marks", order_lines(first))
     print_list(out, "Early check, before metal is cut", early_check(first, head, count))
@@ -95,7 +103,7 @@ def asked_rows(
     rows = [("Asked", f"{asked}: {approximate(angle.degrees, 6)}° = {sexagesimal_text(angle, 1)} each")]
     if choice.at_once > 1:
         rows.append(("At a time", f"{choice.at_once} divisions each move, {wanted} turn of the work"))
-    turns = f"{figure_text(head.worm_ratio)} × {wanted} = {counted(choice.crank_turns, 'crank turn')} each move"
+    turns = f"{figure_text(head.worm_ratio)} × {wanted} = {turns_text(choice.crank_turns, head)} each move"
     rows += [
         ("Head", head.name),
         ("Proof", turns if head.has_worm else f"{wanted} of a turn of the spindle each move, by its own holes"),

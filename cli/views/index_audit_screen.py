@@ -20,6 +20,8 @@ from solver.trains.wheels import Train
 
 #: Moves after which a reader is told what an error has come to.
 TEN = 10
+#: Circles with more holes than this are not advised. [holes]
+MOST_HOLES = 10_000
 
 
 def setting_text(written: CrankMove, made: CrankMove) -> str:
@@ -105,9 +107,9 @@ def lacking_on(head: Head, audit: IndexAudit) -> list[str]:
 
 
 def _circle_words(audit: IndexAudit, part: Fraction, head: Head | None) -> list[str]:
-    """Say which circle makes a part of a turn exact, and whether the head has one."""
+    """Say which circle makes a part of a turn exact, and whether the head has one; nothing of one too fine to drill."""
     circle = audit.circle_for(part)
-    if circle is None:
+    if circle is None or circle > MOST_HOLES:
         return []
     if circle == 1:
         return ["whole turns of the crank make it exact"]

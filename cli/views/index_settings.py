@@ -107,7 +107,7 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
         shown = sexagesimal_text(Angle(answer.reached * checkpoint))
         lines.append(f"After {counted(checkpoint, 'move')} the work has turned {shown}.")
     if answer.is_exact:
-        lines.append(f"After {moves} {_pins_text(answer)} and the work has gone {rounds}.")
+        lines.append(f"After {moves} {_pins_text(answer, head)} and the work has gone {rounds}.")
     else:
         miss = arcsec_text(answer.error_at_closure)
         lines.append(f"After {moves} the work should have gone {rounds}; repeating this move misses by {miss}.")
@@ -118,12 +118,13 @@ def early_check(answer: IndexAnswer, head: Head, count: int | None) -> list[str]
     return lines
 
 
-def effort_text(answer: IndexAnswer) -> str:
+def effort_text(answer: IndexAnswer, head: Head) -> str:
     """Say how much cranking a whole round is, the cutting apart.
 
     Examples
     --------
-    >>> effort_text(IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28))
+    >>> answer = IndexAnswer(Method.PLAIN, CrankMove(1, 9, 21), "B", Fraction(1, 28), Fraction(1, 28), 28)
+    >>> effort_text(answer, Head("head", Fraction(40), ()))
     'The round: 28 moves, 40 crank turns in all; about 14 min at half a minute a motion (practice), cutting apart.'
     """
     moves = answer.moves_to_close
@@ -132,7 +133,7 @@ def effort_text(answer: IndexAnswer) -> str:
     cranked = (
         ""
         if answer.is_on_spindle
-        else f", {counted(turns if turns.denominator == 1 else round(turns), 'crank turn')} in all"
+        else f", {turns_text(turns if turns.denominator == 1 else round(turns), head)} in all"
     )
     return (
         f"The round: {counted(moves, 'move')}{cranked}; about {ceil(Fraction(motions, 2))} min at half a minute a "
@@ -144,10 +145,36 @@ def ratio_check(head: Head) -> list[str]:
     """Ask that the ratio of a worm be counted rather than trusted; nothing without a worm."""
     if not head.has_worm:
         return []
+    if head.has_only_dial:
+        return [handle_check(head)]
     return [f"Count the ratio: {figure_text(head.worm_ratio)} crank turns must bring the work round exactly once."]
 
 
-def _pins_text(answer: IndexAnswer) -> str:
+def handle_check(head: Head) -> str:
+    """Ask that the turns of a table's handle for one round be counted.
+
+    Examples
+    --------
+    >>> handle_check(Head("table", Fraction(90), ()))
+    'Count the ratio: 90 turns of the handle must bring the table round once.'
+    """
+    return f"Count the ratio: {figure_text(head.worm_ratio)} turns of the handle must bring the table round once."
+
+
+def turns_text(turns: Fraction | int, head: Head) -> str:
+    """Count turns of the crank; a table without plates has a handle.
+
+    Examples
+    --------
+    >>> turns_text(1, Head("head", Fraction(40), ()))
+    '1 crank turn'
+    """
+    return f"{counted(turns, 'turn')} of the handle" if head.has_only_dial else counted(turns, "crank turn")
+
+
+def _pins_text(answer: IndexAnswer, head: Head) -> str:
+    if head.has_only_dial and answer.second is None and not answer.move.spaces:
+        return f"the handle has made {counted(answer.moves_to_close * answer.move.value, 'turn')}, its dial at 0 again,"
     names = ("the pin", "the stop pin")
     places = list(zip(names, answer.holes_at_closure, strict=False))
     if all(hole == 0 for _, (hole, _) in places):

@@ -390,7 +390,7 @@ def _step_cautions(step: LatheStep | HeadStep, found: JobPlan) -> list[str]:
     if isinstance(product, WormPart):
         lines.append(WORM_CUTTING)
     if isinstance(product, WheelPart):
-        lines += gashing_cautions()
+        lines += gashing_cautions(by_dial=found.head is not None and found.head.has_only_dial)
     if isinstance(product, SlottedPart):
         lines += touching_cautions()
     return lines

@@ -10,10 +10,17 @@ CHIPS = "Brass chips fly as needles: goggles, no air jet; a brush, not fingers."
 WORM_CUTTING = "One chance on the real blank: cut a rehearsal worm first, and try it in the wheel."
 
 
-def gashing_cautions() -> tuple[str, ...]:
-    """List the cautions of gashing on a head."""
+def gashing_cautions(*, by_dial: bool = False) -> tuple[str, ...]:
+    """List the cautions of gashing on a head, or on a table that goes ``by_dial``.
+
+    Examples
+    --------
+    >>> gashing_cautions(by_dial=True)[0]
+    'Gash with the cutter stopped while the handle is turned; lock the table to cut, unlock it to move.'
+    """
+    turned, held = ("handle", "lock the table") if by_dial else ("crank", "clamp the spindle")
     return (
-        "Gash with the cutter stopped while the crank is turned; clamp the spindle to cut, unclamp it to move.",
+        f"Gash with the cutter stopped while the {turned} is turned; {held} to cut, un{held.split()[0]} it to move.",
         "Count the gashes, and see the last meet the first by touch, before any goes to depth.",
     )
 

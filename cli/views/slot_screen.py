@@ -15,8 +15,8 @@ from cli.views.shop_figures import approximate
 from gearsets.key_tables import StandardKey
 from solver.dials.screw_dials import ScrewDial
 from solver.dividing.slots import Keyway, LengthwiseSlot
+from solver.quantities.exact_numbers import trimmed_decimal_text
 from solver.quantities.lengths import Length
-from solver.quantities.pitches import figure_text
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -221,12 +221,17 @@ def keyway_rows(
 
 def key_text(key: StandardKey, keyway: Keyway) -> str:
     """Describe the standard key whose figures were taken, and say where the shaft is not the one it is for."""
-    section = f"{figure_text(key.width.mm)} x {figure_text(key.height.mm)} mm"
-    depths = f"{figure_text(key.in_shaft.mm)} mm in the shaft, {figure_text(key.in_hub.mm)} mm in the hub"
-    shafts = f"shafts over {figure_text(key.over.mm)} to {figure_text(key.up_to.mm)} mm"
+    section = f"{_mm_figure(key.width)} x {_mm_figure(key.height)} mm"
+    depths = f"{_mm_figure(key.in_shaft)} mm in the shaft, {_mm_figure(key.in_hub)} mm in the hub"
+    shafts = f"shafts over {_mm_figure(key.over)} to {_mm_figure(key.up_to)} mm"
     fits = key.over < keyway.shaft <= key.up_to
     remark = "" if fits else "; this shaft is none of them"
     return f"standard {section} (DIN 6885-1, ISO 773), from memory: {depths}, for {shafts}{remark}"
+
+
+def _mm_figure(length: Length) -> str:
+    """Write a figure of a table in decimals, as tables of keys are printed."""
+    return trimmed_decimal_text(length.mm, 3)
 
 
 def _half_words(keyway: Keyway) -> str:

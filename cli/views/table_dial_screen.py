@@ -6,8 +6,10 @@ from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from cli.views import answer_json
+from cli.views.angle_marks_screen import marks_asked
 from cli.views.cautions import table_cautions
 from cli.views.divide_screen import CHECKPOINT, SIGNS_OF_A_MARK
+from cli.views.index_settings import handle_check
 from cli.views.method_tables import counted
 from cli.views.part_figures import length_json, middle, size_text
 from cli.views.screen import answers_table, console, facts_table, print_answers, print_list
@@ -89,7 +91,7 @@ def asked_rows(head: Head, table: DialTable) -> list[tuple[str, str]]:
     """Echo what was asked, and the table."""
     moves = len(table.rows) - 1
     asked = (
-        f"{counted(moves, 'mark')} at angles of their own, each from mark 0"
+        marks_asked(moves, closes=table.closes)
         if table.part is None
         else f"{counted(moves, 'move')} of {angle_text(Angle(table.part))}"
     )
@@ -137,7 +139,7 @@ def _rim(angle: Angle, radius: Length | None) -> str:
 def table_checks(head: Head, table: DialTable) -> list[str]:
     """Say what to see before cutting: the ratio counted, the closing turn, the scale at a quarter."""
     last = table.rows[-1]
-    lines = [f"Count the ratio: {figure_text(head.worm_ratio)} turns of the handle must bring the table round once."]
+    lines = [handle_check(head)]
     if table.closes:
         moves = counted(last.number, "move")
         lines.append(f"After {moves} the handle has made {counted(last.turns, 'turn')} and the dial reads 0 again.")

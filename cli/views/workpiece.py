@@ -89,7 +89,7 @@ def wheel_rows(part: Workpiece) -> list[tuple[str, str]]:
 
 def blank_text(tooth: SpurTooth, teeth: int) -> str:
     """Write the diameter of a blank with its proof."""
-    module = f"1/{tooth.told.split()[0]} in" if tooth.is_dp else f"{figure_text(tooth.module.mm)} mm"
+    module = f"{tooth.module.inches} in" if tooth.is_dp else f"{figure_text(tooth.module.mm)} mm"
     return f"{size_text(tooth.outside(teeth))} over the tips: {teeth + 2} × {module}"
 
 

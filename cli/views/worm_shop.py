@@ -219,7 +219,8 @@ def worm_job_cautions(shop: WormShop, hob: str) -> tuple[str, ...]:
 def wheel_cautions(gashes: IndexMoves) -> tuple[str, ...]:
     """List the cautions of gashing a wheel: wheels, second motions and a dial bring their own, a plain move none."""
     own = () if gashes.best is None else two_motion_cautions(gashes.best)
-    return (*(DIAL_CAUTIONS if gashes.head.has_only_dial else own), *gashing_cautions())
+    by_dial = gashes.head.has_only_dial
+    return (*(DIAL_CAUTIONS if by_dial else own), *gashing_cautions(by_dial=by_dial))
 
 
 def gash_json(gash: Gash, shop: WormShop, rim: Length, *, is_exact: bool) -> dict[str, Any]:

@@ -196,9 +196,11 @@ class FigureReader:
 
     def _comma(self, first: int) -> UnreadableFigureError:
         rest = self.text[self.at + 1 :].strip()
+        # A second comma, or a point behind it: this one is no decimal point.
+        is_point = not {",", "."} & set(rest.rstrip("."))
         return self.refuse(
             "a comma may mean a decimal point or thousands, so it is not read",
-            help_text=f"Write a point: {first}.{rest[:20]}",
+            help_text=f"Write a point: {first}.{rest[:20]}" if is_point else None,
         )
 
     def _decimals(self, whole: int) -> Fraction:

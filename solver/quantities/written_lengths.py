@@ -121,19 +121,32 @@ def read_wheel_module(text: str) -> Length:
     >>> read_wheel_module("20 DP")
     Length(mm=Fraction(127, 100))
     """
+    figure, is_dp = read_wheel_size(text)
+    return Length.of_mm(MM_PER_INCH / figure if is_dp else figure)
+
+
+def read_wheel_size(text: str) -> tuple[Fraction, bool]:
+    """Read the figure of a wheel size, and say whether it is a DP; its word may stand before it, as of a pitch.
+
+    Examples
+    --------
+    >>> [str(read_wheel_size(text)[0]) for text in ("48 DP", "DP 48", "D.P. 12 1/2", "module 0.5")]
+    ['48', '48', '25/2', '1/2']
+    """
     reader = FigureReader(text, _WHEEL_HELP)
-    is_module = not reader.starts_number()
-    if is_module and reader.word().lower() not in _MODULE_WORDS:
+    is_behind = reader.starts_number()
+    before = "" if is_behind else word_of_unit(reader)
+    if not is_behind and before not in (*_MODULE_WORDS, "dp"):
         raise reader.refuse("a wheel size is a module or a DP", at=0)
     reader.skip_spaces()
     at = reader.at
     figure = reader.number()
     if figure == 0:
         raise reader.refuse("a wheel size is above zero", at=at)
-    if not is_module and word_of_unit(reader) != "dp":
+    if is_behind and word_of_unit(reader) != "dp":
         raise reader.refuse("a wheel size is a module or a DP")
     reader.finish()
-    return Length.of_mm(figure if is_module else MM_PER_INCH / figure)
+    return figure, before not in _MODULE_WORDS
 
 
 def read_module(text: str) -> Length:
@@ -167,8 +180,11 @@ def read_gear_size(text: str) -> Length:
     --------
     >>> read_gear_size("2") == read_gear_size("module 2"), read_gear_size("20 DP")
     (True, Length(mm=Fraction(127, 100)))
+    >>> read_gear_size("DP 20") == read_gear_size("20 DP")
+    True
     """
-    return read_wheel_module(text) if text.strip().upper().endswith("DP") else read_module(text)
+    word = text.strip().upper()
+    return read_wheel_module(text) if word.endswith("DP") or word.startswith("D") else read_module(text)
 
 
 def read_ratio(text: str) -> Fraction:

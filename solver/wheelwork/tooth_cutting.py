@@ -9,7 +9,8 @@ from solver.helices.cutter_ranges import cutter_for
 from solver.quantities.angles import Angle
 from solver.quantities.figure_reader import FigureReader
 from solver.quantities.lengths import Length
-from solver.quantities.written_lengths import read_wheel_module
+from solver.quantities.pitches import figure_text
+from solver.quantities.written_lengths import read_wheel_module, read_wheel_size
 from solver.refusals import ImpossibleSettingError
 from solver.worms.tooth_sizes import INCH_CLEARANCE, INCH_FLANK, MODULE_CLEARANCE, MODULE_FLANK
 from solver.worms.worm_wheel import least_teeth
@@ -27,7 +28,7 @@ class SpurTooth:
     Parameters
     ----------
     told : str
-        As the person wrote it: ``module 0.5`` or ``48 DP``.
+        As the person wrote it, a DP behind its figure: ``module 0.5`` or ``48 DP``.
     module : Length
         Pitch diameter for one tooth.
     is_dp : bool
@@ -123,10 +124,14 @@ def read_spur_tooth(text: str) -> SpurTooth:
     >>> tooth = read_spur_tooth("48 DP")
     >>> tooth.module.inches, tooth.is_dp
     (Fraction(1, 48), True)
+    >>> read_spur_tooth("DP 48").told
+    '48 DP'
     """
-    module = read_wheel_module(text)
+    figure, is_dp = read_wheel_size(text)
     told = " ".join(text.split())
-    return SpurTooth(told, module, is_dp=FigureReader(text).starts_number())
+    if is_dp and not FigureReader(text).starts_number():
+        told = f"{figure_text(figure)} DP"
+    return SpurTooth(told, read_wheel_module(text), is_dp=is_dp)
 
 
 def read_cutters(text: str) -> tuple[int, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from math import pi
 from pathlib import Path
 from typing import Any
 
@@ -92,6 +93,9 @@ def test_gashes_go_by_the_dial() -> None:
     words = ("worm", "--module", "0.5", "--teeth", "73", *TABLE)
     outcome = halfnut(*words)
     assert outcome.returncode == 0
+    assert "Not every gash falls on a division of this dial; each is rounded from zero." in words_of(outcome.stderr)
+    # 72 gashes are 5 deg: one turn and 1 deg, each on a division.
+    assert "Not every gash" not in halfnut("worm", "--module", "0.5", "--teeth", "72", *TABLE).stderr
     screen = words_of(outcome.stdout)
     # 129600 divisions / 73 teeth leave at most 36/73 of a division of 10".
     assert 'worst 4.93", never more than half a division: below' in screen
@@ -220,10 +224,14 @@ def test_several_angles_are_marks_of_their_own_on_a_circle() -> None:
         (("--picture",), "leave --picture out"),
         (("7",), "one of the two"),
         (("--with", "cranks"), "equal parts"),
+        (("--size", "module 1"), "--size is of a wheel's teeth"),
+        (("--size", "module 1", *TABLE), "--size is of a wheel's teeth"),
+        (("--reads", "1 min"), "--reads goes with --with dial"),
         (("--with", "dial", "--circle", "49"), "--circle"),
         (("--circle", "50"), "circle of 50 holes"),
         (("--angle", "1/12 turn"), "the same angle as '30 deg'"),
         (("--angle", "361 deg"), "at most 360 deg"),
+        (("--angle", "30,58.5,90"), "Give --angle once for each angle"),
         (("--angle", "0 deg"), "Mark 0 is where you begin"),
     ],
     ids=lambda value: " ".join(value) if isinstance(value, tuple) else None,
@@ -232,6 +240,30 @@ def test_what_several_angles_cannot_have_is_refused_in_words(more: tuple[str, ..
     outcome = halfnut("divide", "--angle", "30 deg", "--angle", "90 deg", *more)
     assert (outcome.returncode, outcome.stdout) == (2, ""), outcome
     assert named in words_of(outcome.stderr)
+    assert "no plates, so" not in outcome.stderr
+
+
+def test_several_angles_on_a_circle_are_told_along_the_rim() -> None:
+    # On 49 holes of 40:1 a third of a turn of the crank is 1/3 of a space short, half a turn half a space:
+    # 1/(3·40·49) and 1/(2·40·49) of 2π·50 mm are 53.4 and 80.1 µm.
+    asked = ("divide", "--angle", "58.5 deg", "--angle", "30 deg", *PLATES, "--circle", "49", "--radius", "50 mm")
+    answer = answer_of(*asked)
+    along = [float(row["error_at_radius_mm"]) for row in answer["positions"]["rows"]]
+    assert along == pytest.approx([0, -100 * pi / 5880, -100 * pi / 3920], rel=1e-12)
+    assert float(answer["worst_error_at_radius_mm"]) == pytest.approx(100 * pi / 3920, rel=1e-12)
+    screen = words_of(halfnut(*asked).stdout)
+    assert "mark 2 is worst, -80.1 µm along the rim at 50 mm" in screen
+    assert "mark 1 -53.4 µm, mark 2 -80.1 µm" in screen
+
+
+def test_a_table_that_goes_by_its_dial_takes_another_reading_of_it() -> None:
+    # A seventh is 12 turns and 3 deg 25' 42.9": to a minute, 3 deg 26' = 12360".
+    asked = ("divide", "7", *TABLE, "--reads", "1 min")
+    assert readings(answer_of(*asked)["rows"])[1] == (12, "12360")
+    assert answer_of(*asked) == answer_of(*asked, "--with", "dial", "--positions")
+    on_plates = halfnut("divide", "7", *PLATES, "--reads", "1 min")
+    assert (on_plates.returncode, on_plates.stdout) == (2, "")
+    assert "--reads goes with --with dial" in on_plates.stderr
 
 
 def test_one_angle_is_not_said_to_add_up_round_after_round() -> None:
@@ -301,6 +333,18 @@ def test_a_job_within_its_tolerance_by_the_dial_leaves_with_0(tmp_path: Path) ->
     steps = json.loads(halfnut("job", path, "--json").stdout)["steps"]
     # A sixth is 15 whole turns: a plain move, and no dial.
     assert [step["setting"] and step["setting"]["method"] for step in steps] == [None, "plain"]
+
+
+def test_whole_turns_of_a_table_are_turns_of_its_handle(tmp_path: Path) -> None:
+    # A sixth is 15 turns of the handle, six are 90; 72 gashes go by the dial.
+    path = job_of(tmp_path, 'name = "Hex"\nshape = { name = "hexagon", from = "20 mm" }')
+    for screen in (words_of(halfnut("job", path).stdout), words_of(halfnut("divide", "6", *TABLE).stdout)):
+        assert "90 turns of the handle must bring the table round once" in screen
+        assert "crank" not in screen
+    gashed = words_of(halfnut("worm", "--module", "0.5", "--teeth", "72", *TABLE).stdout)
+    assert "while the handle is turned; lock the table" in gashed
+    assert "After 6 moves the handle has made 90 turns" in words_of(halfnut("divide", "6", *TABLE).stdout)
+    assert "90 crank turns in all" in words_of(halfnut("divide", "6", "--head", "table-90", "--all").stdout)
 
 
 def test_a_job_beyond_what_the_dial_can_tell_names_the_part(tmp_path: Path) -> None:

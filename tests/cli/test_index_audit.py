@@ -35,6 +35,11 @@ def test_what_the_head_has_not_stands_in_the_answer() -> None:
     # 40/100 is 2/5: circles of 15 and 20.
     assert "exact on a circle of 5 holes or a multiple: this head has 15, 20" in held
     assert "whole turns of the crank make it exact" in halfnut("audit", "20 on 47", "--against", "9 deg").stdout
+    # 9.001 deg is 9001/9000 of a turn of the crank, 9.0001 deg 90001/90000: nobody drills ninety thousand holes.
+    assert "circle of 9000 holes" in halfnut("audit", "20 on 47", "--against", "9.001 deg").stdout
+    fine = ("audit", "20 on 47", "--against", "9.0001 deg")
+    assert "holes or a multiple" not in halfnut(*fine).stdout
+    assert answer_of(*fine)["circle_needed"] == 90_000
 
 
 @pytest.mark.parametrize("text", ["0", "1000000000", "0 deg"])

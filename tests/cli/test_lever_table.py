@@ -59,3 +59,10 @@ def test_an_audited_train_carries_its_early_check():
     # 3.175 mm by 40/80 and 50/127 is 0.625 mm: 40 turns are 25 mm; upside down 16.129 mm, 645.16 mm.
     assert "40 spindle turns by hand move the carriage 25 mm" in screen
     assert "If they move it 645.16 mm, drivers and driven are exchanged." in screen
+
+
+def test_a_length_without_a_position_is_refused():
+    refused = halfnut(*BOX, "--length", "2 in")
+    assert (refused.returncode, refused.stdout) == (2, "")
+    assert "--length needs --lever" in refused.stderr
+    assert halfnut(*BOX, "--length", "2 in", "--lever", "A1").returncode == 0

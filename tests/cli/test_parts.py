@@ -271,10 +271,11 @@ def test_a_count_the_plates_miss_names_what_else_the_head_has(head, way):
         (("divide", "7", "--reads", "1 min"), 2, "--with dial"),
         (("divide", "7", "--lathe", "inch-8"), 2, "--with stops"),
         (("divide", "7", "--with", "block", "--head", "head-60"), 2, "no part"),
-        (("divide", "7", "--with", "dial", "--positions"), 2, "index plates"),
+        (("divide", "7", "--with", "dial", "--circle", "49"), 2, "index plates"),
         (("divide", "--angle", "7 deg", "--moves", "3", "--with", "cranks"), 2, "--moves"),
         (("divide", "--angle", "2/7 turn", "--with", "stops"), 2, "equal parts"),
         (("divide", "8", "--picture"), 1, "nothing to draw"),
+        (("divide", "61", "--draw", "x.svg", "--head", "table-90-dial"), 1, "its marks are told by its dial"),
         (("divide", "28", "--picture", "--circle", "47"), 1, "49, 21"),
         (("divide", "69", "--method", "compound", "--picture", "--circle", "47"), 1, "no setting uses a circle of 47"),
         (("divide", "28", "--force"), 2, "none is named"),
@@ -355,6 +356,8 @@ def test_a_keyway_of_a_shaft_alone_is_that_of_the_standard_key():
     assert (answer["asked"]["width_mm"], answer["depth_from_crown_mm"]) == ("8", "4")
     assert answer["over_bottom_mm"] == "21"
     assert answer["standard_key"]["in_hub_mm"] == "33/10"
+    halved = " ".join(halfnut("keyway", "--shaft", "22 mm").stdout.split())
+    assert "standard 6 x 6 mm (DIN 6885-1, ISO 773), from memory: 3.5 mm in the shaft, 2.8 mm in the hub" in halved
 
 
 def test_width_and_depth_of_the_standard_key_can_each_be_overridden():

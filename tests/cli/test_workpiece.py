@@ -155,3 +155,9 @@ def test_one_angle_of_a_job_is_judged_by_itself_and_not_by_a_round(tmp_path):
     tight = halfnut("job", str(path))
     assert tight.returncode == 1
     assert 'BEYOND ITS TOLERANCE, 1.00" off the angle' in plain(tight.stdout)
+
+
+@pytest.mark.parametrize("size", ["48 DP", "DP 48", "48dp"])
+def test_the_proof_of_a_blank_in_inches_is_the_same_however_its_size_is_written(size):
+    # 28 teeth and 2 of 1/48 in are 0.625 in.
+    assert "(0.625 in) over the tips: 30 × 1/48 in" in plain(halfnut("divide", "28", *HEAD, "--size", size).stdout)

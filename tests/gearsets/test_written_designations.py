@@ -255,3 +255,17 @@ def test_a_sign_that_gear_cutters_use_for_the_module_is_no_thread_where_a_lead_i
 )
 def test_what_says_that_it_is_a_thread_is_one_where_a_lead_is_wanted(text, pitch):
     assert str(read_lead_wanted(text)[0]) == pitch
+
+
+@pytest.mark.parametrize("text", ["0 per inch", "0 per cm", "0 to inch", "0 threads per inch"])
+def test_no_grooves_at_all_are_no_series_gone_wrong(text):
+    with pytest.raises(UnreadableFigureError, match="a pitch is above zero") as caught:
+        read_lead_wanted(text)
+    assert "Did you mean" not in caught.value.help_text
+
+
+@pytest.mark.parametrize("text", ["M0", "m0"])
+def test_no_size_is_offered_as_neither_module_nor_thread(text):
+    with pytest.raises(UnreadableFigureError, match="not in the tables") as caught:
+        read_lead_wanted(text)
+    assert "module 0" not in caught.value.help_text

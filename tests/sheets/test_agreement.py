@@ -213,8 +213,37 @@ def test_the_card_of_a_part_on_a_table_with_a_dial_lists_what_the_dial_reads(rea
 def test_the_card_of_marks_at_angles_of_their_own_tells_turns_and_hole(read):
     # 40:1: 30 deg is 3 turns and 6 of 18, 58.5 deg 6 turns and 9 of 18.
     page = read("divide", "--angle", "58.5 deg", "--angle", "30 deg", "--head", "head-40-three-plates")
-    assert counted_rows(page) == [[1, "30°00'00\"", "3 + 6", "0"], [2, "58°30'00\"", "6 + 9", "0"]]
+    assert counted_rows(page) == [
+        [0, "0°00'00\"", "0 + 0", "0"],
+        [1, "30°00'00\"", "3 + 6", "0"],
+        [2, "58°30'00\"", "6 + 9", "0"],
+    ]
+    assert "Count of 2 marks beside mark 0" in page.words
     assert "Each mark from zero, 18 circle, plate A" in page.words
     assert "NOT EXACT: NEAREST HOLES" not in page.words
     on_49 = read("divide", "--angle", "58.5 deg", "--angle", "30 deg", "--circle", "49")
     assert "NOT EXACT: NEAREST HOLES" in on_49.words
+
+
+@pytest.mark.parametrize("head", ["table-90-dial", "head-40-three-plates"])
+def test_marks_that_leave_mark_0_alone_are_one_line_fewer_than_are_cut(read, head):
+    # Lines at 0, 27, 57 and 90 deg are four; thirds that end on the first line are three.
+    asked = ("--angle", "27 deg", "--angle", "57 deg", "--angle", "90 deg", "--head", head)
+    page = read("divide", *asked)
+    assert [row[0] for row in counted_rows(page)] == [0, 1, 2, 3]
+    assert "Lines counted, 4 if right, the one at zero among them:" in page.words
+    assert "3 marks beside mark 0" in printed("divide", *asked)
+    thirds = ("--angle", "1/3 turn", "--angle", "2/3 turn", "--angle", "1 turn", "--head", head)
+    page = read("divide", *thirds)
+    assert [row[0] for row in counted_rows(page)] == [1, 2, 3]
+    assert "Marks counted, 3 if right:" in page.words
+    assert "beside mark 0" not in printed("divide", *thirds)
+
+
+def test_one_angle_has_a_line_at_each_end(read):
+    page = read("divide", "--angle", "27 deg", "--head", "table-90-dial")
+    assert [row[0] for row in counted_rows(page)] == [0, 1]
+    assert "Lines counted, 2 if right, the one at zero among them:" in page.words
+    # Three moves of 27 deg on plates: four lines, the first at 0.
+    page = read("divide", "--angle", "27 deg", "--moves", "3", "--positions", "--head", "head-40-three-plates")
+    assert [row[0] for row in counted_rows(page)] == [0, 1, 2, 3]

@@ -305,7 +305,7 @@ def test_a_step_by_the_dial_has_its_count_and_says_that_it_is_beyond(tmp_path, m
     assert "BEYOND TOLERANCE" in front.words
     assert ticks_of(zodiac)[0] == ["1", "7", "2°00'00\"", "30°00'00\""]
     assert "5 turns, dial at 3° 26' 20\"" in tilt.words
-    assert ticks_of(tilt) == [["1", "5", "3°26'20\"", "23°26'24\""]]
+    assert ticks_of(tilt) == [["0", "0", "0°00'00\"", "0°00'00\""], ["1", "5", "3°26'20\"", "23°26'24\""]]
     # Mark 1 of 125 is 2 deg 52' 48": 2 deg 52' 50" of the dial.
     assert ticks_of(feed)[1] == ["1", "short", "0", "2°52'50\"", "2°52'48\""]
     assert not any("nothing to divide" in said for card in (zodiac, tilt, feed) for said in card.words)

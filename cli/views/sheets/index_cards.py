@@ -34,7 +34,8 @@ from cli.views.sheets.pieces import (
     Resume,
     Shout,
 )
-from cli.views.sheets.running_count import MOST_COUNTED, count_from_zero, repeated_count
+from cli.views.sheets.running_count import MOST_COUNTED, START, count_from_zero, repeated_count
+from cli.views.sheets.table_cards import TABLE_LEFT_OFF, TABLE_START
 from cli.views.shop_figures import arcsec_text, idlers_text
 from cli.views.two_circle_drawing import TWO_CIRCLE_LEGEND, two_circle_caption, two_circle_svg
 from solver.dividing.moves import IndexAnswer, Method
@@ -99,6 +100,8 @@ def left_off(set_up: IndexSetUp) -> tuple[str, ...]:
     """
     if set_up.answer.is_on_spindle:
         return ON_SPINDLE
+    if set_up.head.has_only_dial:
+        return TABLE_LEFT_OFF
     if set_up.table is not None:
         return FROM_ZERO
     return LEFT_OFF if arms_enclose(set_up.answer) else WHOLE_TURNS
@@ -216,7 +219,7 @@ def plate_pieces(head: Head, answer: IndexAnswer) -> list[Piece]:
     if not arms_enclose(answer):
         return []
     try:
-        picture = picture_of([answer], "", head.name, None)
+        picture = picture_of([answer], "", head, None)
     except ImpossibleSettingError:
         return []
     if isinstance(picture, PlatePicture):
@@ -235,7 +238,7 @@ def count_pieces(set_up: IndexSetUp) -> list[Piece]:
         plate, circle, places = set_up.table
         del plate
         return [count_from_zero(circle, places)] if len(places) <= MOST_COUNTED + 1 else [_too_long(len(places))]
-    count = repeated_count(set_up.answer)
+    count = repeated_count(set_up.answer, TABLE_START if set_up.head.has_only_dial else START)
     return [count] if count is not None else [_too_long(set_up.answer.moves_to_close)]
 
 

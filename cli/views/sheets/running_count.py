@@ -6,6 +6,7 @@ from collections.abc import Container, Iterable, Sequence
 from fractions import Fraction
 
 from cli.views.divide_screen import CHECKPOINT
+from cli.views.method_tables import counted
 from cli.views.sheets.pieces import Count, CountRow
 from cli.views.shop_figures import arcsec_text
 from solver.dividing.moves import CrankMove, IndexAnswer
@@ -18,33 +19,69 @@ MOST_COUNTED = 1000
 BLOCK = 10
 #: The column that checks the others, on the scale of the table or the head.
 WORK = ("Work at", "right")
+#: Beside a count with a row for mark 0.
+ZERO_TOO = "Mark 0 is cut first, where you begin; at a line with * its line is counted too."
 START = "The pin begins in hole 0. Tick each mark after it is cut; at a line with * count the marks on the work."
 
 
 def in_blocks(
-    rows: Sequence[Sequence[str]], *, stops: Container[int] | None = None
+    rows: Sequence[Sequence[str]], *, stops: Container[int] | None = None, first: int = 1
 ) -> list[tuple[str, list[CountRow]]]:
     """Put rows into blocks of ten, with a checkpoint at the last and at the rows of ``stops``, else at every fifth.
+
+    ``first`` is the number of the first row: 0 where mark 0 has a row of its own.
 
     Examples
     --------
     >>> [(name, len(rows)) for name, rows in in_blocks([[str(number)] for number in range(1, 13)])]
     [('1 to 10', 10), ('11 to 12', 2)]
+    >>> [[row.is_checkpoint for row in rows] for _, rows in in_blocks([["0"], ["1"], ["2"]], first=0)]
+    [[False, False, True]]
     """
-    blocks = []
+    blocks, final = [], first + len(rows) - 1
     for at in range(0, len(rows), BLOCK):
         part = rows[at : at + BLOCK]
         marked = [
-            CountRow(cells, number == len(rows) or (number % CHECKPOINT == 0 if stops is None else number in stops))
-            for number, cells in enumerate(part, at + 1)
+            CountRow(cells, number == final or (_is_fifth(number) if stops is None else number in stops))
+            for number, cells in enumerate(part, at + first)
         ]
-        first, last = part[0][0], part[-1][0]
-        blocks.append((f"{first} to {last}" if len(part) > 1 else first, marked))
+        name, last = part[0][0], part[-1][0]
+        blocks.append((f"{name} to {last}" if len(part) > 1 else name, marked))
     return blocks
 
 
-def repeated_count(answer: IndexAnswer) -> Count | None:
+def _is_fifth(number: int) -> bool:
+    return number > 0 and number % CHECKPOINT == 0
+
+
+def open_count(marks: int) -> str:
+    """Title a count of marks that do not come back to mark 0, which has a row and a line of its own.
+
+    Examples
+    --------
+    >>> open_count(3), open_count(1)
+    ('Count of 3 marks beside mark 0', 'Count of 1 mark beside mark 0')
+    """
+    return f"Count of {counted(marks, 'mark')} beside mark 0"
+
+
+def lines_counted(marks: int, *, closes: bool) -> str:
+    """Ask for what is counted on the finished work: where no mark falls on mark 0, its line is one more.
+
+    Examples
+    --------
+    >>> lines_counted(7, closes=True), lines_counted(3, closes=False)
+    ('Marks counted, 7 if right:', 'Lines counted, 4 if right, the one at zero among them:')
+    """
+    if closes:
+        return f"Marks counted, {marks} if right:"
+    return f"Lines counted, {marks + 1} if right, the one at zero among them:"
+
+
+def repeated_count(answer: IndexAnswer, start: str = START) -> Count | None:
     """List every move of a setting that is repeated; nothing where the round is too long to print.
+
+    ``start`` says how it begins.
 
     Examples
     --------
@@ -64,7 +101,7 @@ def repeated_count(answer: IndexAnswer) -> Count | None:
         mark = [str(number * answer.at_once % count)] if several else []
         rows.append([str(number), *mark, *move_cells(answer, number)])
     title = f"Count of {count} {'moves' if several else 'marks'}"
-    return Count(title, [*heads, *move_heads(answer)], in_blocks(rows), notes=(START, *count_notes(answer)))
+    return Count(title, [*heads, *move_heads(answer)], in_blocks(rows), notes=(start, *count_notes(answer)))
 
 
 def move_heads(answer: IndexAnswer, *, with_turns: bool = True) -> list[tuple[str, str]]:
@@ -144,7 +181,9 @@ def count_from_zero(circle: int, places: Iterable[Position]) -> Count:
     >>> print(*count.blocks[0][1][1].cells, sep=", ")
     2, 0 + 16, 0 + 31, 5°41'38"
     """
-    marks = [place for place in places if place.number]
+    told_places = list(places)
+    marks = [place for place in told_places if place.number]
+    closes = not marks or marks[-1].exact.turns.denominator == 1
     heads = [("Mark", "right"), ("Move", "right"), ("Pin at", "right"), WORK]
     rows = [
         [
@@ -153,11 +192,13 @@ def count_from_zero(circle: int, places: Iterable[Position]) -> Count:
             f"{place.turns} + {place.hole}",
             close_angle(place.reached),
         ]
-        for place in marks
+        for place in (marks if closes else told_places)
     ]
     worst = Angle(max((abs(place.error.turns) for place in marks), default=Fraction(0)))
     told = (
         f"Each mark is worked from zero on the {circle} circle: worst error {arcsec_text(worst)}, never more than half "
         "a hole. Move: turns + spaces from the mark before. Pin at: turns + hole from the start."
     )
-    return Count(f"Count of {len(marks)} marks", heads, in_blocks(rows), notes=(START, told))
+    if closes:
+        return Count(f"Count of {len(marks)} marks", heads, in_blocks(rows), notes=(START, told))
+    return Count(open_count(len(marks)), heads, in_blocks(rows, first=0), notes=(START, ZERO_TOO, told))

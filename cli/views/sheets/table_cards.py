@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cli.views.cautions import table_cautions
+from cli.views.method_tables import counted
 from cli.views.sheets.pieces import Card, Cautions, Count, Facts, Lead, Lines, Measured, Piece, Resume, Shout
-from cli.views.sheets.running_count import MOST_COUNTED, close_angle, in_blocks
+from cli.views.sheets.running_count import MOST_COUNTED, ZERO_TOO, close_angle, in_blocks, lines_counted, open_count
 from cli.views.table_dial_screen import TURNS_AND_DIAL, asked_rows, by_dial_rows, dial_text, table_checks, worst_text
 
 if TYPE_CHECKING:
@@ -28,9 +29,9 @@ def table_card(head: Head, table: DialTable, part: Workpiece | None) -> Card:
     """Make the card of marks by the dial of a table, each worked from zero."""
     asked, marks = asked_rows(head, table)[0], len(table.rows) - 1
     measured = (
-        ["Walked or scribed, the last mark off the first by:", f"Marks counted, {marks} if right:"]
+        "Walked or scribed, the last mark off the first by:"
         if table.closes
-        else ["Back at zero, the first line missed by:", f"Marks counted, {marks} if right:"]
+        else "Back at zero, the first line missed by:"
     )
     return Card(
         f"By the dial: {asked[1]}",
@@ -40,7 +41,7 @@ def table_card(head: Head, table: DialTable, part: Workpiece | None) -> Card:
             *lead_pieces(table, None if part is None else part.radius),
             Lines("Early check, before metal is cut", table_checks(head, table), ticked=True),
             Cautions(table_cautions(closes=table.closes)),
-            Measured(measured),
+            Measured([measured, lines_counted(marks, closes=table.closes)]),
             Resume(TABLE_LEFT_OFF),
             *table_count(table),
         ],
@@ -75,10 +76,13 @@ def table_count(table: DialTable) -> list[Piece]:
     marks = [row for row in table.rows if row.number]
     if len(marks) > MOST_COUNTED:
         return [Lines("Count", [f"{len(marks)} marks are more than the {MOST_COUNTED} that are printed here."])]
-    cells = [[str(row.number), *dial_cells(row)] for row in marks]
-    notes = [TABLE_START, TURNS_AND_DIAL]
-    title = f"Count of {len(marks)} mark{'' if len(marks) == 1 else 's'}"
-    return [Count(title, [("Mark", "right"), *DIAL_HEADS], in_blocks(cells), notes=notes)]
+    cells = [[str(row.number), *dial_cells(row)] for row in (marks if table.closes else table.rows)]
+    heads = [("Mark", "right"), *DIAL_HEADS]
+    if table.closes:
+        title = f"Count of {counted(len(marks), 'mark')}"
+        return [Count(title, heads, in_blocks(cells), notes=[TABLE_START, TURNS_AND_DIAL])]
+    notes = [TABLE_START, ZERO_TOO, TURNS_AND_DIAL]
+    return [Count(open_count(len(marks)), heads, in_blocks(cells, first=0), notes=notes)]
 
 
 def dial_cells(row: DialPosition) -> Sequence[str]:

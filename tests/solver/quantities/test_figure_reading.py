@@ -134,6 +134,13 @@ def test_a_comma_is_answered_with_the_point():
         read_pitch("1,25mm")
 
 
+@pytest.mark.parametrize("text", ["1,250,5mm", "1,250.5mm"])
+def test_a_comma_that_is_no_decimal_point_is_not_answered_with_one(text):
+    with pytest.raises(UnreadableFigureError, match="a comma may mean") as refused:
+        read_pitch(text)
+    assert "Write a point" not in refused.value.help_text
+
+
 @pytest.mark.parametrize(("text", "at"), [("1e400mm", 1), ("module 12E9", 9), ("1.5e3mm", 3), ("20 1/2e1 tpi", 6)])
 def test_the_marker_of_an_exponent_stands_under_its_letter(text, at):
     with pytest.raises(UnreadableFigureError, match="an exponent is not a shop figure") as refused:

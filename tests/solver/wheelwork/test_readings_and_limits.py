@@ -214,3 +214,10 @@ def test_a_head_with_wheels_divides_by_gearing_before_two_counts():
     assert way_of_dividing(head, 127) is Method.DIFFERENTIAL
     assert way_of_dividing(head, 127, (Method.COMPOUND,)) is None
     assert way_of_dividing(head, 127, (Method.DIFFERENTIAL, Method.PLAIN)) is Method.DIFFERENTIAL
+
+
+@pytest.mark.parametrize(("text", "told"), [("DP 48", "48 DP"), ("d.p. 12 1/2", "12 1/2 DP"), ("48dp", "48dp")])
+def test_a_diametral_pitch_is_read_before_its_figure_too(text, told):
+    tooth = read_spur_tooth(text)
+    assert (tooth.told, tooth.is_dp) == (told, True)
+    assert tooth.module == Length.of_inches("2/25" if "12" in text else "1/48")
