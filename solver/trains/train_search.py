@@ -21,7 +21,7 @@ from solver.trains.matches import Halves, Match
 from solver.trains.mounting import Mounter, keeps_to_pair_places, placings
 from solver.trains.sides import Wheel
 from solver.trains.train_answer import TrainAnswer, answer_for, is_pi_lead
-from solver.trains.train_order import OrderKey, preference
+from solver.trains.train_order import OrderKey, preference, steepness
 from solver.trains.wheels import Train
 
 #: Beyond the tolerance and beyond this, as a part of the lead, no nearest train is looked for once one is known.
@@ -32,6 +32,8 @@ MOST_TRIED = 100_000
 MOST_TRIED_BEYOND = 5_000
 #: How many matches of one error are picked out before all of them are sorted.
 FIRST_FEW = 64
+#: How many more of one error are tried for a milder one, once as many as are wanted go on.
+MOST_MORE = 64
 #: Steepness is compared in whole millionths: no two steps of wheels below 400 teeth differ by less.
 _STEEPNESS_SCALE = 1_000_000
 
@@ -288,12 +290,18 @@ class _PairSearch:
         wanted, within = self._question.wanted, self._question.within
         start = self._mounter.judged
         for size, group in groupby(matches, key=lambda match: abs(match.error)):
-            most = MOST_TRIED if size <= within else MOST_TRIED_BEYOND
+            if len(fitting) >= wanted:
+                break
+            most, more = MOST_TRIED if size <= within else MOST_TRIED_BEYOND, 0
             for match in self._mildest_first(list(group)):
-                if len(fitting) >= wanted or (len(aside) >= wanted and not self._has_way):
+                if len(aside) >= wanted and not self._has_way:
                     return _Found(tuple(fitting), tuple(aside), is_whole=True)
+                if len(fitting) >= wanted:
+                    if more == MOST_MORE or not self._may_be_milder(match, fitting):
+                        break
+                    more += 1
                 if self._mounter.judged - start > most:
-                    return _Found(tuple(fitting), tuple(aside), is_whole=size > within)
+                    return _Found(self._best(fitting), tuple(aside), is_whole=size > within)
                 trains = sorted(_placed(match, self._lathe), key=self._order)
                 found = self._mounter.first_that_fits(trains)
                 if found is not None:
@@ -302,7 +310,17 @@ class _PairSearch:
                     # What does not go on is only looked at closely while nothing better is there to show.
                     shown = self._mounter.nearest_to_fitting(trains) if self._has_way else trains[0]
                     aside.append(self._answer(shown, match.lever))
-        return _Found(tuple(fitting), tuple(aside), is_whole=True)
+        return _Found(self._best(fitting), tuple(aside), is_whole=True)
+
+    def _best(self, fitting: Sequence[TrainAnswer]) -> tuple[TrainAnswer, ...]:
+        """Keep so many as are wanted, in order."""
+        return tuple(sorted(fitting, key=partial(_rank, mounted=self._question.mounted))[: self._question.wanted])
+
+    def _may_be_milder(self, match: Match, fitting: Sequence[TrainAnswer]) -> bool:
+        """Say whether a match has a placing milder than what is kept, whose own mildest may not have gone on."""
+        if self._question.mounted is not None:
+            return False
+        return self._mildness(match)[1] < int(_STEEPNESS_SCALE * steepness(self._best(fitting)[-1].train))
 
     def _answer(self, train: Train, lever: str | None, idlers: Sequence[Idler] | None = None) -> TrainAnswer:
         question = self._question

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -91,6 +92,13 @@ def test_wheels_of_another_class_stand_beside_those_to_add():
     finer = WheelClass("module 0.5", Length.of_mm("0.5"), ((60, 1), (120, 1)))
     assert options_of(lathe_of(40, others=(finer,)), (30,), MORE, 1, most_pairs=2) == [(30,)]
     assert options_of(FORTY, (30,), MORE, 1, most_pairs=2) == []
+
+
+def test_two_wheels_on_one_sleeve_bring_their_own_ratio():
+    # 40 drives the 60 of the sleeve, its 30 drives the 80 to add: a quarter.
+    quarter = FORTY.lead_at_equal_wheels * Fraction(1, 4)
+    assert options_of(replace(FORTY, keyed_pairs=((60, 30),)), (80,), quarter, 1, most_pairs=2) == [(80,)]
+    assert options_of(FORTY, (80,), quarter, 1, most_pairs=2) == []
 
 
 def test_a_wheel_to_add_that_is_like_one_of_the_box_leaves_that_one_for_an_idler():

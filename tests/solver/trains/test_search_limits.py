@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import permutations
 from typing import Any
 
 import pytest
@@ -15,12 +16,12 @@ from solver.trains.extra_wheels import errors_by_wheel, extra_wheels
 from solver.trains.hand import Hand
 from solver.trains.lathe import Banjo, Lathe
 from solver.trains.matches import Halves, nearest_matches
-from solver.trains.mounting import Verdict
+from solver.trains.mounting import Verdict, judge
 from solver.trains.near_unity import near_unity
 from solver.trains.reach import Reach, Reached, reach, worth_of_one_wheel
 from solver.trains.train_order import preference
 from solver.trains.train_search import TrainQuestion, TrainReport, least_changed, search_trains
-from solver.trains.wheels import Train
+from solver.trains.wheels import Pair, Train
 from solver.trains.written_trains import read_train
 from tests.small_lathes import FREE, a_lathe, box_of, mm
 
@@ -205,3 +206,18 @@ def test_a_lead_is_looked_for_in_three_pairs_at_the_most():
     assert reach(four, longer, within=F(0)).reached is Reached.NOT
     assert reach(four, longer, within=F(0), most_pairs=4).reached is Reached.EXACT
     assert search_trains(TrainQuestion(longer, within=F(0)), four).answers == ()
+
+
+def test_of_many_trains_of_one_error_the_one_of_the_mildest_steepest_step_is_taken():
+    # Half of 3 mm by two pairs of these, once each. Wheels whose mildest placing does not go on may leave a step of 4.
+    teeth = (20, 24, 30, 40, 60, 80, 100)
+    lathe = a_lathe(*teeth, banjo=FREE)
+    steps = [
+        max(Fraction(max(pair), min(pair)) for pair in ((a, b), (c, d)))
+        for a, b, c, d in permutations(teeth, 4)
+        if 2 * a * c == b * d and judge(Train((Pair(a, b), Pair(c, d))), lathe).verdict is Verdict.FITS
+    ]
+    found = search_trains(TrainQuestion(Length.of_mm("1.5"), most_pairs=2, wanted=1), lathe).answers
+    (two,) = [answer.train for answer in found if len(answer.train.pairs) == 2]
+    taken = [sorted((pair.driver, pair.driven)) for pair in two.pairs]
+    assert max(Fraction(large, small) for small, large in taken) == min(steps) == Fraction(5, 2)
