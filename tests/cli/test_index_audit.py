@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 import pytest
 
-from solver.dividing.index_audit import audit_move
-from solver.dividing.moves import CrankMove
 from tests.cli.running import answer_of, halfnut
 
 HEAD = ("--head", "head-40-three-plates")
@@ -47,10 +43,3 @@ def test_what_is_no_count_and_no_angle_is_refused(text) -> None:
     outcome = halfnut("audit", "20 on 47", "--against", text)
     assert outcome.returncode == 2
     assert "--against takes" in outcome.stderr
-
-
-def test_whole_turns_that_should_have_been_others_name_no_circle() -> None:
-    # Two turns of 40 divide 20; four divide 10.
-    audit = audit_move(CrankMove(2, 0, None), Fraction(40))
-    assert (audit.divisions, audit.move_for(10)) == (20, CrankMove(4, 0, None))
-    assert audit.move_for(30) is None

@@ -259,3 +259,10 @@ def test_a_move_is_read_as_the_bench_writes_it(text, move):
 def test_a_minus_or_a_dash_takes_the_second_motion_back(sign):
     assert read_moves(f"21 on 23 {sign} 11 spaces on 33") == (CrankMove(0, 21, 23), CrankMove(0, 11, 33, -1))
     assert read_moves("21/23+11/33")[1] == CrankMove(0, 11, 33)
+
+
+def test_whole_turns_that_should_have_been_others_name_no_circle():
+    # Two turns of 40 divide 20; four divide 10.
+    audit = audit_move(CrankMove(2, 0, None), Fraction(40))
+    assert (audit.divisions, audit.move_for(10)) == (20, CrankMove(4, 0, None))
+    assert audit.move_for(30) is None

@@ -20,7 +20,7 @@ from solver.trains.mounting import Verdict, judge
 from solver.trains.near_unity import near_unity
 from solver.trains.reach import Reach, Reached, reach, worth_of_one_wheel
 from solver.trains.train_order import preference
-from solver.trains.train_search import TrainQuestion, TrainReport, least_changed, search_trains
+from solver.trains.train_search import TrainQuestion, TrainReport, least_changed, nominally_exact, search_trains
 from solver.trains.wheels import Pair, Train
 from solver.trains.written_trains import read_train
 from tests.small_lathes import FREE, a_lathe, box_of, mm
@@ -221,3 +221,24 @@ def test_of_many_trains_of_one_error_the_one_of_the_mildest_steepest_step_is_tak
     (two,) = [answer.train for answer in found if len(answer.train.pairs) == 2]
     taken = [sorted((pair.driver, pair.driven)) for pair in two.pairs]
     assert max(Fraction(large, small) for small, large in taken) == min(steps) == Fraction(5, 2)
+
+
+def test_a_wheel_keeps_its_least_error_whichever_lever_is_looked_at_last():
+    # 3 mm by 40 over 61 is exact at A; at B, half a hundredth faster, 61 is still the nearest below what is needed.
+    for levers in ((("A", F(1)), ("B", F(201, 200))), (("B", F(201, 200)), ("A", F(1)))):
+        lathe = a_lathe(40, levers=levers)
+        assert errors_by_wheel(lathe, mm(3) * F(40, 61), most_pairs=1)[61] == 0
+
+
+def test_all_of_the_lead_is_a_tolerance_as_well():
+    found = search_trains(TrainQuestion(mm(3), within=F(1), most_pairs=1, wanted=50), a_lathe(20, 30, 60)).answers
+    assert {str(each.train) for each in found} == {"20-30", "20-60", "30-20", "30-60", "60-30"}
+
+
+def test_a_train_exact_but_for_the_screw_keeps_its_lever():
+    # 3 mm halved by B and by 30 over 60: 0.75 mm, were the screw true.
+    levers = (("A", F(1)), ("B", F(1, 2)))
+    lathe = a_lathe(30, 60, levers=levers, measured=F(1, 1000))
+    found = nominally_exact(TrainQuestion(mm("0.75"), most_pairs=1), lathe)
+    assert found is not None
+    assert (str(found.train), found.lever, found.cut_lead) == ("30-60", "B", mm("0.75075"))
