@@ -259,3 +259,10 @@ def test_a_top_slide_with_a_dial_of_its_own_reads_the_nearest_mark():
 @pytest.mark.parametrize(("depth", "step"), [("0.2", "0.01"), ("0.1999", "0.001"), ("5", "0.01")])
 def test_a_thread_of_fewer_than_twenty_steps_is_read_to_a_tenth_of_one(depth, step):
     assert dial_step(MM(depth), MM("0.01")) == MM(step)
+
+
+def test_where_only_one_pass_was_kept_and_too_little_is_left_it_is_shared_with_what_is_left():
+    # A sharp tool: 0.95 of 1 mm makes two passes of equal area, the first to the root of a half, 0.707; the 0.293 left
+    # are below the least cut, so that both begin anew in two even passes.
+    found = cumulative_depths(MM(1), MM("0.95"), MM("0.4"), flat=MM(0), slope=Fraction(1))
+    assert found == (MM("0.5"), MM(1))
