@@ -20,6 +20,7 @@ from solver.trains.lathe import Lathe
 if TYPE_CHECKING:
     from solver.dividing.heads import Head
     from solver.trains.train_answer import TrainAnswer
+    from solver.trains.train_search import TrainReport
     from solver.trains.wheels import Train
 
 Command = TypeVar("Command", bound=Callable[..., Any])
@@ -214,6 +215,17 @@ def read_engaged(text: str) -> Length:
     Length(mm=Fraction(25, 1))
     """
     return read_size(text, "a threaded length")
+
+
+def remark_cut_short(report: TrainReport) -> None:
+    """Say on stderr that there were more trains of one error than are tried."""
+    if report.cut_short:
+        counts = " and ".join(map(str, report.cut_short))
+        click.echo(
+            f"Trains with {counts} pairs are too many to try them all: "
+            "no nearer ratio was missed, but a milder train, or one that goes on, may have been.",
+            err=True,
+        )
 
 
 def read_mounted(text: str | None, lathe: Lathe) -> Train | None:

@@ -14,16 +14,17 @@ from cli.shop_options import (
     read_engaged,
     read_mounted,
     remark_assumed,
+    remark_cut_short,
     within_words,
 )
 from cli.sizes import optional_size
 from solver.quantities.written_errors import read_within
 from solver.quantities.written_lengths import read_feed
-from solver.trains.feeds import feed_trains
+from solver.trains.feeds import USUAL_OFF, feed_trains
 from solver.trains.hand import Hand
 
-#: How far a feed may be off where nothing is said: the finish does not tell a tenth. Practice, no source.
-USUAL_WITHIN = "10 %"
+#: How far a feed may be off where nothing is said.
+USUAL_WITHIN = f"{USUAL_OFF * 100} %"
 
 
 @click.command("feed", short_help="Wheels for a turning feed, or the finest feed there is.")
@@ -79,6 +80,7 @@ def command(
     hand = Hand.LEFT if from_headstock else Hand.RIGHT
     report = feed_trains(lathe, feed, within=within, most_pairs=most_pairs, hand=hand, mounted=mounted)
     remark_assumed("lathe", lathe.name, assumed=assumed)
+    remark_cut_short(report)
     from cli.views import feed_screen
 
     if as_json:

@@ -24,6 +24,7 @@ from cli.shop_options import (
     read_mounted,
     refuse_drawing,
     remark_assumed,
+    remark_cut_short,
     with_lever,
     within_option,
     within_words,
@@ -128,13 +129,7 @@ def command(
     question = TrainQuestion(aim, hand, most_pairs, read_within(within_text, engaged), wanted, mounted)
     report = search_trains(question, lathe)
     remark_assumed("lathe", lathe.name, assumed=assumed)
-    if report.cut_short:
-        counts = " and ".join(map(str, report.cut_short))
-        click.echo(
-            f"Trains with {counts} pairs are too many to try them all: "
-            "no nearer ratio was missed, but a milder train, or one that goes on, may have been.",
-            err=True,
-        )
+    remark_cut_short(report)
     if draw_to:
         first = next(iter(report.answers), report.nearest)
         if first is None:

@@ -18,6 +18,9 @@ _MODULE_HELP = "Write for example 0.7, 0.7 mm or module 0.7."
 _MODULE_WORDS = ("module", "mod", "m")
 _RATIO_HELP = "Write for example 1/2, 1:2 or 40."
 _MM_WORDS = ("mm", "millimetre", "millimetres", "millimeter", "millimeters")
+#: What one of a unit is, by each of its words.
+_LENGTH_WORDS = dict.fromkeys(_MM_WORDS, Length.of_mm(1)) | dict.fromkeys(_INCH_WORDS, Length.of_inches(1))
+_FEED_WORDS = _LENGTH_WORDS | dict.fromkeys(_THOU_WORDS, Length.of_inches("1/1000"))
 
 
 def read_length(text: str) -> Length:
@@ -44,17 +47,19 @@ def read_length(text: str) -> Length:
     Length(mm=Fraction(127, 20))
     """
     reader = FigureReader(text, LENGTH_HELP)
-    figure = reader.number()
-    at = reader.at
-    word = reader.word().lower()
-    if word in _MM_WORDS:
-        length = Length.of_mm(figure)
-    elif word in _INCH_WORDS:
-        length = Length.of_inches(figure)
-    else:
-        raise reader.refuse("a length needs its unit, mm or in", at=at)
+    length = _figure_and_unit(reader, _LENGTH_WORDS, "a length needs its unit, mm or in")
     reader.finish()
     return length
+
+
+def _figure_and_unit(reader: FigureReader, units: dict[str, Length], missing: str) -> Length:
+    """Read so many of a unit; ``missing`` is what is said where none of them stands."""
+    figure = reader.number()
+    at = reader.at
+    unit = units.get(reader.word().lower())
+    if unit is None:
+        raise reader.refuse(missing, at=at)
+    return unit * figure
 
 
 def read_feed(text: str) -> Length:
@@ -68,17 +73,7 @@ def read_feed(text: str) -> Length:
     Fraction(1, 250)
     """
     reader = FigureReader(text, _FEED_HELP)
-    figure = reader.number()
-    at = reader.at
-    word = reader.word().lower()
-    if word in _MM_WORDS:
-        length = Length.of_mm(figure)
-    elif word in _INCH_WORDS:
-        length = Length.of_inches(figure)
-    elif word in _THOU_WORDS:
-        length = Length.of_inches(figure / 1000)
-    else:
-        raise reader.refuse("a feed needs its unit, mm, in or thou", at=at)
+    length = _figure_and_unit(reader, _FEED_WORDS, "a feed needs its unit, mm, in or thou")
     reader.skip_spaces()
     at = reader.at
     if not reader.is_done():

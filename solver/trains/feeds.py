@@ -63,7 +63,7 @@ def feed_trains(
         )
     report = search_trains(TrainQuestion(feed, hand, most_pairs, within, wanted, mounted), lathe)
     if not report.answers:
-        fits = [*search_trains(report.question._replace(within=FARTHEST[-1], wanted=1), lathe).answers]
+        fits = search_trains(report.question._replace(within=FARTHEST[-1], wanted=1), lathe).answers
         nearest = min(fits, key=lambda answer: abs(answer.error.relative), default=report.nearest)
         return report._replace(nearest=nearest)
     every = list(report.answers)
@@ -87,10 +87,10 @@ def _trouble(answer: TrainAnswer, mounted: Train | None) -> tuple[int, int, Frac
 
 
 def _finest_on_paper(lathe: Lathe, most_pairs: int) -> Length:
-    """Drive by the smallest wheels and follow by the largest, whether or not that goes on."""
+    """Drive by the smallest wheels and follow by the largest, on every sleeve too: no train is finer."""
     teeth = sorted(each for box in lathe.wheel_classes for each, count in box.stock for _ in range(count))
     pairs = max(1, min(most_pairs, len(teeth) // 2))
-    sleeves = [Fraction(min(pair), max(pair)) for pair in lathe.keyed_pairs]
+    sleeves = prod((Fraction(min(pair), max(pair)) for pair in lathe.keyed_pairs), start=Fraction(1))
     ratio = Fraction(prod(teeth[:pairs]), prod(teeth[-pairs:])) if len(teeth) > 1 else Fraction(1)
     lever = min(each for _, each in lathe.lever_ratios)
-    return lathe.lead_at_equal_wheels * (ratio * lever * min([Fraction(1), *sleeves]))
+    return lathe.lead_at_equal_wheels * (ratio * lever * sleeves)

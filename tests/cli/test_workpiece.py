@@ -17,6 +17,7 @@ def plain(text):
     return " ".join(text.split())
 
 
+@pytest.mark.from_memory("Machinery's Handbook, edition not seen, the eight involute cutters")
 def test_a_wheel_is_told_with_its_blank_depth_and_cutter():
     # 129 modules over the tips, 2.25 deep; cutters of 55 to 134 teeth are number 7 by module and 2 by DP.
     answer = answer_of("divide", "127", *HEAD, "--size", "module 0.5")["part"]
@@ -30,6 +31,7 @@ def test_a_wheel_is_told_with_its_blank_depth_and_cutter():
     assert "Undercut" not in screen
 
 
+@pytest.mark.from_memory("Machinery's Handbook, edition not seen, the eight involute cutters")
 def test_few_teeth_are_said_to_be_undercut_and_fewer_have_no_cutter_of_the_set():
     answer = answer_of("divide", "10", *HEAD, "--size", "module 0.5")["part"]["wheel"]
     assert (answer["cutter"], answer["clean_from"]) == (None, 18)
